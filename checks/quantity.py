@@ -1,0 +1,261 @@
+"""Numbers with their units: decimal strings as typed, SI floats inside, and measured values with their accuracy."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from enum import StrEnum
+from typing import Annotated, Any, Final, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, StringConstraints
+from uncertainties import ufloat
+
+from checks.errors import UnitError
+
+UFloat: TypeAlias = Any  # an uncertainties value; the library ships no types
+Number: TypeAlias = float | UFloat
+
+# The digits that were typed. No exponent, no NaN, no leading zeros: the canonical bytes need no float rules.
+DecimalText = Annotated[
+    str, StringConstraints(pattern=r"^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$", max_length=20)
+]
+
+COVERAGE: Final = 2.0  # k, for about 95 %: JCGM 100:2008, 6.2.1 (from memory)
+SQRT_3: Final = 3**0.5  # a limit of error is taken as rectangular: JCGM 100:2008, 4.3.7 (from memory)
+
+
+class Dimension(StrEnum):
+    """What is measured; the value is the unit used inside."""
+
+    VOLTAGE = "V"
+    CURRENT = "A"
+    RESISTANCE = "Ω"
+    LENGTH = "m"
+    AREA = "m²"
+    TEMPERATURE = "°C"
+    RISE = "K"
+    TORQUE = "N·m"
+    FORCE = "N"
+    TIME = "s"
+    RATIO = "%"
+    POWER = "W"
+    APPARENT_POWER = "VA"
+    ENERGY = "Wh"
+    COUNT = "pcs"
+
+
+class Unit(BaseModel):
+    """A unit of the trade: inside = (shown + offset) x factor."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    symbol: str
+    dimension: Dimension
+    factor: float = 1.0
+    offset: float = 0.0
+
+
+def _units(*rows: tuple[str, Dimension, float]) -> dict[str, Unit]:
+    return {s: Unit(symbol=s, dimension=d, factor=f) for s, d, f in rows}
+
+
+# Exact by definition: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, standard gravity 9.80665 m/s² (NIST SP 811).
+UNITS: Final[Mapping[str, Unit]] = {
+    **_units(
+        ("V", Dimension.VOLTAGE, 1.0),
+        ("mV", Dimension.VOLTAGE, 1e-3),
+        ("A", Dimension.CURRENT, 1.0),
+        ("mA", Dimension.CURRENT, 1e-3),
+        ("kA", Dimension.CURRENT, 1e3),
+        ("Ω", Dimension.RESISTANCE, 1.0),
+        ("mΩ", Dimension.RESISTANCE, 1e-3),
+        ("kΩ", Dimension.RESISTANCE, 1e3),
+        ("MΩ", Dimension.RESISTANCE, 1e6),
+        ("GΩ", Dimension.RESISTANCE, 1e9),
+        ("m", Dimension.LENGTH, 1.0),
+        ("mm", Dimension.LENGTH, 1e-3),
+        ("cm", Dimension.LENGTH, 1e-2),
+        ("ft", Dimension.LENGTH, 0.3048),
+        ("in", Dimension.LENGTH, 0.0254),
+        ("m²", Dimension.AREA, 1.0),
+        ("ft²", Dimension.AREA, 0.09290304),
+        ("°C", Dimension.TEMPERATURE, 1.0),
+        ("K", Dimension.RISE, 1.0),
+        ("N·m", Dimension.TORQUE, 1.0),
+        ("lbf·in", Dimension.TORQUE, 0.45359237 * 9.80665 * 0.0254),
+        ("lbf·ft", Dimension.TORQUE, 0.45359237 * 9.80665 * 0.3048),
+        ("N", Dimension.FORCE, 1.0),
+        ("lbf", Dimension.FORCE, 0.45359237 * 9.80665),
+        ("ozf", Dimension.FORCE, 0.45359237 * 9.80665 / 16),
+        ("s", Dimension.TIME, 1.0),
+        ("ms", Dimension.TIME, 1e-3),
+        ("min", Dimension.TIME, 60.0),
+        ("h", Dimension.TIME, 3600.0),
+        ("%", Dimension.RATIO, 1.0),
+        ("W", Dimension.POWER, 1.0),
+        ("kW", Dimension.POWER, 1e3),
+        ("VA", Dimension.APPARENT_POWER, 1.0),
+        ("kVA", Dimension.APPARENT_POWER, 1e3),
+        ("Wh", Dimension.ENERGY, 1.0),
+        ("kWh", Dimension.ENERGY, 1e3),
+        ("pcs", Dimension.COUNT, 1.0),
+    ),
+    "°F": Unit(symbol="°F", dimension=Dimension.TEMPERATURE, factor=5 / 9, offset=-32.0),
+    "°F rise": Unit(symbol="°F rise", dimension=Dimension.RISE, factor=5 / 9),
+}
+
+
+def unit(symbol: str, dimension: Dimension | None = None) -> Unit:
+    """Return the unit with this symbol, checked against the dimension it should have.
+
+    Raises
+    ------
+    UnitError
+        There is no such unit, or it measures something else.
+    """
+    found = UNITS.get(symbol)
+    if found is None:
+        raise UnitError(
+            f"there is no unit {symbol!r}", where="unit", remedy=f"Use one of {', '.join(UNITS)}"
+        )
+    if dimension is not None and found.dimension is not dimension:
+        fitting = ", ".join(u.symbol for u in UNITS.values() if u.dimension is dimension)
+        raise UnitError(f"{symbol} does not fit here", where="unit", remedy=f"Use {fitting}")
+    return found
+
+
+def to_si(value: Number, symbol: str) -> Number:
+    """Convert a shown value to the unit used inside."""
+    u = unit(symbol)
+    return (value + u.offset) * u.factor
+
+
+def from_si(value: Number, symbol: str) -> Number:
+    """Convert a value from the unit used inside to a shown unit."""
+    u = unit(symbol)
+    return value / u.factor - u.offset
+
+
+def resolution(text: str, symbol: str) -> float:
+    """Return one count of the last digit that was typed, in the unit used inside.
+
+    Examples
+    --------
+    >>> resolution("239.5", "V")
+    0.1
+    >>> resolution("12", "mΩ")
+    0.001
+    """
+    exponent = Decimal(text).as_tuple().exponent
+    return float(10.0 ** int(exponent)) * unit(symbol).factor
+
+
+class Accuracy(BaseModel):
+    """A meter's limit of error as the trade states it: ±(% of reading + counts of the last digit).
+
+    Parameters
+    ----------
+    dimension : Dimension
+        What it measures.
+    percent : str
+        Per cent of the reading. [%]
+    counts : int
+        Counts of the last digit shown.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+    dimension: Dimension
+    percent: DecimalText
+    counts: int
+
+
+# A plain hand-held class for each quantity, used when no instrument is named; the report says so.
+DEFAULT_ACCURACY: Final[Mapping[Dimension, tuple[str, int]]] = {
+    Dimension.VOLTAGE: ("1.0", 3),
+    Dimension.CURRENT: ("2.0", 5),
+    Dimension.RESISTANCE: ("2.0", 3),
+    Dimension.TEMPERATURE: ("2.0", 10),
+    Dimension.RISE: ("2.0", 10),
+    Dimension.TORQUE: ("6.0", 1),
+    Dimension.FORCE: ("2.0", 2),
+    Dimension.TIME: ("1.0", 2),
+    Dimension.LENGTH: ("2.0", 1),
+    Dimension.RATIO: ("0.5", 5),
+    Dimension.POWER: ("2.0", 1),
+}
+
+
+def gain(accuracy: Accuracy) -> UFloat:
+    """Return the relative gain error of one meter: shared by all its readings of one quantity."""
+    return ufloat(0.0, float(accuracy.percent) / 100 / SQRT_3)
+
+
+def measured(text: str, symbol: str, accuracy: Accuracy, shared_gain: UFloat) -> UFloat:
+    """Return a reading in the unit used inside, with its gain error shared and its counts its own.
+
+    Two readings by one meter share ``shared_gain``, so their difference is known far better than
+    either (JCGM 100:2008, 5.2; from memory).
+    """
+    shown = float(text)
+    counts = accuracy.counts * float(10.0 ** int(Decimal(text).as_tuple().exponent))
+    return to_si(shown * (1 + shared_gain) + ufloat(0.0, counts / SQRT_3), symbol)
+
+
+def nominal(value: Number) -> float:
+    """Return the best estimate of a number that may carry an uncertainty."""
+    return float(getattr(value, "nominal_value", value))
+
+
+def expanded(value: Number) -> float:
+    """Return the expanded uncertainty (k = 2) of a number; zero for an exact one."""
+    return COVERAGE * float(getattr(value, "std_dev", 0.0))
+
+
+class Amount(BaseModel):
+    """A number as it is shown: decimal text, unit, and the text of its expanded uncertainty."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    value: str
+    unit: str
+    expanded: str = ""
+    of: str = ""
+
+    def __str__(self) -> str:
+        """Value, uncertainty and unit in one line."""
+        spread = f" ± {self.expanded}" if self.expanded else ""
+        return f"{self.value}{spread} {self.unit}"
+
+
+def amount(value: Number, symbol: str, *, of: str = "", places: int | None = None) -> Amount:
+    """Show a value that is held in the unit used inside.
+
+    Parameters
+    ----------
+    value : Number
+        In the unit used inside.
+    symbol : str
+        The unit to show it in.
+    of : str
+        What it is an amount of, for a label.
+    places : int, optional
+        Decimal places; without it, as many as the uncertainty leaves meaningful, or as a plain
+        number needs.
+    """
+    shown = from_si(value, symbol)
+    mid, spread = nominal(shown), expanded(shown)
+    if places is None:
+        places = _places(spread if spread > 0 else abs(mid) / 100)
+    # "+ 0.0" turns a rounded -0.0 into 0.0
+    return Amount(
+        value=f"{round(mid, places) + 0.0:.{places}f}",
+        unit=symbol,
+        expanded=f"{spread:.{places}f}" if spread > 0 else "",
+        of=of,
+    )
+
+
+def _places(size: float) -> int:
+    """Decimal places that show two digits of a number this large."""
+    if size <= 0:
+        return 0
+    return max(0, min(6, 1 - (Decimal(repr(size)).adjusted())))

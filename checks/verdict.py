@@ -1,0 +1,232 @@
+"""What a verdict means: the words, the limit, the decision rule, and what a judgement holds."""
+
+from collections.abc import Iterable, Sequence
+from enum import StrEnum
+
+from pydantic import BaseModel, ConfigDict
+
+from checks.quantity import Amount, Number, amount, expanded, nominal, to_si
+from checks.source import Source
+
+
+class Verdict(StrEnum):
+    """The five words, the same everywhere."""
+
+    WITHIN = "within"
+    OUTSIDE = "outside"
+    BORDERLINE = "borderline"
+    NOT_MEASURED = "not measured"
+    NOT_APPLICABLE = "not applicable"
+
+
+WORST_FIRST = (
+    Verdict.OUTSIDE,
+    Verdict.BORDERLINE,
+    Verdict.NOT_MEASURED,
+    Verdict.WITHIN,
+    Verdict.NOT_APPLICABLE,
+)
+
+
+def worst(verdicts: Iterable[Verdict]) -> Verdict:
+    """Return the worst of several verdicts; of none, ``not applicable``."""
+    return min(verdicts, key=WORST_FIRST.index, default=Verdict.NOT_APPLICABLE)
+
+
+class Severity(StrEnum):
+    """How bad a finding is, in the signal words of ANSI Z535, worst first."""
+
+    DANGER = "danger"
+    WARNING = "warning"
+    CAUTION = "caution"
+    NOTICE = "notice"
+
+
+class Force(StrEnum):
+    """What stands behind a limit."""
+
+    CODE_RULE = "code rule"
+    LISTING = "listing or maker"
+    RECOMMENDATION = "recommendation"
+    TRADE_JUDGEMENT = "trade judgement"
+
+
+class Side(StrEnum):
+    """On which side of the limit the value belongs."""
+
+    AT_MOST = "at most"
+    AT_LEAST = "at least"
+
+
+class Shown(BaseModel):
+    """Derived values: frozen, nothing extra."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Limit(Shown):
+    """A limit as computed for the installation at hand.
+
+    Parameters
+    ----------
+    side : Side
+        Whether the value must be at most or at least this.
+    amount : Amount
+        The limit, with the unit it is shown in.
+    force : Force
+        What stands behind it.
+    source : Source
+        Where it comes from.
+    working : tuple of str
+        How it was computed, line by line, so that it can be followed by hand.
+    """
+
+    side: Side
+    amount: Amount
+    force: Force
+    source: Source
+    working: tuple[str, ...] = ()
+
+    @property
+    def value(self) -> float:
+        """The limit in the unit used inside."""
+        return nominal(to_si(float(self.amount.value), self.amount.unit))
+
+    def __str__(self) -> str:
+        """Say the limit in one phrase."""
+        return f"{self.side} {self.amount}"
+
+
+def at_most(
+    value: float,
+    symbol: str,
+    force: Force,
+    source: Source,
+    *,
+    of: str = "",
+    places: int | None = None,
+    working: Sequence[str] = (),
+) -> Limit:
+    """Return an upper limit; ``value`` is in the unit used inside, ``symbol`` the unit shown."""
+    shown = amount(value, symbol, of=of, places=places)
+    return Limit(
+        side=Side.AT_MOST, amount=shown, force=force, source=source, working=tuple(working)
+    )
+
+
+def at_least(
+    value: float,
+    symbol: str,
+    force: Force,
+    source: Source,
+    *,
+    of: str = "",
+    places: int | None = None,
+    working: Sequence[str] = (),
+) -> Limit:
+    """Return a lower limit; ``value`` is in the unit used inside, ``symbol`` the unit shown."""
+    shown = amount(value, symbol, of=of, places=places)
+    return Limit(
+        side=Side.AT_LEAST, amount=shown, force=force, source=source, working=tuple(working)
+    )
+
+
+class VoltageStep(Shown):
+    """One step of the voltage staircase: no-load and loaded volts at a place on the path."""
+
+    label: str
+    no_load_v: str = ""
+    loaded_v: str = ""
+
+
+class Judgement(Shown):
+    """What a check's judge says.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        One of the five words.
+    explanation : str
+        One sentence: what was found, against what.
+    measured : Amount, optional
+        The deciding value with its uncertainty.
+    limits : tuple of Limit
+        The limits as computed here; filled even when nothing has been measured yet, so that the
+        limit is in view before the number is typed.
+    margin : Amount, optional
+        How far the value is from the nearest limit; negative beyond it.
+    why : str
+        Why it matters.
+    remedy : str
+        What to do about it, when not within.
+    settles : str
+        For a borderline verdict, what would settle it.
+    severity : Severity, optional
+        For a finding.
+    sources : tuple of Source
+        What the verdict rests on, beside the limits' own sources.
+    working : tuple of str
+        The arithmetic, line by line.
+    telling : str
+        The one number or word that the station shows on the path.
+    steps : tuple of VoltageStep
+        What this judgement adds to the voltage staircase.
+    """
+
+    verdict: Verdict
+    explanation: str
+    measured: Amount | None = None
+    limits: tuple[Limit, ...] = ()
+    margin: Amount | None = None
+    why: str = ""
+    remedy: str = ""
+    settles: str = ""
+    severity: Severity | None = None
+    sources: tuple[Source, ...] = ()
+    working: tuple[str, ...] = ()
+    telling: str = ""
+    steps: tuple[VoltageStep, ...] = ()
+
+
+def decide(value: Number, limits: Sequence[Limit]) -> Verdict:
+    """Decide a value against its limits with a guard band of its expanded uncertainty.
+
+    ``within`` or ``outside`` only when the whole interval (k = 2) lies on one side; an exact value
+    equal to the limit is within. A limit whose source cannot prove anything (from memory,
+    doubtful) never yields ``within``.
+
+    References
+    ----------
+    JCGM 106:2012, decision with guard band w = U; ILAC-G8:09/2019 for the same rule.
+
+    Examples
+    --------
+    >>> from checks.source import trade
+    >>> limit = at_most(30.0, "A", Force.CODE_RULE, trade("an example"))
+    >>> decide(30.0, [limit])
+    <Verdict.WITHIN: 'within'>
+    """
+    return worst(_decide_one(value, limit) for limit in limits)
+
+
+def _decide_one(value: Number, limit: Limit) -> Verdict:
+    sign = 1.0 if limit.side is Side.AT_MOST else -1.0
+    beyond = sign * (nominal(value) - limit.value)  # positive: on the wrong side
+    spread = expanded(value)
+    slack = 1e-9 * max(1.0, abs(limit.value))  # the limit's text is rounded decimal
+    if beyond - spread > slack:
+        return Verdict.OUTSIDE
+    if beyond + spread > slack:
+        return Verdict.BORDERLINE
+    return Verdict.WITHIN if limit.source.can_prove else Verdict.BORDERLINE
+
+
+def margin(value: Number, limits: Sequence[Limit], symbol: str) -> Amount | None:
+    """Return the distance to the nearest limit, negative beyond it."""
+    distances = [
+        (limit.value - nominal(value)) * (1.0 if limit.side is Side.AT_MOST else -1.0)
+        for limit in limits
+    ]
+    if not distances:
+        return None
+    return amount(min(distances), symbol, of="margin")
