@@ -1,0 +1,247 @@
+"""Colors by meaning, type, spacing and touch sizes as plain data, for screen and page alike.
+
+Three palettes hold the same tokens: ``day`` (paper and ink), ``night`` and ``outdoor`` (black on
+white, heavy edges, no tint that carries meaning). Copper belongs to the current's path, to what is
+selected and to the keyboard's focus; graphite to the main action. Green, red and violet belong to
+verdicts, the safety colors to severities, and to nothing else.
+"""
+
+from collections.abc import Mapping
+from pathlib import Path
+from types import MappingProxyType
+from typing import Final
+
+from checks.errors import ChecksError
+
+VERDICTS: Final = ("within", "outside", "borderline", "not measured", "not applicable")
+SEVERITIES: Final = ("danger", "warning", "caution", "notice")
+
+_SAFETY: Final = {  # panel color and the lettering on it; hues after ANSI Z535.1, from memory
+    "danger": "#B5121B",
+    "on_danger": "#FFFFFF",
+    "warning": "#FF8A00",
+    "on_warning": "#000000",
+    "caution": "#FFD100",
+    "on_caution": "#000000",
+    "notice": "#0B4EA2",
+    "on_notice": "#FFFFFF",
+}
+
+_DAY: Final = {
+    "ground": "#EAE8E0",
+    "surface": "#FDFCF9",
+    "key": "#FFFFFF",
+    "pressed": "#D8D4C6",
+    "ink": "#14212B",
+    "ink_soft": "#46535C",
+    "line": "#CFCBBF",
+    "edge": "#66727A",
+    "action": "#17303F",
+    "on_action": "#FFFFFF",
+    "destroy": "#A8121B",
+    "on_destroy": "#FFFFFF",
+    "accent": "#96480F",
+    "accent_tint": "#F6E6D8",
+    "within": "#0B6640",
+    "within_tint": "#D5EBDF",
+    "outside": "#A8121B",
+    "outside_tint": "#F7DEDB",
+    "borderline": "#5F2A91",
+    "not_measured": "#46535C",
+    "not_applicable": "#5A656C",
+    "veil": "#14212B",
+    **_SAFETY,
+}
+
+_NIGHT: Final = {
+    "ground": "#0F1519",
+    "surface": "#1A2329",
+    "key": "#2A363E",
+    "pressed": "#42525C",
+    "ink": "#F3F4EF",
+    "ink_soft": "#B8C2C6",
+    "line": "#3A474F",
+    "edge": "#82919A",
+    "action": "#EDE6D5",
+    "on_action": "#14212B",
+    "destroy": "#FF9C94",
+    "on_destroy": "#2B0305",
+    "accent": "#F2A66F",
+    "accent_tint": "#3A2A1F",
+    "within": "#6FDCA4",
+    "within_tint": "#173A2B",
+    "outside": "#FF9C94",
+    "outside_tint": "#472120",
+    "borderline": "#CFADFF",
+    "not_measured": "#B8C2C6",
+    "not_applicable": "#9BA8AF",
+    "veil": "#000000",
+    **_SAFETY,
+}
+
+_OUTDOOR: Final = {
+    "ground": "#FFFFFF",
+    "surface": "#FFFFFF",
+    "key": "#FFFFFF",
+    "pressed": "#E4E4E4",
+    "ink": "#000000",
+    "ink_soft": "#1A1A1A",
+    "line": "#000000",
+    "edge": "#000000",
+    "action": "#000000",
+    "on_action": "#FFFFFF",
+    "destroy": "#7A0008",
+    "on_destroy": "#FFFFFF",
+    "accent": "#6B2A00",
+    "accent_tint": "#FFFFFF",
+    "within": "#003D22",
+    "within_tint": "#FFFFFF",
+    "outside": "#7A0008",
+    "outside_tint": "#FFFFFF",
+    "borderline": "#3B0F6B",
+    "not_measured": "#1A1A1A",
+    "not_applicable": "#2B2B2B",
+    "veil": "#000000",
+    **_SAFETY,
+    "danger": "#8A0811",
+    "warning": "#FF9B21",
+    "notice": "#003A80",
+}
+
+PALETTES: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
+    {
+        "day": MappingProxyType(_DAY),
+        "night": MappingProxyType(_NIGHT),
+        "outdoor": MappingProxyType(_OUTDOOR),
+    }
+)
+
+# Thickness of the edge of cards and keys, by palette. [dp]
+EDGE_DP: Final[Mapping[str, float]] = MappingProxyType({"day": 1.0, "night": 1.0, "outdoor": 2.5})
+# What can be pressed stands on a thicker foot: the one sign of a button, in every palette. [dp]
+FOOT_DP: Final[Mapping[str, float]] = MappingProxyType({"day": 4.0, "night": 4.0, "outdoor": 6.0})
+
+# Nothing smaller than body anywhere. [sp]
+TYPE_SP: Final[Mapping[str, float]] = MappingProxyType(
+    {
+        "body": 16.0,
+        "lead": 18.0,
+        "action": 20.0,
+        "title": 22.0,
+        "reading": 28.0,
+        "key": 30.0,
+        "value": 56.0,
+    }
+)
+MAX_TEXT_SCALE: Final = 2.0
+
+# Distances and touch sizes. [dp]
+SPACE_DP: Final[Mapping[str, float]] = MappingProxyType(
+    {"hair": 4.0, "small": 8.0, "group": 12.0, "page": 16.0, "wide": 24.0}
+)
+TOUCH_FLOOR_DP: Final = 48.0
+TOUCH_MAIN_DP: Final = 56.0
+TOUCH_ACTION_DP: Final = 64.0
+TOUCH_GAP_DP: Final = 8.0
+RADIUS_DP: Final = 6.0
+TWO_PANES_FROM_DP: Final = 600.0
+
+FONT_FILES: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "regular": "fonts/IBMPlexSans-Regular.ttf",
+        "medium": "fonts/IBMPlexSans-Medium.ttf",
+        "semibold": "fonts/IBMPlexSans-SemiBold.ttf",
+    }
+)
+
+
+def token_of(word: str) -> str:
+    """Color token that belongs to a verdict's or a severity's word.
+
+    Parameters
+    ----------
+    word : str
+        One of `VERDICTS` or `SEVERITIES`.
+
+    Returns
+    -------
+    str
+        The token, as found in every palette.
+
+    Raises
+    ------
+    ChecksError
+        The word is neither.
+    """
+    if word not in VERDICTS and word not in SEVERITIES:
+        raise ChecksError(
+            f"'{word}' is neither a verdict nor a severity",
+            where="Theme",
+            remedy=f"Use one of: {', '.join((*VERDICTS, *SEVERITIES))}",
+        )
+    return word.replace(" ", "_")
+
+
+def rgb(hex_color: str) -> tuple[float, float, float]:
+    """Red, green and blue of a ``#RRGGBB`` color, each 0 to 1."""
+    value = hex_color.removeprefix("#")
+    red, green, blue = (int(value[i : i + 2], 16) / 255 for i in (0, 2, 4))
+    return red, green, blue
+
+
+def contrast_ratio(color: str, other: str) -> float:
+    """Contrast of two colors, 1 (none) to 21 (black on white).
+
+    Parameters
+    ----------
+    color, other : str
+        ``#RRGGBB``, in any order.
+
+    Returns
+    -------
+    float
+        The ratio. [unitless]
+
+    References
+    ----------
+    W3C, WCAG 2.2, definitions of relative luminance and contrast ratio (from memory).
+    """
+    darker, lighter = sorted((_luminance(color), _luminance(other)))
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def asset(name: str) -> Path:
+    """Path of a file that travels with the app.
+
+    An installed package carries the files inside itself; a working copy has them beside it.
+
+    Parameters
+    ----------
+    name : str
+        Path below the assets folder, with forward slashes: ``fonts/IBMPlexSans-Regular.ttf``.
+
+    Returns
+    -------
+    pathlib.Path
+        An existing file or folder.
+
+    Raises
+    ------
+    ChecksError
+        It is in neither place: the installation is incomplete.
+    """
+    package = Path(__file__).resolve().parent
+    for root in (package / "assets", package.parent / "assets"):
+        if (root / name).exists():
+            return root / name
+    raise ChecksError(
+        f"the file '{name}' is missing", where="Installation", remedy="Install the app again"
+    )
+
+
+_LINEAR_BELOW: Final = 0.04045  # WCAG 2.2, relative luminance
+
+
+def _luminance(color: str) -> float:
+    linear = [c / 12.92 if c <= _LINEAR_BELOW else ((c + 0.055) / 1.055) ** 2.4 for c in rgb(color)]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
