@@ -19,7 +19,9 @@ DecimalText = Annotated[
 ]
 
 COVERAGE: Final = 2.0  # k, for about 95 %: JCGM 100:2008, 6.2.1 (from memory)
-SQRT_3: Final = 3**0.5  # a limit of error is taken as rectangular: JCGM 100:2008, 4.3.7 (from memory)
+SQRT_3: Final = (
+    3**0.5
+)  # a limit of error is taken as rectangular: JCGM 100:2008, 4.3.7 (from memory)
 
 
 class Dimension(StrEnum):

@@ -1,11 +1,13 @@
 """What a verdict means: the words, the limit, the decision rule, and what a judgement holds."""
 
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
 from enum import StrEnum
+from typing import Protocol
 
 from pydantic import BaseModel, ConfigDict
 
-from checks.quantity import Amount, Number, amount, expanded, nominal, to_si
+from checks.quantity import Amount, Number, amount, expanded, nominal
 from checks.source import Source
 
 
@@ -73,6 +75,8 @@ class Limit(Shown):
         Whether the value must be at most or at least this.
     amount : Amount
         The limit, with the unit it is shown in.
+    exact : str
+        The limit in the unit used inside, to nine significant digits, as decimal text.
     force : Force
         What stands behind it.
     source : Source
@@ -83,52 +87,63 @@ class Limit(Shown):
 
     side: Side
     amount: Amount
+    exact: str
     force: Force
     source: Source
     working: tuple[str, ...] = ()
 
     @property
     def value(self) -> float:
-        """The limit in the unit used inside."""
-        return nominal(to_si(float(self.amount.value), self.amount.unit))
+        """The limit in the unit used inside, not rounded for show."""
+        return float(self.exact)
 
     def __str__(self) -> str:
         """Say the limit in one phrase."""
         return f"{self.side} {self.amount}"
 
 
-def at_most(
-    value: float,
-    symbol: str,
-    force: Force,
-    source: Source,
-    *,
-    of: str = "",
-    places: int | None = None,
-    working: Sequence[str] = (),
-) -> Limit:
-    """Return an upper limit; ``value`` is in the unit used inside, ``symbol`` the unit shown."""
-    shown = amount(value, symbol, of=of, places=places)
-    return Limit(
-        side=Side.AT_MOST, amount=shown, force=force, source=source, working=tuple(working)
-    )
+def _limit(side: Side) -> "LimitMaker":
+    def make(
+        value: float,
+        symbol: str,
+        force: Force,
+        source: Source,
+        *,
+        of: str = "",
+        places: int | None = None,
+        working: Sequence[str] = (),
+    ) -> Limit:
+        return Limit(
+            side=side,
+            amount=amount(value, symbol, of=of, places=places),
+            exact=f"{Decimal(f'{value:.9g}'):f}",
+            force=force,
+            source=source,
+            working=tuple(working),
+        )
+
+    return make
 
 
-def at_least(
-    value: float,
-    symbol: str,
-    force: Force,
-    source: Source,
-    *,
-    of: str = "",
-    places: int | None = None,
-    working: Sequence[str] = (),
-) -> Limit:
-    """Return a lower limit; ``value`` is in the unit used inside, ``symbol`` the unit shown."""
-    shown = amount(value, symbol, of=of, places=places)
-    return Limit(
-        side=Side.AT_LEAST, amount=shown, force=force, source=source, working=tuple(working)
-    )
+class LimitMaker(Protocol):
+    """Makes a limit; ``value`` is in the unit used inside, ``symbol`` the unit it is shown in."""
+
+    def __call__(
+        self,
+        value: float,
+        symbol: str,
+        force: Force,
+        source: Source,
+        *,
+        of: str = "",
+        places: int | None = None,
+        working: Sequence[str] = (),
+    ) -> Limit:
+        """Return the limit."""
+
+
+at_most: LimitMaker = _limit(Side.AT_MOST)
+at_least: LimitMaker = _limit(Side.AT_LEAST)
 
 
 class VoltageStep(Shown):
@@ -213,7 +228,7 @@ def _decide_one(value: Number, limit: Limit) -> Verdict:
     sign = 1.0 if limit.side is Side.AT_MOST else -1.0
     beyond = sign * (nominal(value) - limit.value)  # positive: on the wrong side
     spread = expanded(value)
-    slack = 1e-9 * max(1.0, abs(limit.value))  # the limit's text is rounded decimal
+    slack = 1e-8 * max(1.0, abs(limit.value))  # the limit is kept to nine digits
     if beyond - spread > slack:
         return Verdict.OUTSIDE
     if beyond + spread > slack:

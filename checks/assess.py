@@ -1,0 +1,216 @@
+"""From a record to an assessment: the only loop over the checks."""
+
+from collections.abc import Mapping, Sequence
+from typing import Final, Literal
+
+from checks.check import STATE_ORDER, Check, CircuitState, Situation, latest_entries
+from checks.codes.profile import CodeProfile
+from checks.path import BESIDE, Station, path, subject, subjects, title
+from checks.quantity import Dimension, UFloat
+from checks.record import Entry, Visit
+from checks.stations.all import CHECKS
+from checks.verdict import Judgement, Severity, Shown, Verdict, VoltageStep, worst
+
+SOFTWARE: Final = "0.1.0"
+BY_ID: Final[Mapping[str, Check]] = {check.id: check for check in CHECKS}
+
+
+class Row(Shown):
+    """One check at one subject, judged."""
+
+    check: str
+    title: str
+    station: Station
+    subject: str
+    state: CircuitState
+    judgement: Judgement
+    entry: int | None = None
+    superseded: tuple[int, ...] = ()
+
+
+class StationSummary(Shown):
+    """A station of one charging point's path, with its verdict and its one telling number."""
+
+    station: Station
+    title: str
+    subject: str
+    verdict: Verdict
+    telling: str = ""
+
+
+class Gate(Shown):
+    """Whether a circuit may be brought into a state, and what still stands in the way."""
+
+    state: CircuitState
+    is_open: bool
+    waiting: tuple[str, ...] = ()
+
+
+class PointSummary(Shown):
+    """One charging point: its path, its gates, its voltage staircase."""
+
+    point: str
+    name: str
+    verdict: Verdict
+    path: tuple[StationSummary, ...]
+    beside: tuple[StationSummary, ...]
+    gates: tuple[Gate, ...]
+    staircase: tuple[VoltageStep, ...] = ()
+
+
+class Finding(Shown):
+    """An outside or borderline judgement."""
+
+    severity: Severity
+    row: Row
+
+
+class Assessment(Shown):
+    """What the record means: derived, never stored as truth."""
+
+    schema_version: Literal[1] = 1
+    software: str
+    code: str
+    visit: str
+    revision: int
+    verdict: Verdict
+    rows: tuple[Row, ...]
+    findings: tuple[Finding, ...]
+    points: tuple[PointSummary, ...]
+
+    def row(self, check: str, at: str) -> Row:
+        """Return the row of a check at a subject; KeyError when there is none."""
+        return {(r.check, r.subject): r for r in self.rows}[check, at]
+
+    @property
+    def unfinished(self) -> tuple[Row, ...]:
+        """The checks that apply and were not measured."""
+        return tuple(r for r in self.rows if r.judgement.verdict is Verdict.NOT_MEASURED)
+
+
+def assess(visit: Visit, code: CodeProfile) -> Assessment:
+    """Assess a record under a code.
+
+    Pure, deterministic and total: no clock, blind to the order of entries in the file, and any
+    valid record, however incomplete, gives an assessment.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record, as `checks.intake.read_visit` lets it in.
+    code : CodeProfile
+        The code profile.
+
+    Returns
+    -------
+    Assessment
+        Verdicts, limits, findings ordered by severity and then along the path.
+    """
+    gains: dict[tuple[str, Dimension], UFloat] = {}
+    latest = latest_entries(visit)
+    rows = tuple(
+        _row(check, Situation(visit, code, at, gains, latest))
+        for check in CHECKS
+        for at in subjects(check.station, visit)
+    )
+    order = list(Severity)
+    findings = sorted(
+        (
+            Finding(severity=r.judgement.severity or Severity.NOTICE, row=r)
+            for r in rows
+            if r.judgement.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE)
+        ),
+        key=lambda f: order.index(f.severity),  # rows already run along the path
+    )
+    return Assessment(
+        software=SOFTWARE,
+        code=code.name,
+        visit=visit.id,
+        revision=visit.revision,
+        verdict=worst(r.judgement.verdict for r in rows),
+        rows=rows,
+        findings=tuple(findings),
+        points=tuple(_point(visit, p.id, rows) for p in visit.points),
+    )
+
+
+def trial(visit: Visit, code: CodeProfile, entry: Entry) -> Judgement:
+    """Judge one entry that is still being made, without keeping it."""
+    tried = visit.model_copy(update={"entries": (*visit.entries, entry)})
+    return _row(BY_ID[entry.check], Situation(tried, code, entry.subject)).judgement
+
+
+def _row(check: Check, situation: Situation) -> Row:
+    entry = situation.entry(check.id)
+    earlier = tuple(
+        sorted(
+            e.number
+            for e in situation.visit.entries
+            if e.check == check.id and e.subject == situation.subject and e is not entry
+        )
+    )
+    return Row(
+        check=check.id,
+        title=check.title,
+        station=check.station,
+        subject=situation.subject,
+        state=check.state,
+        judgement=_judge(check, situation, entry),
+        entry=None if entry is None else entry.number,
+        superseded=earlier,
+    )
+
+
+def _judge(check: Check, situation: Situation, entry: Entry | None) -> Judgement:
+    why_not = check.not_here_because(situation)
+    if why_not:
+        return Judgement(verdict=Verdict.NOT_APPLICABLE, explanation=why_not)
+    judged = check.judge(situation)
+    if entry is not None and entry.not_done is not None:
+        left_out = ": ".join(t for t in (entry.not_done.reason, entry.not_done.text) if t)
+        return judged.model_copy(
+            update={"verdict": Verdict.NOT_MEASURED, "explanation": f"Left out, {left_out}"}
+        )
+    return judged
+
+
+def _point(visit: Visit, point_id: str, rows: Sequence[Row]) -> PointSummary:
+    point = visit.point(point_id)
+    mine = [r for r in rows if r.subject == subject(r.station, point)]
+
+    def summary(station: Station) -> StationSummary:
+        here = [r for r in mine if r.station is station]
+        telling = next((r.judgement.telling for r in here if BY_ID[r.check].tells), "")
+        return StationSummary(
+            station=station,
+            title=title(station, point),
+            subject=subject(station, point),
+            verdict=worst(r.judgement.verdict for r in here),
+            telling=telling,
+        )
+
+    stations = tuple(summary(s) for s in path(point))
+    beside = tuple(summary(s) for s in BESIDE)
+    return PointSummary(
+        point=point.id,
+        name=point.name,
+        verdict=worst(s.verdict for s in (*stations, *beside)),
+        path=stations,
+        beside=beside,
+        gates=_gates(visit, point_id, mine),
+        staircase=tuple(step for r in mine for step in r.judgement.steps),
+    )
+
+
+def _gates(visit: Visit, point_id: str, rows: Sequence[Row]) -> tuple[Gate, ...]:
+    """Each state opens only when the gating checks of the states before it stand."""
+    gates = []
+    waiting: list[str] = []
+    for state in STATE_ORDER:
+        gates.append(Gate(state=state, is_open=not waiting, waiting=tuple(waiting)))
+        earlier = (CircuitState.ANY, state) if state is CircuitState.DEAD else (state,)
+        for r in rows:
+            shut = r.judgement.verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
+            if BY_ID[r.check].gates and r.state in earlier and shut:
+                waiting.append(r.check)
+    return tuple(gates)

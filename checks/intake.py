@@ -1,0 +1,166 @@
+"""The one door for a record from outside: models first, then the declarations of the checks."""
+
+import json
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+from pydantic import ValidationError
+
+from checks.check import AnyInput, Check, Choice, Measurement, Rating, Series, Words, YesNo
+from checks.errors import RecordError, RecordTooNewError, UnitError
+from checks.path import subjects
+from checks.quantity import unit
+from checks.record import (
+    SCHEMA_VERSION,
+    Answer,
+    Chosen,
+    Entry,
+    Reading,
+    Readings,
+    Visit,
+    Worded,
+    YesNoAnswer,
+)
+from checks.stations.all import CHECKS
+
+BY_ID: Final[Mapping[str, Check]] = {check.id: check for check in CHECKS}
+
+
+def read_visit(document: Mapping[str, object]) -> Visit:
+    """Read a record from its JSON form, checked against the models and against the declarations.
+
+    Raises
+    ------
+    RecordTooNewError
+        Written by a later version.
+    RecordError
+        What is wrong, in which field, and what to do.
+    """
+    version = document.get("schema_version")
+    if isinstance(version, int) and version > SCHEMA_VERSION:
+        raise RecordTooNewError(
+            f"schema version {version} is later than {SCHEMA_VERSION}",
+            where="schema_version",
+            remedy="Open it with the version of the software that wrote it, or a later one",
+        )
+    try:
+        visit = Visit.model_validate_json(json.dumps(document, allow_nan=False))
+    except ValidationError as error:
+        raise _record_error(error) from error
+    except (ValueError, RecursionError) as error:
+        raise RecordError(
+            "is not a JSON document that can be read", where="record", remedy="Check the file"
+        ) from error
+    for entry in visit.entries:
+        _check_entry(visit, entry)
+    return visit
+
+
+def _record_error(error: ValidationError) -> RecordError:
+    first = error.errors(include_url=False)[0]
+    where = ".".join(str(part) for part in first["loc"]) or "record"
+    problem = str(first["msg"]).removeprefix("Value error, ")
+    kind = str(first["type"])
+    remedy = {
+        "extra_forbidden": "Remove the field, or read the schema for the right name",
+        "missing": "Add the field",
+        "string_pattern_mismatch": "Write it in the form that the schema asks for",
+        "string_type": "Write it as text in quotes",
+    }.get(kind, "Correct the field; the schema says what belongs there")
+    if where.endswith(".value"):
+        problem = 'a reading must be a plain decimal number in quotes, such as "239.5"'
+        remedy = "Write the digits as they were read: no exponent, no NaN, no bare number"
+    return RecordError(problem, where=where, remedy=remedy)
+
+
+def _check_entry(visit: Visit, entry: Entry) -> None:
+    where = f"entries, number {entry.number}"
+    check = BY_ID.get(entry.check)
+    if check is None:
+        raise RecordError(
+            f"there is no check {entry.check!r}", where=where, remedy="Use the id of a known check"
+        )
+    if entry.subject not in subjects(check.station, visit):
+        known = ", ".join(subjects(check.station, visit)) or "none here"
+        raise RecordError(
+            f"{entry.check} cannot be recorded at {entry.subject!r}",
+            where=f"{where}, subject",
+            remedy=f"Use one of: {known}",
+        )
+    if (entry.not_done is None) == (not entry.answers):
+        raise RecordError(
+            "an entry holds answers, or the reason why it was not done",
+            where=where,
+            remedy="Give exactly one of the two",
+        )
+    names = [a.input for a in entry.answers]
+    if len(set(names)) < len(names):
+        raise RecordError(
+            "one input is answered twice", where=where, remedy="Keep one answer an input"
+        )
+    for answer in entry.answers:
+        declared = check.input(answer.input)
+        place = f"{where}, {entry.check}.{answer.input}"
+        if declared is None:
+            raise RecordError(
+                f"{entry.check} has no input {answer.input!r}",
+                where=place,
+                remedy=f"Use one of: {', '.join(i.name for i in check.inputs)}",
+            )
+        _check_answer(visit, declared, answer, place)
+
+
+_ANSWERS: Final[Sequence[tuple[type[AnyInput], type[Answer]]]] = (
+    (Choice, Chosen),
+    (YesNo, YesNoAnswer),
+    (Words, Worded),
+    (Series, Readings),
+    (Measurement, Reading),
+    (Rating, Reading),
+)
+
+
+def _check_answer(visit: Visit, declared: AnyInput, answer: Answer, where: str) -> None:
+    wanted = next(a for i, a in _ANSWERS if isinstance(declared, i))
+    if not isinstance(answer, wanted):
+        raise RecordError(
+            f"{declared.label!r} cannot be answered with a {answer.kind}",
+            where=where,
+            remedy=f"Answer it with a {wanted.model_fields['kind'].default}",
+        )
+    if isinstance(answer, Chosen) and isinstance(declared, Choice):
+        options = [o.value for o in declared.options]
+        if answer.option not in options:
+            raise RecordError(
+                f"{answer.option!r} is not an option",
+                where=where,
+                remedy=f"Use {', '.join(options)}",
+            )
+    if isinstance(answer, Readings):
+        for reading in answer.readings:
+            _check_reading(visit, declared, reading, where)
+    if isinstance(answer, Reading):
+        _check_reading(visit, declared, answer, where)
+
+
+def _check_reading(visit: Visit, declared: AnyInput, reading: Reading, where: str) -> None:
+    if not isinstance(declared, Measurement | Rating):
+        return
+    try:
+        unit(reading.unit, declared.dimension)
+    except UnitError as error:
+        raise RecordError(error.problem, where=f"{where}, unit", remedy=error.remedy) from error
+    signed = isinstance(declared, Measurement) and declared.signed
+    if reading.value.startswith("-") and not signed:
+        raise RecordError(
+            f"{declared.label!r} cannot be below zero, and {reading.value} {reading.unit} is",
+            where=f"{where}, value",
+            remedy="Write it without the sign, or measure again",
+        )
+    known = {i.id for i in visit.instruments}
+    if reading.instrument is not None and reading.instrument not in known:
+        raise RecordError(
+            f"instrument {reading.instrument!r} is not in the visit's list",
+            where=f"{where}, instrument",
+            remedy=f"Use one of: {', '.join(sorted(known)) or 'none listed: add it first'}",
+        )

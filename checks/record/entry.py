@@ -1,0 +1,126 @@
+"""Entries: what was seen, measured, or left out with its reason."""
+
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from checks.quantity import DecimalText
+from checks.record.model import Code, PhotoName, Record, Text, Timestamp
+
+
+class Chosen(Record):
+    """An option that was picked."""
+
+    kind: Literal["choice"] = "choice"
+    input: Code
+    option: Text
+
+
+class YesNoAnswer(Record):
+    """A question answered with yes or no."""
+
+    kind: Literal["yes_no"] = "yes_no"
+    input: Code
+    yes: bool
+
+
+class Worded(Record):
+    """Words, such as a serial number."""
+
+    kind: Literal["text"] = "text"
+    input: Code
+    text: Text
+
+
+class Reading(Record):
+    """One number as it was typed, with its unit, place, instrument and time."""
+
+    kind: Literal["reading"] = "reading"
+    input: Code
+    value: DecimalText
+    unit: Annotated[str, Field(max_length=10)]
+    at: Timestamp
+    access_point: Text = ""
+    instrument: Code | None = None
+
+
+class Readings(Record):
+    """Several readings of one input, such as a series in time."""
+
+    kind: Literal["series"] = "series"
+    input: Code
+    readings: Annotated[tuple[Reading, ...], Field(max_length=500)]
+
+
+Answer = Annotated[Chosen | YesNoAnswer | Worded | Reading | Readings, Field(discriminator="kind")]
+
+
+class NotDoneReason(StrEnum):
+    """Why a check was left out."""
+
+    NO_ACCESS = "no access"
+    NOT_SAFE = "not safe now"
+    NO_INSTRUMENT = "no fit instrument here"
+    NOT_ALLOWED = "owner or site rules do not allow it"
+    OTHER = "another reason"
+
+
+class NotDone(Record):
+    """A check that was left out, and why."""
+
+    reason: NotDoneReason
+    text: Text = ""
+
+
+class Entry(Record):
+    """One entry for one check at one place.
+
+    Entries are added, never changed: of several for one check and subject the one with the highest
+    number counts, and the earlier ones stay in the record.
+
+    Parameters
+    ----------
+    number : int
+        Order of entry, unique in the visit.
+    check : str
+        Which check, such as ``outlet.terminal_torque``.
+    subject : str
+        Which panel or charging point, or ``site``.
+    at : str
+        When it was made.
+    answers : tuple of Answer
+        What was seen and measured.
+    not_done : NotDone, optional
+        Why it was left out, instead of answers.
+    cautions : tuple of str
+        Cautions that were shown and acknowledged before it.
+    after_mending : bool
+        A repeat after something was mended on site.
+    note, photos
+        The technician's own words, and photos by the hash of their bytes.
+    """
+
+    number: Annotated[int, Field(ge=1, le=100_000)]
+    check: Code
+    subject: Code
+    at: Timestamp
+    answers: Annotated[tuple[Answer, ...], Field(max_length=40)] = ()
+    not_done: NotDone | None = None
+    cautions: Annotated[tuple[Text, ...], Field(max_length=20)] = ()
+    after_mending: bool = False
+    note: Text = ""
+    photos: Annotated[tuple[PhotoName, ...], Field(max_length=50)] = ()
+
+    def answer(self, name: str) -> Answer | None:
+        """Return the answer to one input, if it was given."""
+        return next((a for a in self.answers if a.input == name), None)
+
+
+class StateEntry(Record):
+    """A charging point's circuit brought into a state, with the cautions acknowledged then."""
+
+    point: Code
+    state: Literal["dead and proved", "energised", "under load"]
+    at: Timestamp
+    cautions: Annotated[tuple[Text, ...], Field(max_length=20)] = ()

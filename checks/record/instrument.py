@@ -1,0 +1,75 @@
+"""Instruments: kind, category, accuracy, calibration."""
+
+from enum import StrEnum
+
+from checks.quantity import Accuracy, Dimension
+from checks.record.model import Code, Day, Record, Text
+
+
+class InstrumentKind(StrEnum):
+    """What a reading is taken with."""
+
+    MULTIMETER = "multimeter"
+    CLAMP = "clamp meter"
+    INSULATION = "insulation tester"
+    LOW_OHM = "low-resistance ohmmeter"
+    GROUND_FAULT = "ground-fault tester"
+    PILOT = "pilot-signal tester"
+    CONTACT_THERMOMETER = "contact thermometer"
+    INFRARED = "infrared thermometer"
+    TORQUE = "torque tool"
+    FORCE = "force gauge"
+    TAPE = "measuring tape"
+    LOGGER = "load recorder"
+
+
+class Category(StrEnum):
+    """Measurement category, IEC 61010-2-030; none for a tool that touches no mains."""
+
+    NONE = "none"
+    CAT_II = "CAT II"
+    CAT_III = "CAT III"
+    CAT_IV = "CAT IV"
+
+    def covers(self, needed: "Category") -> bool:
+        """Whether an instrument of this category may be used where ``needed`` is asked."""
+        order = list(Category)
+        return order.index(self) >= order.index(needed)
+
+
+class Instrument(Record):
+    """One instrument of the technician's kit.
+
+    Parameters
+    ----------
+    id : str
+        Identity in the record.
+    kind : InstrumentKind
+        What it is.
+    name, serial : str
+        As the technician calls it, and the number on it.
+    category : Category
+        Measurement category marked on it.
+    rated_v : int
+        Highest voltage it may be used at. [V]
+    calibration_due : str
+        Date by which it is due, empty where there is none.
+    accuracy : tuple of Accuracy
+        Its limit of error for each quantity it measures.
+    is_generic : bool
+        A stated class rather than a data sheet that was read.
+    """
+
+    id: Code
+    kind: InstrumentKind
+    name: Text
+    serial: Text = ""
+    category: Category = Category.NONE
+    rated_v: int = 0
+    calibration_due: Day | None = None
+    accuracy: tuple[Accuracy, ...] = ()
+    is_generic: bool = True
+
+    def accuracy_for(self, dimension: Dimension) -> Accuracy | None:
+        """Return the stated accuracy for a quantity, if there is one."""
+        return next((a for a in self.accuracy if a.dimension is dimension), None)

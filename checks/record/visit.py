@@ -1,0 +1,169 @@
+"""The visit: the record that everything else is derived from."""
+
+from enum import StrEnum
+from typing import Annotated, Final, Literal, Self
+
+from pydantic import Field, model_validator
+
+from checks.record.entry import Entry, StateEntry
+from checks.record.installation import ChargingPoint, Panel, SupplySystem
+from checks.record.instrument import Instrument
+from checks.record.model import Code, Record, Text, Timestamp
+
+SCHEMA_VERSION: Final = 1
+SITE: Final = "site"  # the subject of entries that belong to no panel and no charging point
+
+
+class VisitKind(StrEnum):
+    """Why the technician is there."""
+
+    COMMISSIONING = "commissioning"
+    SITE_RECORD = "site record"
+    SERVICE_CALL = "service call"
+
+
+class Role(StrEnum):
+    """What the person may do there."""
+
+    INSTALLS = "installs"
+    INSPECTS = "inspects"
+    SERVES = "serves"
+
+    @property
+    def opens(self) -> bool:
+        """Whether this person opens enclosures; who inspects opens nothing."""
+        return self is not Role.INSPECTS
+
+
+class Occupancy(StrEnum):
+    """What kind of place it is, as far as the code distinguishes it."""
+
+    DWELLING = "dwelling"
+    OTHER = "other than a dwelling"
+
+
+class Decision(StrEnum):
+    """What a person decides at the end; the app only records it."""
+
+    RETURN = "return to service"
+    KEEP_OUT = "keep out of service"
+    OWNER = "left to the owner or the authority"
+
+
+class Person(Record):
+    """Who does the work."""
+
+    name: Text
+    licence_number: Text = ""
+    company: Text = ""
+
+
+class Site(Record):
+    """Where."""
+
+    name: Text
+    address: Text = ""
+    occupancy: Occupancy = Occupancy.DWELLING
+    owner: Text = ""
+    authority: Text = ""
+    permit_number: Text = ""
+
+
+Stroke = Annotated[
+    tuple[
+        tuple[Annotated[int, Field(ge=0, le=10_000)], Annotated[int, Field(ge=0, le=10_000)]], ...
+    ],
+    Field(max_length=2000),
+]
+
+
+class SignOff(Record):
+    """The technician's sign-off.
+
+    Parameters
+    ----------
+    at : str
+        When.
+    decision : Decision
+        On return to service.
+    strokes : tuple
+        The drawn signature: points in 1/10 000 of the pad's width, both axes.
+    witness : str
+        Owner or representative who was there, if any.
+    """
+
+    at: Timestamp
+    decision: Decision
+    strokes: Annotated[tuple[Stroke, ...], Field(min_length=1, max_length=200)]
+    witness: Text = ""
+
+
+class Visit(Record):
+    """One visit to one site.
+
+    Parameters
+    ----------
+    schema_version : int
+        Version of this schema.
+    id : str
+        Identity of the visit.
+    revision : int
+        Rises with every change.
+    kind, role : VisitKind, Role
+        Why the technician is there, and what they may do.
+    code : str
+        The code profile it is judged by, such as ``nec_2023``.
+    is_invented : bool
+        A demonstration: people, place and readings are made up.
+    """
+
+    schema_version: Literal[1] = 1
+    id: Code
+    revision: Annotated[int, Field(ge=0, le=10**9)] = 0
+    kind: VisitKind
+    role: Role
+    code: Code = "nec_2023"
+    is_invented: bool = False
+    started: Timestamp
+    technician: Person
+    site: Site
+    system: SupplySystem
+    panels: Annotated[tuple[Panel, ...], Field(min_length=1, max_length=50)]
+    points: Annotated[tuple[ChargingPoint, ...], Field(min_length=1, max_length=200)]
+    instruments: Annotated[tuple[Instrument, ...], Field(max_length=50)] = ()
+    states: Annotated[tuple[StateEntry, ...], Field(max_length=2000)] = ()
+    entries: Annotated[tuple[Entry, ...], Field(max_length=10_000)] = ()
+    signoff: SignOff | None = None
+
+    @model_validator(mode="after")
+    def _hangs_together(self) -> Self:
+        panels = {p.id for p in self.panels}
+        points = {p.id for p in self.points}
+        if len(panels) < len(self.panels) or len(points) < len(self.points):
+            raise ValueError("two panels or two charging points share one id")
+        if SITE in panels | points or panels & points:
+            raise ValueError(f"panels and charging points need ids of their own, not {SITE!r}")
+        for p in self.points:
+            if p.panel not in panels:
+                raise ValueError(f"charging point {p.id} names panel {p.panel}, which is not there")
+            if p.level != 1 and p.nominal_v != self.system.level_2_v:
+                raise ValueError(
+                    f"charging point {p.id}: {p.nominal_v} V does not come from a {self.system} supply"
+                )
+        numbers = [e.number for e in self.entries]
+        if len(set(numbers)) < len(numbers):
+            raise ValueError("two entries share one number")
+        return self
+
+    def point(self, point_id: str) -> ChargingPoint:
+        """Return a charging point by its id; KeyError when it is not there."""
+        return {p.id: p for p in self.points}[point_id]
+
+    def panel(self, panel_id: str) -> Panel:
+        """Return a panel by its id; KeyError when it is not there."""
+        return {p.id: p for p in self.panels}[panel_id]
+
+    def latest(self, check: str, subject: str) -> Entry | None:
+        """Return the entry that counts for a check at a subject, whatever the order in the file."""
+        found = [e for e in self.entries if e.check == check and e.subject == subject]
+        return max(found, key=lambda e: e.number, default=None)

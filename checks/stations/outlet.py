@@ -1,0 +1,7 @@
+"""The outlet and what is checked there."""
+
+from typing import Final
+
+from checks.check import Check
+
+CHECKS: Final[tuple[Check, ...]] = ()
