@@ -73,9 +73,8 @@ def title(station: Station, point: ChargingPoint | None = None) -> str:
     """Return what a station is called where this is installed."""
     if point is not None:
         if station is Station.OUTLET:
-            return (
-                "Receptacle" if point.attachment is Attachment.RECEPTACLE else "Outlet, hard-wired"
-            )
+            by_plug = point.attachment is Attachment.RECEPTACLE
+            return "Receptacle" if by_plug else "Outlet, hard-wired"
         if station is Station.CHARGER and point.charger_form is ChargerForm.CORD_SET:
             return "Charger in the cord"
     return station.value.capitalize()

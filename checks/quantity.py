@@ -1,4 +1,4 @@
-"""Numbers with their units: decimal strings as typed, SI floats inside, and measured values with their accuracy."""
+"""Numbers with their units: decimals as typed, SI floats inside, measured values with accuracy."""
 
 from collections.abc import Mapping
 from decimal import Decimal
@@ -13,7 +13,7 @@ from checks.errors import UnitError
 UFloat: TypeAlias = Any  # an uncertainties value; the library ships no types
 Number: TypeAlias = float | UFloat
 
-# The digits that were typed. No exponent, no NaN, no leading zeros: the canonical bytes need no float rules.
+# The digits that were typed. No exponent, no NaN: the canonical bytes need no float rules.
 DecimalText = Annotated[
     str, StringConstraints(pattern=r"^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$", max_length=20)
 ]
@@ -59,7 +59,8 @@ def _units(*rows: tuple[str, Dimension, float]) -> dict[str, Unit]:
     return {s: Unit(symbol=s, dimension=d, factor=f) for s, d, f in rows}
 
 
-# Exact by definition: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, standard gravity 9.80665 m/s² (NIST SP 811).
+# By definition: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, gravity 9.80665 m/s² (NIST SP 811, from
+# memory).
 UNITS: Final[Mapping[str, Unit]] = {
     **_units(
         ("V", Dimension.VOLTAGE, 1.0),

@@ -1,4 +1,4 @@
-"""What is installed, as far as it decides the path of the current; the rest is read off in entries."""
+"""What is installed, as far as it decides the path; the rest is read off in entries."""
 
 from enum import StrEnum
 from typing import Literal, Self
@@ -16,7 +16,7 @@ class SupplySystem(StrEnum):
 
     @property
     def level_2_v(self) -> int:
-        """Nominal volts between two ungrounded conductors. [V]"""
+        """Nominal volts between two ungrounded conductors [V]."""
         return 240 if self is SupplySystem.SPLIT_PHASE else 208
 
 

@@ -69,12 +69,8 @@ class Site(Record):
     permit_number: Text = ""
 
 
-Stroke = Annotated[
-    tuple[
-        tuple[Annotated[int, Field(ge=0, le=10_000)], Annotated[int, Field(ge=0, le=10_000)]], ...
-    ],
-    Field(max_length=2000),
-]
+PadUnit = Annotated[int, Field(ge=0, le=10_000)]
+Stroke = Annotated[tuple[tuple[PadUnit, PadUnit], ...], Field(max_length=2000)]
 
 
 class SignOff(Record):
@@ -148,7 +144,8 @@ class Visit(Record):
                 raise ValueError(f"charging point {p.id} names panel {p.panel}, which is not there")
             if p.level != 1 and p.nominal_v != self.system.level_2_v:
                 raise ValueError(
-                    f"charging point {p.id}: {p.nominal_v} V does not come from a {self.system} supply"
+                    f"charging point {p.id}: {p.nominal_v} V does not come "
+                    f"from a {self.system} supply"
                 )
         numbers = [e.number for e in self.entries]
         if len(set(numbers)) < len(numbers):

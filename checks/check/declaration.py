@@ -1,0 +1,236 @@
+"""What a declaration may say: a check, its inputs, its cautions."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Final, TypeAlias
+
+from checks.check.situation import Situation
+from checks.path import Station
+from checks.quantity import Dimension
+from checks.record import Category, Chosen, Entry, InstrumentKind, VisitKind, YesNoAnswer
+from checks.verdict import Judgement, Severity
+
+
+class CircuitState(StrEnum):
+    """The state a check needs the branch circuit to be in; work runs in this order.
+
+    ``ANY`` is for looking and reading plates: nothing is opened that the state would matter for.
+    """
+
+    ANY = "any state"
+    DEAD = "dead and proved"
+    ENERGISED = "energised"
+    UNDER_LOAD = "under load"
+
+
+STATE_ORDER: Final = (CircuitState.DEAD, CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A caution with its signal word; shown and acknowledged before an entry can be made."""
+
+    signal: Severity
+    text: str
+
+
+@dataclass(frozen=True)
+class Option:
+    """One option of a choice: the identity that is stored, and the words that are shown."""
+
+    value: str
+    label: str = ""
+
+    @property
+    def words(self) -> str:
+        """What the screen shows."""
+        return self.label or self.value
+
+
+@dataclass(frozen=True)
+class When:
+    """Ask an input only after another input of the same check has one of these answers.
+
+    A yes/no answer is compared as ``"yes"`` or ``"no"``.
+    """
+
+    input: str
+    answers: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Input:
+    """What every kind of input has."""
+
+    name: str
+    label: str
+    help: str = field(default="", kw_only=True)
+    when: When | None = field(default=None, kw_only=True)
+    optional: bool = field(default=False, kw_only=True)
+
+
+@dataclass(frozen=True)
+class Choice(Input):
+    """One of several options."""
+
+    options: tuple[Option, ...] = ()
+
+
+@dataclass(frozen=True)
+class YesNo(Input):
+    """A question answered with yes or no; ``good`` is the answer that speaks for the work."""
+
+    good: bool | None = None
+
+
+@dataclass(frozen=True)
+class Words(Input):
+    """Free words, such as a serial number."""
+
+
+@dataclass(frozen=True)
+class Rating(Input):
+    """A rating, size or count that is read off, not measured: exact."""
+
+    dimension: Dimension = Dimension.CURRENT
+    units: tuple[str, ...] = ("A",)
+    plausible: tuple[float, float] = (0.0, 1e9)  # in the unit used inside
+
+
+@dataclass(frozen=True)
+class Measurement(Input):
+    """A measured value.
+
+    Parameters
+    ----------
+    dimension : Dimension
+        What is measured.
+    units : tuple of str
+        Units it may be typed in; the first is offered.
+    plausible : tuple of float
+        Between these the number is taken as typed; beyond, it is questioned. In the unit used
+        inside.
+    instruments : tuple of InstrumentKind
+        What it may be taken with; empty where the eye or the vehicle's display is enough.
+    category : Category
+        The least measurement category at this place.
+    access_point : str
+        Where the probes go, or where the value is read.
+    signed : bool
+        Whether a value below zero makes sense.
+    """
+
+    dimension: Dimension = Dimension.VOLTAGE
+    units: tuple[str, ...] = ("V",)
+    plausible: tuple[float, float] = (0.0, 1e9)
+    instruments: tuple[InstrumentKind, ...] = ()
+    category: Category = Category.NONE
+    access_point: str = ""
+    signed: bool = False
+
+
+@dataclass(frozen=True)
+class Series(Measurement):
+    """Several readings of one quantity, such as temperature over time."""
+
+    least: int = 2
+
+
+AnyInput: TypeAlias = Choice | YesNo | Words | Rating | Measurement | Series
+
+
+Judge: TypeAlias = Callable[[Situation], Judgement]
+Applies: TypeAlias = Callable[[Situation], str]
+
+
+def always(_: Situation) -> str:
+    """Apply to every installation."""
+    return ""
+
+
+@dataclass(frozen=True)
+class Check:
+    """All there is to know about a check; walk, screen, assessment and report follow from it.
+
+    Parameters
+    ----------
+    id : str
+        Identity, ``station.subject``.
+    title : str
+        What it is called.
+    how : str
+        What to do, as an instruction.
+    inputs : tuple
+        What is seen or measured.
+    judge : callable
+        From what was recorded to a judgement. With inputs missing it returns ``not measured`` and
+        still fills in the limits, so that they are in view before the number is typed.
+    state : CircuitState
+        What the branch circuit must be in.
+    opens : bool
+        Needs an enclosure to be opened or a conductor to be loosened: not for who only inspects.
+    gates : bool
+        Must stand (made, and not ``outside``) before the next circuit state opens.
+    kinds : tuple of VisitKind
+        The visits it belongs to.
+    applies : callable
+        Empty text where it applies to this installation, else the reason why it does not.
+    cautions : tuple of Caution
+        Shown and acknowledged before the entry.
+    tells : bool
+        Its judgement gives the station its telling number.
+    no_limit_because : str
+        Why the judge reads no limit, no second entry and nothing of the installation, if so.
+    """
+
+    id: str
+    title: str
+    how: str
+    inputs: tuple[AnyInput, ...]
+    judge: Judge
+    state: CircuitState = CircuitState.ANY
+    opens: bool = False
+    gates: bool = False
+    kinds: tuple[VisitKind, ...] = tuple(VisitKind)
+    applies: Applies = always
+    cautions: tuple[Caution, ...] = ()
+    tells: bool = False
+    no_limit_because: str = ""
+
+    @property
+    def station(self) -> Station:
+        """The station it belongs to."""
+        return Station(self.id.split(".", 1)[0])
+
+    def input(self, name: str) -> AnyInput | None:
+        """Return one of its inputs by name."""
+        return next((i for i in self.inputs if i.name == name), None)
+
+    def not_here_because(self, situation: Situation) -> str:
+        """Return why it does not belong to this visit, role or installation; empty when it does."""
+        visit = situation.visit
+        if visit.kind not in self.kinds:
+            return f"not part of a {visit.kind}"
+        if self.opens and not visit.role.opens:
+            return "needs an enclosure opened, and who inspects opens nothing"
+        return self.applies(situation)
+
+    def asked(self, entry: Entry | None) -> tuple[AnyInput, ...]:
+        """Return the inputs to ask, given what has been answered so far."""
+        return tuple(i for i in self.inputs if i.when is None or _met(i.when, entry))
+
+    def missing(self, entry: Entry | None) -> tuple[AnyInput, ...]:
+        """Return the inputs that are asked, not optional, and not answered."""
+        return tuple(
+            i
+            for i in self.asked(entry)
+            if not i.optional and (entry is None or entry.answer(i.name) is None)
+        )
+
+
+def _met(when: When, entry: Entry | None) -> bool:
+    found = None if entry is None else entry.answer(when.input)
+    if isinstance(found, YesNoAnswer):
+        return ("yes" if found.yes else "no") in when.answers
+    return isinstance(found, Chosen) and found.option in when.answers

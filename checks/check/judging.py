@@ -1,0 +1,121 @@
+"""What a judge returns: not measured yet, seen, or compared with computed limits."""
+
+from collections.abc import Sequence
+
+from checks.quantity import Number, amount, nominal
+from checks.source import Source
+from checks.verdict import Judgement, Limit, Severity, Verdict, VoltageStep, decide, margin
+
+
+def not_measured(
+    explanation: str, limits: Sequence[Limit] = (), sources: Sequence[Source] = ()
+) -> Judgement:
+    """Return the judgement of a check that lacks an entry; its limits stay in view."""
+    return Judgement(
+        verdict=Verdict.NOT_MEASURED,
+        explanation=explanation,
+        limits=tuple(limits),
+        sources=tuple(sources),
+    )
+
+
+def seen(
+    good: bool,
+    *,
+    explanation: str,
+    source: Source,
+    why: str = "",
+    remedy: str = "",
+    severity: Severity = Severity.WARNING,
+    telling: str = "",
+) -> Judgement:
+    """Return the judgement of something that is seen or read off, without a measured limit."""
+    verdict = Verdict.OUTSIDE
+    if good:
+        verdict = Verdict.WITHIN if source.can_prove else Verdict.BORDERLINE
+    return Judgement(
+        verdict=verdict,
+        explanation=explanation,
+        why="" if verdict is Verdict.WITHIN else why,
+        remedy="" if verdict is Verdict.WITHIN else remedy,
+        settles="" if verdict is not Verdict.BORDERLINE else "Read the rule in the adopted edition",
+        severity=_severity(verdict, severity),
+        sources=(source,),
+        telling=telling,
+    )
+
+
+def compare(
+    value: Number,
+    symbol: str,
+    limits: Sequence[Limit],
+    *,
+    explanation: str,
+    why: str,
+    remedy: str,
+    severity: Severity,
+    settles: str = "Repeat with a more accurate instrument or a better range",
+    of: str = "",
+    telling: str = "",
+    working: Sequence[str] = (),
+    sources: Sequence[Source] = (),
+    steps: Sequence[VoltageStep] = (),
+) -> Judgement:
+    """Return the judgement of a value against computed limits, by the decision rule.
+
+    Parameters
+    ----------
+    value : Number
+        In the unit used inside, with its uncertainty.
+    symbol : str
+        The unit it is shown in.
+    limits : sequence of Limit
+        All must hold.
+    explanation, why, remedy, settles : str
+        The words of the judgement; remedy and why are kept for a finding only.
+    severity : Severity
+        When outside; a borderline one is never worse than ``caution``.
+    """
+    verdict = decide(value, limits)
+    shown = amount(value, symbol, of=of)
+    good = verdict is Verdict.WITHIN
+    return Judgement(
+        verdict=verdict,
+        explanation=explanation,
+        measured=shown,
+        limits=tuple(limits),
+        margin=margin(value, limits, _difference_unit(symbol)),
+        why="" if good else why,
+        remedy="" if good else remedy,
+        settles=_settles(value, limits, settles) if verdict is Verdict.BORDERLINE else "",
+        severity=_severity(verdict, severity),
+        sources=tuple(sources),
+        working=tuple(working),
+        telling=telling or f"{shown.value} {shown.unit}",
+        steps=tuple(steps),
+    )
+
+
+def _difference_unit(symbol: str) -> str:
+    """Return the unit of a difference: of temperatures a rise, without the scale's offset."""
+    return {"°C": "K", "°F": "°F rise"}.get(symbol, symbol)
+
+
+def _settles(value: Number, limits: Sequence[Limit], otherwise: str) -> str:
+    unproven = [
+        limit
+        for limit in limits
+        if not limit.source.can_prove and decide(nominal(value), [limit]) is Verdict.BORDERLINE
+    ]
+    if unproven:
+        return f"The limit is known {unproven[0].source.basis}: read it in the adopted edition"
+    return otherwise
+
+
+def _severity(verdict: Verdict, worst: Severity) -> Severity | None:
+    if verdict is Verdict.OUTSIDE:
+        return worst
+    if verdict is Verdict.BORDERLINE:
+        order = list(Severity)
+        return order[max(order.index(worst), order.index(Severity.CAUTION))]
+    return None

@@ -1,0 +1,158 @@
+"""What a judge may read: the installation, the code, and every entry of the visit."""
+
+from checks.codes.profile import CodeProfile
+from checks.path import Scope, Station
+from checks.quantity import (
+    DEFAULT_ACCURACY,
+    Accuracy,
+    Dimension,
+    Number,
+    UFloat,
+    gain,
+    measured,
+    to_si,
+    unit,
+)
+from checks.record import (
+    SITE,
+    ChargingPoint,
+    Chosen,
+    Entry,
+    Instrument,
+    Panel,
+    Reading,
+    Readings,
+    Visit,
+    Worded,
+    YesNoAnswer,
+)
+
+
+def latest_entries(visit: Visit) -> dict[tuple[str, str], Entry]:
+    """Return the entry that counts for every check and subject, whatever the order in the file."""
+    found: dict[tuple[str, str], Entry] = {}
+    for entry in sorted(visit.entries, key=lambda e: e.number):
+        found[entry.check, entry.subject] = entry
+    return found
+
+
+class Situation:
+    """What a judge may read: the installation, the code, and every entry of the visit.
+
+    A reference names an input as ``station.check.input``. It is looked up where that station's
+    entries belong: the site, the panel that feeds this point, or the point itself.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    code : CodeProfile
+        The code it is judged by.
+    subject : str
+        The panel, the charging point, or ``site``, that is judged.
+    gains : dict, optional
+        Gain errors of the instruments, shared by every reading of one assessment.
+    """
+
+    def __init__(
+        self,
+        visit: Visit,
+        code: CodeProfile,
+        subject: str,
+        gains: dict[tuple[str, Dimension], UFloat] | None = None,
+        latest: dict[tuple[str, str], Entry] | None = None,
+    ) -> None:
+        self.visit, self.code, self.subject = visit, code, subject
+        self._gains = {} if gains is None else gains
+        self._latest = latest_entries(visit) if latest is None else latest
+
+    # -- what is installed ---------------------------------------------------------------------
+    @property
+    def point(self) -> ChargingPoint:
+        """The charging point that is judged; only for checks of a point."""
+        return self.visit.point(self.subject)
+
+    @property
+    def panel(self) -> Panel:
+        """The panel that is judged, or that feeds the point."""
+        points = {p.id: p.panel for p in self.visit.points}
+        return self.visit.panel(points.get(self.subject, self.subject))
+
+    @property
+    def points(self) -> tuple["Situation", ...]:
+        """The charging points here: all of the site, those of a panel, or the one itself."""
+        here = [p.id for p in self.visit.points if self.subject in (SITE, p.panel, p.id)]
+        return tuple(Situation(self.visit, self.code, p, self._gains, self._latest) for p in here)
+
+    # -- what was recorded ---------------------------------------------------------------------
+    def entry(self, check: str) -> Entry | None:
+        """Return the entry that counts for a check, seen from this subject."""
+        scope = Station(check.split(".", 1)[0]).scope
+        if scope is Scope.SITE:
+            where = SITE
+        elif scope is Scope.PANEL:
+            where = self.panel.id
+        else:
+            where = self.subject
+        return self._latest.get((check, where))
+
+    def _answer(self, reference: str) -> object | None:
+        check, name = reference.rsplit(".", 1)
+        entry = self.entry(check)
+        return None if entry is None else entry.answer(name)
+
+    def choice(self, reference: str) -> str | None:
+        """Return the option that was picked, or nothing."""
+        found = self._answer(reference)
+        return found.option if isinstance(found, Chosen) else None
+
+    def yes(self, reference: str) -> bool | None:
+        """Return the answer to a yes/no question, or nothing."""
+        found = self._answer(reference)
+        return found.yes if isinstance(found, YesNoAnswer) else None
+
+    def words(self, reference: str) -> str | None:
+        """Return the words that were written, or nothing."""
+        found = self._answer(reference)
+        return found.text if isinstance(found, Worded) else None
+
+    def rating(self, reference: str) -> float | None:
+        """Return an exact number (rating, size, count) in the unit used inside, or nothing."""
+        found = self._answer(reference)
+        return float(to_si(float(found.value), found.unit)) if isinstance(found, Reading) else None
+
+    def measured(self, reference: str) -> Number | None:
+        """Return a measured value in the unit used inside, with its uncertainty, or nothing."""
+        found = self._answer(reference)
+        return self._with_accuracy(found) if isinstance(found, Reading) else None
+
+    def series(self, reference: str) -> tuple[tuple[str, Number], ...]:
+        """Return the times and measured values of a series; empty when there is none."""
+        found = self._answer(reference)
+        if not isinstance(found, Readings):
+            return ()
+        return tuple((r.at, self._with_accuracy(r)) for r in found.readings)
+
+    def instrument(self, reading: Reading) -> Instrument | None:
+        """Return the instrument a reading was taken with, if it was named."""
+        return next((i for i in self.visit.instruments if i.id == reading.instrument), None)
+
+    def _with_accuracy(self, reading: Reading) -> Number:
+        dimension = unit(reading.unit).dimension
+        accuracy, key = self._accuracy(reading, dimension)
+        if accuracy is None:
+            return to_si(float(reading.value), reading.unit)
+        shared = self._gains.setdefault((key, dimension), gain(accuracy))
+        return measured(reading.value, reading.unit, accuracy, shared)
+
+    def _accuracy(self, reading: Reading, dimension: Dimension) -> tuple[Accuracy | None, str]:
+        instrument = self.instrument(reading)
+        stated = instrument.accuracy_for(dimension) if instrument else None
+        if stated is not None:
+            return stated, reading.instrument or ""
+        if dimension not in DEFAULT_ACCURACY:
+            return None, ""
+        percent, counts = DEFAULT_ACCURACY[dimension]
+        # an unnamed meter shares nothing with the next unnamed one but the class it is taken for
+        key = reading.instrument or "unnamed"
+        return Accuracy(dimension=dimension, percent=percent, counts=counts), key
