@@ -1,0 +1,52 @@
+"""Figures as plain geometry with color tokens: drawn by a widget on screen and on the page.
+
+Here belongs what a figure looks like; not how a toolkit draws it, and not what it means.
+"""
+
+from fieldapp.figures.gauge import GaugeLimit, Reading, Side, gauge
+from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
+from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.scene import (
+    Circle,
+    Hit,
+    Item,
+    Line,
+    Polygon,
+    Polyline,
+    Rect,
+    Scene,
+    Text,
+    text_width,
+    wrapped,
+)
+from fieldapp.figures.staircase import Step, VoltLimit, staircase
+from fieldapp.figures.symbols import SYMBOLS
+from fieldapp.figures.ticks import nice_ticks
+
+__all__ = [
+    "SYMBOLS",
+    "Circle",
+    "GaugeLimit",
+    "Hit",
+    "Item",
+    "Line",
+    "Polygon",
+    "Polyline",
+    "Reading",
+    "Rect",
+    "Scene",
+    "Side",
+    "StationMark",
+    "Step",
+    "Text",
+    "VoltLimit",
+    "color_of",
+    "gauge",
+    "nice_ticks",
+    "one_line",
+    "severity_mark",
+    "staircase",
+    "text_width",
+    "verdict_mark",
+    "wrapped",
+]

@@ -1,0 +1,167 @@
+"""The margin gauge: a limit, a value, and how far the value may be trusted."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from fieldapp.figures.marks import color_of
+from fieldapp.figures.scene import Item, Line, Polygon, Rect, Scene, Text, text_width
+
+Side = Literal["below", "above", "between"]
+
+_TEXT, _LEADING = 16.0, 1.3
+_TRACK, _POST, _HATCH = 18.0, 30.0, 9.0
+
+
+@dataclass(frozen=True)
+class GaugeLimit:
+    """A limit and its words: value with unit."""
+
+    value: float
+    label: str
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A measured value with its expanded interval and its verdict."""
+
+    value: float
+    low: float
+    high: float
+    verdict: str
+
+
+def gauge(
+    limits: Sequence[GaugeLimit],
+    reading: Reading | None,
+    lo: float,
+    hi: float,
+    side: Side,
+    width: float = 328.0,
+    *,
+    text_scale: float = 1.0,
+) -> Scene:
+    """Margin gauge: posts are limits, hatching is where the value should not be.
+
+    The reading is a bar over its whole interval with a notch at the value, so that a bar across
+    a post is seen to be undecided. A reading off the scale becomes an arrow at that end.
+
+    Parameters
+    ----------
+    limits : sequence of GaugeLimit
+        One, or two when ``side`` is "between".
+    reading : Reading or None
+        None before anything is typed.
+    lo, hi : float
+        Ends of the scale. [unit of the limits]
+    side : {"below", "above", "between"}
+        Where the good side is.
+    width : float
+        Width to fill. [unit]
+    text_scale : float
+        Factor on all text. [unitless]
+
+    Returns
+    -------
+    Scene
+        The track with the limits' words under it.
+    """
+    return _Gauge(limits, lo, hi, side, width, _TEXT * text_scale).scene(reading)
+
+
+class _Gauge:
+    def __init__(
+        self,
+        limits: Sequence[GaugeLimit],
+        lo: float,
+        hi: float,
+        side: Side,
+        width: float,
+        size: float,
+    ) -> None:
+        self.limits = sorted(limits, key=lambda limit: limit.value)
+        self.lo, self.hi, self.side, self.width, self.size = lo, hi, side, width, size
+        self.top = (_POST - _TRACK) / 2 + 1
+        self.middle = self.top + _TRACK / 2
+
+    def scene(self, reading: Reading | None) -> Scene:
+        items = self._zones()
+        if reading is not None:
+            items += self._reading(reading)
+        for limit in self.limits:
+            x = self.x(limit.value)
+            ends = (x, self.middle - _POST / 2), (x, self.middle + _POST / 2)
+            items += [Line(*ends, 7, "surface"), Line(*ends, 3.4, "ink")]
+        words, height = self._words(self.middle + _POST / 2 + 2)
+        return Scene(self.width, height, (*items, *words))
+
+    def x(self, value: float) -> float:
+        share = (value - self.lo) / (self.hi - self.lo) if self.hi != self.lo else 0.5
+        return 2 + min(1.0, max(0.0, share)) * (self.width - 4)
+
+    def _zones(self) -> list[Item]:
+        cuts = [self.lo, *(limit.value for limit in self.limits), self.hi]
+        items: list[Item] = []
+        for i, (start, end) in enumerate(pairwise(cuts)):
+            left, right = self.x(start), self.x(end)
+            good = self._is_good(i)
+            fill = "within_tint" if good else "outside_tint"
+            items.append(Rect(left, self.top, right - left, _TRACK, fill=fill))
+            if not good:
+                items += self._hatching(left, right)
+        frame = Rect(2, self.top, self.width - 4, _TRACK, stroke="edge", width=1.4)
+        return [*items, frame]
+
+    def _is_good(self, zone: int) -> bool:
+        if not self.limits:
+            return True
+        if self.side == "between":
+            return zone == 1
+        return zone == 0 if self.side == "below" else zone == len(self.limits)
+
+    def _hatching(self, left: float, right: float) -> list[Item]:
+        items: list[Item] = []
+        x = left + _HATCH
+        while x - _TRACK / 2 < right - 3:
+            bottom = max(left + 1, x - _TRACK / 2)
+            rise = 2 * (x - bottom)
+            end = min(x, right - 1)
+            start = (bottom, self.top + rise), (end, self.top + 2 * (x - end))
+            items.append(Line(*start, 1.2, "outside"))
+            x += _HATCH
+        return items
+
+    def _reading(self, reading: Reading) -> list[Item]:
+        color = color_of(reading.verdict)
+        if reading.value > self.hi or reading.value < self.lo:
+            return self._off_scale(reading.value > self.hi, color)
+        left, right = self.x(reading.low), self.x(reading.high)
+        left, right = min(left, self.x(reading.value) - 3), max(right, self.x(reading.value) + 3)
+        x = self.x(reading.value)
+        notch = tuple((x + dx, self.middle + dy) for dx, dy in ((-8, -15), (8, -15), (0, -3)))
+        return [
+            Rect(left - 1.5, self.middle - 7.5, right - left + 3, 15, fill="surface"),
+            Rect(left, self.middle - 6, right - left, 12, fill=color),
+            Polygon(notch, color),
+        ]
+
+    def _off_scale(self, is_high: bool, color: str) -> list[Item]:
+        tip, base = (self.width, self.width - 16) if is_high else (0.0, 16.0)
+        points = ((tip, self.middle), (base, self.middle - 13), (base, self.middle + 13))
+        return [Polygon(points, color)]
+
+    def _words(self, y: float) -> tuple[list[Item], float]:
+        """Words of the limits under their posts, on a line of their own when they would meet."""
+        items: list[Item] = []
+        row = self.size * _LEADING
+        last_end = -1.0
+        for limit in self.limits:
+            half = min(text_width(limit.label, self.size), self.width) / 2
+            x = min(max(self.x(limit.value), half), self.width - half)
+            if last_end >= 0 and x - half < last_end + 8:
+                y += row
+            at = (x, y + row / 2)
+            items.append(Text(at, limit.label, self.size, "ink", "middle", "semibold"))
+            last_end = x + half
+        return items, y + row

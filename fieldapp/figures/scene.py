@@ -1,0 +1,222 @@
+"""What a figure is made of: a few shapes with color tokens, drawn by a widget or on a page.
+
+A scene is measured in its own units, origin at the top left, y downward. A renderer scales it
+uniformly into the box it has. On screen one unit is one dp. Colors are token names of the theme.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from math import ceil, hypot
+from typing import Literal
+
+Point = tuple[float, float]
+Anchor = Literal["start", "middle", "end"]
+Weight = Literal["regular", "semibold"]
+
+
+@dataclass(frozen=True)
+class Line:
+    """A straight stroke with round ends."""
+
+    start: Point
+    end: Point
+    width: float
+    color: str
+
+
+@dataclass(frozen=True)
+class Polyline:
+    """Joined strokes with round ends and joints."""
+
+    points: tuple[Point, ...]
+    width: float
+    color: str
+    closed: bool = False
+
+
+@dataclass(frozen=True)
+class Polygon:
+    """A filled convex polygon."""
+
+    points: tuple[Point, ...]
+    fill: str
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A circle, filled, stroked or both."""
+
+    center: Point
+    radius: float
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.0
+
+
+@dataclass(frozen=True)
+class Rect:
+    """A rectangle from its top left corner, filled, stroked or both."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.0
+
+
+@dataclass(frozen=True)
+class Text:
+    """One line of text, its vertical middle at ``at``; ``size`` is the font size in units."""
+
+    at: Point
+    text: str
+    size: float
+    color: str
+    anchor: Anchor = "start"
+    weight: Weight = "regular"
+
+
+Item = Line | Polyline | Polygon | Circle | Rect | Text
+
+
+@dataclass(frozen=True)
+class Hit:
+    """A box that answers a touch, and the key it stands for."""
+
+    key: str
+    x: float
+    y: float
+    w: float
+    h: float
+
+    def holds(self, point: Point) -> bool:
+        """Whether the point lies in the box."""
+        return self.x <= point[0] < self.x + self.w and self.y <= point[1] < self.y + self.h
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A figure: its size in units, its items from back to front, its touchable boxes."""
+
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    hits: tuple[Hit, ...] = ()
+
+
+def placed(items: Iterable[Item], dx: float, dy: float, scale: float = 1.0) -> list[Item]:
+    """Items scaled about their origin, then moved."""
+
+    def move(point: Point) -> Point:
+        return point[0] * scale + dx, point[1] * scale + dy
+
+    return [_place(item, move, scale) for item in items]
+
+
+def _place(item: Item, move: Callable[[Point], Point], scale: float) -> Item:
+    match item:
+        case Line():
+            return replace(
+                item, start=move(item.start), end=move(item.end), width=item.width * scale
+            )
+        case Polyline():
+            points = tuple(move(p) for p in item.points)
+            return replace(item, points=points, width=item.width * scale)
+        case Polygon():
+            return replace(item, points=tuple(move(p) for p in item.points))
+        case Circle():
+            return replace(
+                item,
+                center=move(item.center),
+                radius=item.radius * scale,
+                width=item.width * scale,
+            )
+        case Rect():
+            x, y = move((item.x, item.y))
+            return replace(
+                item, x=x, y=y, w=item.w * scale, h=item.h * scale, width=item.width * scale
+            )
+        case Text():
+            return replace(item, at=move(item.at), size=item.size * scale)
+
+
+def transposed(items: Sequence[Item]) -> list[Item]:
+    """Items with x and y exchanged: a vertical drawing laid on its side."""
+    turned: list[Item] = []
+    for item in items:
+        match item:
+            case Line():
+                turned.append(replace(item, start=item.start[::-1], end=item.end[::-1]))
+            case Polyline() | Polygon():
+                turned.append(replace(item, points=tuple((y, x) for x, y in item.points)))
+            case Circle():
+                turned.append(replace(item, center=item.center[::-1]))
+            case Rect():
+                turned.append(replace(item, x=item.y, y=item.x, w=item.h, h=item.w))
+            case Text():
+                turned.append(replace(item, at=item.at[::-1]))
+    return turned
+
+
+def dashed(start: Point, end: Point, width: float, color: str, dash: float = 6.0) -> list[Item]:
+    """Dashes of equal length along a line, starting and ending with one."""
+    length = hypot(end[0] - start[0], end[1] - start[1])
+    count = max(1, ceil(length / (2 * dash)))
+    step = length / (2 * count - 1) if length else 0.0
+
+    def at(distance: float) -> Point:
+        share = distance / length if length else 0.0
+        return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+    return [Line(at(2 * i * step), at((2 * i + 1) * step), width, color) for i in range(count)]
+
+
+# Advance widths of IBM Plex Sans SemiBold, the widest weight used, from space to tilde. [1/1000 em]
+_ADVANCE = (
+    (236, 309, 471, 656, 600, 960, 713, 260, 337, 337, 556, 600, 299, 402, 299, 437)
+    + (600,) * 10
+    + (319, 319, 600, 600, 600, 493, 899)
+    + (672, 663, 642, 689, 600, 577, 712, 719, 423, 545, 678, 521, 817)
+    + (719, 712, 641, 712, 664, 611, 580, 689, 638, 949, 655, 632, 599)
+    + (329, 437, 329, 600, 559, 600)
+    + (559, 600, 513, 600, 558, 350, 545, 588, 275, 275, 562, 294, 888)
+    + (588, 563, 600, 600, 393, 499, 374, 588, 524, 819, 544, 524, 502)
+    + (363, 376, 363, 600)
+)
+_OTHER_ADVANCE = 720  # signs outside ASCII: Ω is 715, most are narrower
+
+
+def text_width(text: str, size: float) -> float:
+    """Width a text takes at most, in the units of ``size``."""
+    first = ord(" ")
+    last = first + len(_ADVANCE)
+    total = sum(
+        _ADVANCE[ord(c) - first] if first <= ord(c) < last else _OTHER_ADVANCE for c in text
+    )
+    return total * size / 1000
+
+
+def wrapped(text: str, size: float, width: float) -> Sequence[str]:
+    """Break the text into lines no wider than ``width``; a word that is wider alone is broken."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        for piece in _pieces(word, size, width):
+            longer = f"{line} {piece}".strip()
+            if line and text_width(longer, size) > width:
+                lines.append(line)
+                line = piece
+            else:
+                line = longer
+    return [*lines, line]
+
+
+def _pieces(word: str, size: float, width: float) -> list[str]:
+    pieces = [""]
+    for letter in word:
+        if pieces[-1] and text_width(pieces[-1] + letter, size) > width:
+            pieces.append("")
+        pieces[-1] += letter
+    return pieces
