@@ -39,11 +39,24 @@ class StationSummary(Shown):
 
 
 class Gate(Shown):
-    """Whether a circuit may be brought into a state, and what still stands in the way."""
+    """Whether a circuit may be brought into a state.
+
+    Parameters
+    ----------
+    state : CircuitState
+        The state.
+    is_open : bool
+        Whether it may be entered.
+    waiting : tuple of str
+        Checks that keep it shut: outside, or not made.
+    first : tuple of str
+        Checks that must be made anew in it before anything else.
+    """
 
     state: CircuitState
     is_open: bool
     waiting: tuple[str, ...] = ()
+    first: tuple[str, ...] = ()
 
 
 class PointSummary(Shown):
@@ -207,10 +220,27 @@ def _gates(visit: Visit, point_id: str, rows: Sequence[Row]) -> tuple[Gate, ...]
     gates = []
     waiting: list[str] = []
     for state in STATE_ORDER:
-        gates.append(Gate(state=state, is_open=not waiting, waiting=tuple(waiting)))
-        earlier = (CircuitState.ANY, state) if state is CircuitState.DEAD else (state,)
-        for r in rows:
-            shut = r.judgement.verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
-            if BY_ID[r.check].gates and r.state in earlier and shut:
-                waiting.append(r.check)
+        since = max(
+            (s.number for s in visit.states if s.point == point_id and s.state == state), default=0
+        )
+        here = [r for r in rows if _stands_in(r.state, state)]
+        first = [r.check for r in here if BY_ID[r.check].proves and _shut(r, since)]
+        gates.append(
+            Gate(state=state, is_open=not waiting, waiting=tuple(waiting), first=tuple(first))
+        )
+        waiting += [r.check for r in here if BY_ID[r.check].gates and _shut(r, 0)]
+        waiting += [check for check in first if check not in waiting]
     return tuple(gates)
+
+
+def _stands_in(needed: CircuitState, state: CircuitState) -> bool:
+    """Whether a check is made in this state; what needs no state comes with the first."""
+    return needed is state or (needed is CircuitState.ANY and state is CircuitState.DEAD)
+
+
+def _shut(row: Row, since: int) -> bool:
+    """Whether this check keeps the next state shut: outside, missing, or older than the state."""
+    if row.judgement.verdict is Verdict.NOT_APPLICABLE:
+        return False
+    bad = row.judgement.verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
+    return bad or (row.entry or 0) < since

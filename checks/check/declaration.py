@@ -172,6 +172,9 @@ class Check:
         Needs an enclosure to be opened or a conductor to be loosened: not for who only inspects.
     gates : bool
         Must stand (made, and not ``outside``) before the next circuit state opens.
+    proves : bool
+        Must be made anew each time the circuit is brought into its state, before anything else
+        there: lock and tag, absence of voltage.
     kinds : tuple of VisitKind
         The visits it belongs to.
     applies : callable
@@ -192,6 +195,7 @@ class Check:
     state: CircuitState = CircuitState.ANY
     opens: bool = False
     gates: bool = False
+    proves: bool = False
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always
     cautions: tuple[Caution, ...] = ()

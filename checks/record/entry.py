@@ -118,8 +118,13 @@ class Entry(Record):
 
 
 class StateEntry(Record):
-    """A charging point's circuit brought into a state, with the cautions acknowledged then."""
+    """A charging point's circuit brought into a state, with the cautions acknowledged then.
 
+    Its number is drawn from the same row as the entries', so that the record says which entries
+    were made since.
+    """
+
+    number: Annotated[int, Field(ge=1, le=100_000)]
     point: Code
     state: Literal["dead and proved", "energised", "under load"]
     at: Timestamp

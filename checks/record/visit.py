@@ -147,9 +147,11 @@ class Visit(Record):
                     f"charging point {p.id}: {p.nominal_v} V does not come "
                     f"from a {self.system} supply"
                 )
-        numbers = [e.number for e in self.entries]
+        numbers = [e.number for e in (*self.entries, *self.states)]
         if len(set(numbers)) < len(numbers):
             raise ValueError("two entries share one number")
+        if not {s.point for s in self.states} <= points:
+            raise ValueError("a circuit state names a charging point that is not there")
         return self
 
     def point(self, point_id: str) -> ChargingPoint:
