@@ -23,6 +23,7 @@ from checks.check.judging import (
     compare,
     not_measured,
     seen,
+    together,
 )
 from checks.check.situation import (
     Situation,
@@ -52,4 +53,5 @@ __all__ = [
     "latest_entries",
     "not_measured",
     "seen",
+    "together",
 ]

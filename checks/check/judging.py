@@ -4,7 +4,16 @@ from collections.abc import Sequence
 
 from checks.quantity import Number, amount, nominal
 from checks.source import Source
-from checks.verdict import Judgement, Limit, Severity, Verdict, VoltageStep, decide, margin
+from checks.verdict import (
+    WORST_FIRST,
+    Judgement,
+    Limit,
+    Severity,
+    Verdict,
+    VoltageStep,
+    decide,
+    margin,
+)
 
 
 def not_measured(
@@ -93,6 +102,41 @@ def compare(
         working=tuple(working),
         telling=telling or f"{shown.value} {shown.unit}",
         steps=tuple(steps),
+    )
+
+
+def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -> Judgement:
+    """Return the one judgement of a check that has several parts: the worst decides.
+
+    Parameters
+    ----------
+    parts : sequence of Judgement
+        At least one; limits, sources, working and steps of all of them are kept.
+    good : str
+        The explanation when every part is within; without it, the parts' own.
+    telling : str
+        What the station shows; without it, what the deciding part tells.
+    """
+    order = list(Severity)
+    deciding = min(
+        parts,
+        key=lambda p: (
+            WORST_FIRST.index(p.verdict),
+            len(order) if p.severity is None else order.index(p.severity),
+        ),
+    )
+    same = [p.explanation for p in parts if p.verdict is deciding.verdict]
+    same.sort(key=lambda words: words != deciding.explanation)
+    is_good = deciding.verdict is Verdict.WITHIN and good
+    return deciding.model_copy(
+        update={
+            "explanation": good if is_good else ". ".join(dict.fromkeys(same)),
+            "limits": tuple(dict.fromkeys(limit for p in parts for limit in p.limits)),
+            "sources": tuple(dict.fromkeys(source for p in parts for source in p.sources)),
+            "working": tuple(dict.fromkeys(line for p in parts for line in p.working)),
+            "steps": tuple(step for p in parts for step in p.steps),
+            "telling": telling or deciding.telling,
+        }
     )
 
 
