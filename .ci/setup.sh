@@ -32,7 +32,7 @@ debian_packages() {
   say "installing ${missing[*]}"
   "${as_root[@]}" apt-get update -qq </dev/null >/dev/null
   "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
-    apt-get install -qq --no-install-recommends "${missing[@]}" </dev/null >/dev/null
+    apt-get install -qq -o Dpkg::Use-Pty=0 --no-install-recommends "${missing[@]}" </dev/null >/dev/null
 }
 
 # environment [EXTRA]: the project at its pinned versions in $venv; made anew when these change.

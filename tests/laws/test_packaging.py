@@ -131,10 +131,17 @@ def test_the_wheel_holds_nothing_of_the_workshop(wheel: Path) -> None:
     assert [name for name in names if name.startswith(strays)] == []
 
 
-def test_an_installed_wheel_runs_from_any_folder(empty_machine: Path, tmp_path: Path) -> None:
-    where = "import checks, fieldapp; print(checks.__path__[0]); print(fieldapp.__path__[0])"
-    found = run([str(empty_machine / "bin" / "python"), "-c", where], tmp_path)
-    assert all(line.startswith(str(empty_machine)) for line in found.stdout.splitlines()), found
+def test_an_installed_wheel_brings_its_own_code_and_assets(
+    empty_machine: Path, tmp_path: Path
+) -> None:
+    code = """
+import checks, fieldapp.theme
+print(checks.__path__[0], fieldapp.__path__[0], fieldapp.theme.asset("fonts"))
+"""
+    found = run([str(empty_machine / "bin" / "python"), "-c", code], tmp_path)
+    (site,) = empty_machine.glob("lib/python*/site-packages")
+    expected = [site / "checks", site / "fieldapp", site / "fieldapp" / "assets" / "fonts"]
+    assert found.stdout.split() == list(map(str, expected)), found.stderr
 
 
 def test_the_installed_demo_makes_its_report_in_any_folder(
