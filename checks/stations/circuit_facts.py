@@ -1,0 +1,80 @@
+"""Facts of a circuit that several stations need, each derived from the entries in one place."""
+
+from typing import Final
+
+from uncertainties import ufloat
+
+from checks.check import Situation
+from checks.codes.circuit import largest_charger_a
+from checks.quantity import SQRT_3, Number
+from checks.record import Occupancy
+from checks.source import judgement
+
+VOLTS_TO_GROUND_V: Final = 120.0  # both supply systems of the record have their neutral grounded
+
+ESTIMATE_RATIO: Final = 0.10
+ESTIMATE: Final = judgement("an estimated run length is taken to be known within 10 %")
+
+
+def nominal_v(s: Situation) -> float:
+    """Return the nominal volts at the outlet of this charging point [V]."""
+    return float(s.point.nominal_v)
+
+
+def volts_to_ground_v(_: Situation) -> float:
+    """Return the nominal volts from an ungrounded conductor to ground [V]."""
+    return VOLTS_TO_GROUND_V
+
+
+def circuit_poles(s: Situation) -> int:
+    """Return how many ungrounded conductors this charging point's circuit has."""
+    return 1 if s.point.level == 1 else 2
+
+
+def is_dwelling(s: Situation) -> bool:
+    """Return whether the site is a dwelling."""
+    return s.visit.site.occupancy is Occupancy.DWELLING
+
+
+def location(s: Situation) -> str | None:
+    """Return where the charging point is, as it was picked at its surroundings."""
+    return s.choice("surroundings.place.location")
+
+
+def charger_load_a(s: Situation) -> float | None:
+    """Return the current that counts as this charger's load: configured, else rated [A]."""
+    configured = s.rating("charger.configuration.configured_a")
+    return configured if configured is not None else s.rating("charger.nameplate.rated_a")
+
+
+def breaker_a(s: Situation) -> float | None:
+    """Return the rating of the branch-circuit breaker [A]."""
+    return s.rating("breaker.rating.rated_a")
+
+
+def full_current_a(s: Situation) -> float | None:
+    """Return the current at which the circuit is judged under load [A].
+
+    The charger's load; where that is not known, what the breaker may carry without end.
+    """
+    load_a, rated_a = charger_load_a(s), breaker_a(s)
+    if load_a is not None or rated_a is None:
+        return load_a
+    return largest_charger_a(s.code, rated_a).value
+
+
+def conductor(s: Situation) -> tuple[str, str] | None:
+    """Return size and material of the ungrounded conductors, or nothing while unknown."""
+    size, material = s.choice("run.conductor.size"), s.choice("run.conductor.material")
+    return None if size is None or material is None else (size, material)
+
+
+def run_length_m(s: Situation) -> Number | None:
+    """Return the length of the run, one way, with its uncertainty [m].
+
+    A length that was only estimated carries the uncertainty of an estimate, not of a tape.
+    """
+    length_m = s.measured("run.length.length")
+    if length_m is None or s.choice("run.length.basis") != "estimated":
+        return length_m
+    return length_m * ufloat(1.0, ESTIMATE_RATIO / SQRT_3)
