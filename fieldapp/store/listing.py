@@ -1,0 +1,112 @@
+"""The list of visits: small summaries, derived from the visit files and never trusted over them.
+
+A snapshot of the last listing saves reading the files that did not change. Nothing is written to
+it when a visit is saved, so there is nothing that could disagree after a kill.
+"""
+
+import contextlib
+import json
+import os
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from checks.errors import ChecksError
+from fieldapp.store.canonical import Doc, stored_text
+from fieldapp.store.errors import WriteFailedError
+from fieldapp.store.storage import Stamp, atomic_write, stamp
+
+# Some kernels tick only every 10 ms, some file systems every 2 s: two saves within one tick
+# cannot be told apart, so a file as young as this is read again.
+_TICK_NS: Final = 2_000_000_000
+
+Row = tuple[Doc, list[str]]  # a summary, and the photos that the visit's file names
+
+
+@dataclass(frozen=True)
+class Listing:
+    """What is stored.
+
+    Parameters
+    ----------
+    summaries : dict
+        By visit id.
+    needs_attention : dict
+        By visit id: why its file cannot be used. Such a file is never overwritten or deleted.
+    photos : frozenset
+        Names of the photos that the visits name.
+    """
+
+    summaries: dict[str, Doc]
+    needs_attention: dict[str, ChecksError]
+    photos: frozenset[str]
+
+
+def list_visits(
+    folder: Path, snapshot: Path, version: str, read_row: Callable[[str], Row]
+) -> Listing:
+    """List a folder of visit files, reading only those that changed since the snapshot.
+
+    Parameters
+    ----------
+    folder : Path
+        The visit files, named by visit id.
+    snapshot : Path
+        Where the last listing is remembered; it may be absent or anything.
+    version : str
+        Of what makes the summaries: those of another version are made anew.
+    read_row : Callable
+        Reads and summarises one visit; a ChecksError puts it on the needs-attention list.
+    """
+    began_ns = time.time_ns()  # the clock that stamps the files, not the one that dates the work
+    taken_ns, known = _remembered(snapshot, version)
+    rows: dict[str, tuple[Stamp, Row]] = {}
+    needs_attention: dict[str, ChecksError] = {}
+    is_news = False
+    for visit_id, at in sorted(_visit_files(folder)):
+        old = known.get(visit_id)
+        if old and old[0] == at and at[2] < taken_ns - _TICK_NS:
+            rows[visit_id] = old
+            continue
+        is_news = True
+        try:
+            rows[visit_id] = at, read_row(visit_id)
+        except ChecksError as error:
+            needs_attention[visit_id] = error
+    if is_news or len(rows) < len(known):
+        of = {visit_id: [*at, *row] for visit_id, (at, row) in rows.items()}
+        doc = {"version": version, "at": began_ns, "of": of}
+        # On a full disk the visits can still be listed, only not as fast the next time.
+        with contextlib.suppress(WriteFailedError):
+            atomic_write(snapshot, stored_text(doc, "list of visits"), is_durable=False)
+    return Listing(
+        summaries={visit_id: row[0] for visit_id, (_, row) in rows.items()},
+        needs_attention=needs_attention,
+        photos=frozenset(name for _, row in rows.values() for name in row[1]),
+    )
+
+
+def _visit_files(folder: Path) -> Iterator[tuple[str, Stamp]]:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.name.endswith(".json"):
+                yield entry.name.removesuffix(".json"), stamp(entry.stat(follow_symlinks=False))
+
+
+def _remembered(snapshot: Path, version: str) -> tuple[int, dict[str, tuple[Stamp, Row]]]:
+    try:
+        doc = json.loads(snapshot.read_bytes())
+        if doc["version"] != version:
+            return 0, {}
+        return int(doc["at"]), {visit_id: _row(entry) for visit_id, entry in doc["of"].items()}
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return 0, {}  # derived: whatever is wrong with it, the files are read instead
+
+
+def _row(entry: Any) -> tuple[Stamp, Row]:
+    inode, size, mtime_ns, summary, photos = entry
+    if not isinstance(summary, dict) or not isinstance(photos, list):
+        raise TypeError("not a row")
+    return (inode, size, mtime_ns), (summary, photos)

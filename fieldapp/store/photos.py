@@ -1,0 +1,186 @@
+"""Photos: made small and free of the camera's data, named by the hash of their bytes."""
+
+import hashlib
+import io
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Final
+
+from PIL import Image, ImageOps
+
+from fieldapp.store.errors import DamagedError, HostileFileError, MissingError, reason, shown
+from fieldapp.store.storage import atomic_write
+
+PHOTO_LIMIT_BYTES: Final = 25_000_000
+PIXEL_LIMIT: Final = 52_000_000  # a camera of 8192 by 6144 is still taken
+SIDE_PX: Final = 1600  # a rating plate that fills a quarter of the picture stays legible
+QUALITY: Final = 85
+ORPHAN_AGE: Final = timedelta(days=1)
+PHOTO_NAME: Final = re.compile(r"[0-9a-f]{64}\.(?:jpg|png)")
+_SUFFIX: Final = {"JPEG": "jpg", "MPO": "jpg", "PNG": "png"}
+_CAMERA_DATA: Final = ("exif", "xmp", "XML:com.adobe.xmp", "photoshop")  # where a location may hide
+_AGAIN: Final = "Take the photo again, or choose a JPEG or PNG picture"
+
+
+class PhotoFolder:
+    """The photos of all visits.
+
+    A photo is added before the visit that names it is saved, so that no visit ever names a photo
+    that is not there.
+
+    Parameters
+    ----------
+    folder : Path
+        A folder that exists.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def add(self, data: bytes, where: str = "photo") -> str:
+        """Make a picture small, strip the camera's data, store it durably, and return its name.
+
+        Raises
+        ------
+        HostileFileError
+            Not a whole JPEG or PNG of a decent size.
+        WriteFailedError
+            The disk refused.
+        """
+        small = prepared(data, where)
+        name = f"{hashlib.sha256(small).hexdigest()}.jpg"
+        self._put(name, small)
+        return name
+
+    def keep(self, name: str, data: bytes) -> None:
+        """Store a photo that comes with a visit from elsewhere, byte for byte.
+
+        Raises
+        ------
+        HostileFileError
+            See `check_photo`.
+        """
+        check_photo(name, data)
+        self._put(name, data)
+
+    def path(self, name: str) -> Path:
+        """Return where a photo lies; MissingError when it is not there."""
+        if not PHOTO_NAME.fullmatch(name) or not (path := self._folder / name).is_file():
+            raise MissingError(
+                "is not stored on this device",
+                where=f"photo {shown(name)}",
+                remedy="Import the visit's bundle again, or take the photo again",
+            )
+        return path
+
+    def load(self, name: str) -> bytes:
+        """Return a photo's bytes; DamagedError when they are not those that were stored."""
+        try:
+            data = self.path(name).read_bytes()
+            problem = None if _is_named_by_hash(name, data) else "is not what was stored"
+        except OSError as error:
+            problem = f"cannot be read ({reason(error)})"
+        if problem:
+            raise DamagedError(problem, where=f"photo {name}", remedy="Take the photo again")
+        return data
+
+    def sweep(self, named: frozenset[str], now: datetime) -> int:
+        """Delete photos that no visit names and that are older than a day; return how many."""
+        swept = 0
+        for path in self._folder.iterdir():
+            is_orphan = PHOTO_NAME.fullmatch(path.name) and path.name not in named
+            if is_orphan and now.timestamp() - path.stat().st_mtime > ORPHAN_AGE.total_seconds():
+                path.unlink()
+                swept += 1
+        return swept
+
+    def _put(self, name: str, data: bytes) -> None:
+        # Written even if it is there: that renews its age and mends a damaged one.
+        atomic_write(self._folder / name, data)
+
+
+def prepared(data: bytes, where: str) -> bytes:
+    """Return a picture as a small upright JPEG without the camera's data.
+
+    Raises
+    ------
+    HostileFileError
+        Not a whole JPEG or PNG of a decent size.
+    """
+    with _picture(data, where) as picture:
+        picture.draft("RGB", (SIDE_PX, SIDE_PX))  # decodes a large JPEG at a part of its size
+        upright = ImageOps.exif_transpose(picture)
+        upright.thumbnail((SIDE_PX, SIDE_PX))
+        opaque = upright.convert("RGBA")
+        # A new image carries nothing over: no position, no comment, no thumbnail of the whole.
+        clean = Image.new("RGB", opaque.size, "white")
+        clean.paste(opaque, mask=opaque.getchannel("A"))
+    out = io.BytesIO()
+    clean.save(out, "JPEG", quality=QUALITY, optimize=True)
+    return out.getvalue()
+
+
+def check_photo(name: str, data: bytes) -> None:
+    """Refuse a photo from elsewhere that is not what its name says, or that tells too much.
+
+    Raises
+    ------
+    HostileFileError
+        Wrong name, hash, kind or size; not a whole picture; or with the camera's data.
+    """
+    where = f"photo {shown(name)}"
+    if not PHOTO_NAME.fullmatch(name) or not _is_named_by_hash(name, data):
+        raise HostileFileError(
+            "its content is not what its name says",
+            where=where,
+            remedy="Export the visit again where it was made",
+        )
+    with _picture(data, where) as picture:
+        picture.load()
+        told = [key for key in _CAMERA_DATA if key in picture.info]
+        if told or _SUFFIX[str(picture.format)] != name[-3:]:
+            raise HostileFileError(
+                "carries camera data, such as where it was taken" if told else "has a wrong suffix",
+                where=where,
+                remedy="Export the visit again where it was made",
+            )
+
+
+def names_in(raw: bytes) -> frozenset[str]:
+    """Return every photo name that occurs anywhere in the bytes of a visit."""
+    return frozenset(re.findall(r"[0-9a-f]{64}\.(?:jpg|png)", raw.decode(errors="replace")))
+
+
+def _is_named_by_hash(name: str, data: bytes) -> bool:
+    return name[:64] == hashlib.sha256(data).hexdigest()
+
+
+@contextmanager
+def _picture(data: bytes, where: str) -> Iterator[Image.Image]:
+    if len(data) > PHOTO_LIMIT_BYTES:
+        raise HostileFileError(
+            f"larger than {PHOTO_LIMIT_BYTES / 1e6:g} MB", where=where, remedy=_AGAIN
+        )
+    try:
+        # Without the list, over forty formats are tried, some by starting another program.
+        with Image.open(io.BytesIO(data), formats=("JPEG", "PNG")) as picture:
+            if picture.width * picture.height > PIXEL_LIMIT:
+                raise HostileFileError(
+                    f"more than {PIXEL_LIMIT / 1e6:g} million pixels", where=where, remedy=_AGAIN
+                )
+            yield picture
+    except (
+        OSError,
+        SyntaxError,
+        ValueError,
+        Image.DecompressionBombError,
+        Image.DecompressionBombWarning,
+    ) as error:
+        raise HostileFileError(
+            f"not a whole JPEG or PNG picture ({shown(str(error)) or type(error).__name__})",
+            where=where,
+            remedy=_AGAIN,
+        ) from error

@@ -1,0 +1,359 @@
+"""The store of one device: visits, their photos and reports, and where the app was."""
+
+import hashlib
+import os
+import re
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Final, Self
+
+from tinydb import TinyDB
+from tinydb.table import Document
+
+from fieldapp.store.app_state import AppState
+from fieldapp.store.canonical import Doc, canonical, stored_text
+from fieldapp.store.errors import (
+    DamagedError,
+    InvalidRecordError,
+    MissingError,
+    SealedError,
+    StaleRevisionError,
+    StoreError,
+    WriteFailedError,
+    reason,
+    shown,
+    write_failed,
+)
+from fieldapp.store.folder import take_folder
+from fieldapp.store.listing import Listing, Row, list_visits
+from fieldapp.store.photos import PhotoFolder, names_in
+from fieldapp.store.sealing import Seal, opened, sealed
+from fieldapp.store.storage import SEAL, OneWrite, VisitFile, atomic_write, sync_folder
+
+VISIT: Final = "visit"
+DRAFT: Final = "draft"
+_ID: Final = re.compile(r"[a-z0-9][a-z0-9_.-]{0,63}")
+_ONLY: Final = 1  # each table of a visit's file holds one document
+
+
+@dataclass(frozen=True)
+class Stored:
+    """One visit as it is stored.
+
+    Parameters
+    ----------
+    visit : dict
+        The record.
+    draft : dict
+        Where the walk was, and what was half typed; empty when there is nothing.
+    seal : Seal or None
+        None while the visit is not signed.
+    """
+
+    visit: Doc
+    draft: Doc
+    seal: Seal | None
+
+
+class Store:
+    """All that is kept on one device; for one process at a time, and any of its threads.
+
+    Each change is on disk when the call returns. A visit is a plain dictionary, the JSON form of
+    the record, with an ``id`` and a ``revision`` that rises with every change.
+
+    Parameters
+    ----------
+    root : Path
+        The folder; made when it is not there.
+
+    Attributes
+    ----------
+    photos : PhotoFolder
+        The photos that the visits name.
+    app_state : AppState
+        The open route and the settings.
+
+    Raises
+    ------
+    BusyError, UnsupportedSystemError, WriteFailedError
+        See `fieldapp.store.folder.take_folder`.
+    """
+
+    def __init__(self, root: Path) -> None:
+        root = root.absolute()
+        self._lock: int | None = take_folder(root)
+        self._threads = threading.RLock()
+        self._visits, self._reports = root / "visits", root / "reports"
+        self._snapshot = root / "listing.json"
+        self._unconfirmed: set[str] = set()  # visits whose last write the disk did not confirm
+        self.photos = PhotoFolder(root / "photos")
+        self.app_state = AppState(root / "app_state.json")
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let another process in; visits can no longer be changed through this store."""
+        with self._threads:
+            if self._lock is not None:
+                os.close(self._lock)
+                self._lock = None
+
+    def save(self, visit: Doc, *, draft: Doc | None = None) -> None:
+        """Save a visit durably, and with it the draft when one is given, in one write.
+
+        Raises
+        ------
+        StaleRevisionError
+            The stored revision is the same or newer. Only a save that the disk did not confirm
+            may be repeated with the same content.
+        SealedError
+            The stored visit is signed.
+        InvalidRecordError
+            No id, no revision, or a value that has no place in a record.
+        DamagedError
+            The stored file cannot be read; it is left as it is.
+        WriteFailedError
+            The disk refused; the error says what stands.
+        """
+        visit_id, revision = _identity(visit)
+        canonical(visit)
+        with self._change(visit_id) as db:
+            stored = _get(db, VISIT)
+            if visit_id not in self._unconfirmed or stored != visit:
+                _refuse_stale(stored, revision, visit_id)
+                _put(db, VISIT, visit)
+            if draft is not None:
+                _put(db, DRAFT, draft)
+
+    def save_draft(self, visit_id: str, draft: Doc) -> None:
+        """Save where the walk of a stored visit is and what is half typed; {} clears it.
+
+        Raises
+        ------
+        MissingError, SealedError, DamagedError, InvalidRecordError, WriteFailedError
+            As `save`; a draft needs a stored visit.
+        """
+        with self._change(visit_id) as db:
+            _required(db, visit_id)
+            _put(db, DRAFT, draft)
+
+    def seal(self, visit_id: str, content: Doc, *, report: bytes | None = None) -> None:
+        """Close a visit for ever with what its signer adds; its draft goes, its report is kept.
+
+        Parameters
+        ----------
+        visit_id : str
+            A stored visit.
+        content : dict
+            The assessment as signed, versions, signature: whatever belongs to it in ten years.
+        report : bytes
+            The signed PDF.
+
+        Raises
+        ------
+        SealedError
+            It is closed already. Only a seal that the disk did not confirm may be repeated.
+        MissingError, DamagedError, InvalidRecordError, WriteFailedError
+            As `save`.
+        """
+        with self._change(visit_id, may_be_sealed=visit_id in self._unconfirmed) as db:
+            document = sealed(_required(db, visit_id), content, report)
+            if _get(db, SEAL) == document:
+                return
+            if SEAL in db.tables():
+                raise _already_sealed(visit_id)
+            if report is not None:
+                atomic_write(self._report(visit_id), report)
+            db.drop_table(DRAFT)
+            _put(db, SEAL, document)
+
+    def load(self, visit_id: str) -> Stored:
+        """Return a visit.
+
+        Raises
+        ------
+        MissingError
+            It is not stored.
+        DamagedError
+            Its file cannot be read, holds another visit, or was changed after it was signed.
+        """
+        where = f"visit {shown(visit_id)}"
+        with self._threads, TinyDB(self._file(visit_id), storage=VisitFile) as db:
+            visit, draft = _required(db, visit_id), _get(db, DRAFT) or {}
+            if visit.get("id") != visit_id:
+                raise DamagedError(
+                    "its file holds another visit",
+                    where=where,
+                    remedy="The file is kept untouched: copy it off the device",
+                )
+            seal = opened(_get(db, SEAL) or {}, visit, where) if SEAL in db.tables() else None
+        return Stored(visit, draft, seal)
+
+    def report_path(self, visit_id: str) -> Path:
+        """Return where the signed report of a visit lies, after a look at its content.
+
+        Raises
+        ------
+        MissingError
+            The visit is not signed, or was signed without a report.
+        DamagedError
+            The report is not the one that was signed.
+        """
+        seal = self.load(visit_id).seal
+        if seal is None or seal.report_sha256 is None:
+            raise MissingError(
+                "has no signed report", where=f"visit {visit_id}", remedy="Sign the visit first"
+            )
+        path = self._report(visit_id)
+        try:
+            found = hashlib.sha256(path.read_bytes()).hexdigest()
+            problem = None if found == seal.report_sha256 else "is not the one that was signed"
+        except OSError as error:
+            problem = f"cannot be read ({reason(error)})"
+        if problem:
+            raise DamagedError(
+                problem,
+                where=f"report of visit {visit_id}",
+                remedy="Fetch it from whoever received it, or import the visit's bundle again",
+            )
+        return path
+
+    def listing(self, summarise: Callable[[Stored], Doc], version: str) -> Listing:
+        """List all visits; those that cannot be used need attention.
+
+        Parameters
+        ----------
+        summarise : Callable
+            Makes the small JSON form of a visit that a list shows; a ChecksError from it puts the
+            visit on the needs-attention list.
+        version : str
+            Of `summarise`, such as the software's: another version makes all summaries anew.
+        """
+
+        def read_row(visit_id: str) -> Row:
+            stored = self.load(visit_id)
+            names = names_in(stored_text([stored.visit, stored.draft], visit_id))
+            return summarise(stored), sorted(names)
+
+        with self._threads:
+            return list_visits(self._visits, self._snapshot, version, read_row)
+
+    def sweep_photos(self, listing: Listing, now: datetime) -> int:
+        """Delete photos that nothing names and that are older than a day; return how many.
+
+        Only for the start of the app. While a visit needs attention nothing is deleted, for what
+        it names is not known.
+
+        Raises
+        ------
+        DamagedError
+            The app's state, which may name a photo too, cannot be read.
+        """
+        if listing.needs_attention:
+            return 0
+        state = stored_text(self.app_state.load(), "settings")
+        return self.photos.sweep(listing.photos | names_in(state), now)
+
+    @contextmanager
+    def _change(self, visit_id: str, *, may_be_sealed: bool = False) -> Iterator[TinyDB]:
+        """Give the tables of a visit and write them once, unless the caller raises."""
+        path = self._file(visit_id)
+        unit = OneWrite(VisitFile)
+        with self._threads, TinyDB(path, storage=unit) as db:
+            if self._lock is None:
+                raise StoreError("is closed", where="store", remedy="Start the app again")
+            if SEAL in db.tables() and not may_be_sealed:
+                raise _already_sealed(visit_id)
+            yield db
+            try:
+                if unit.is_changed:
+                    unit.commit()
+                elif visit_id in self._unconfirmed:
+                    _confirm(path)
+            except WriteFailedError as error:
+                if error.is_replaced:
+                    self._unconfirmed.add(visit_id)
+                raise
+            self._unconfirmed.discard(visit_id)
+
+    def _file(self, visit_id: str) -> Path:
+        if not _ID.fullmatch(visit_id):
+            raise _no_identity("id", f"{shown(visit_id)!r} cannot name a visit")
+        return self._visits / f"{visit_id}.json"
+
+    def _report(self, visit_id: str) -> Path:
+        return self._reports / f"{visit_id}.pdf"
+
+
+def _get(db: TinyDB, table: str) -> Doc | None:
+    document = db.table(table).get(doc_id=_ONLY)
+    return None if document is None else dict(document)
+
+
+def _put(db: TinyDB, table: str, document: Doc) -> None:
+    # TinyDB's upsert would merge and keep the fields that are no longer there.
+    db.table(table).truncate()
+    db.table(table).insert(Document(document, doc_id=_ONLY))
+
+
+def _required(db: TinyDB, visit_id: str) -> Doc:
+    visit = _get(db, VISIT)
+    if visit is None:
+        raise MissingError(
+            "is not stored on this device",
+            where=f"visit {shown(visit_id)}",
+            remedy="Choose a visit from the list, or import its bundle",
+        )
+    return visit
+
+
+def _identity(visit: Doc) -> tuple[str, int]:
+    visit_id, revision = visit.get("id"), visit.get("revision")
+    if not isinstance(visit_id, str) or not _ID.fullmatch(visit_id):
+        raise _no_identity("id", "is missing or cannot name a file")
+    if type(revision) is not int or revision < 0:
+        raise _no_identity("revision", "is missing or is not a whole number from 0")
+    return visit_id, revision
+
+
+def _no_identity(field: str, problem: str) -> InvalidRecordError:
+    return InvalidRecordError(
+        problem,
+        where=f"visit, {field}",
+        remedy="Save the JSON form of a visit record",
+    )
+
+
+def _refuse_stale(stored: Doc | None, revision: int, visit_id: str) -> None:
+    if stored is None:
+        return
+    known = stored.get("revision")
+    if type(known) is int and revision <= known:
+        raise StaleRevisionError(
+            f"revision {revision} is not newer than the stored revision {known}",
+            where=f"visit {visit_id}",
+            remedy="Open the visit again and repeat the change there",
+        )
+
+
+def _already_sealed(visit_id: str) -> SealedError:
+    return SealedError(
+        "is signed and cannot change",
+        where=f"visit {visit_id}",
+        remedy="Start a new visit that names this one as corrected",
+    )
+
+
+def _confirm(path: Path) -> None:
+    try:
+        sync_folder(path.parent)
+    except OSError as error:
+        raise write_failed(error, path, is_replaced=True) from error
