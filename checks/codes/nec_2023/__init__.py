@@ -1,0 +1,29 @@
+"""NEC (NFPA 70), edition 2023: one module a family of tables, values and sources only.
+
+The adopted edition and its local amendments decide, and the authority having jurisdiction has the
+last word.
+"""
+
+from typing import Final
+
+from checks.codes.nec_2023.conductors import CONDUCTORS
+from checks.codes.nec_2023.evse import CHARGING
+from checks.codes.nec_2023.load import LOAD
+from checks.codes.nec_2023.overcurrent import OVERCURRENT
+from checks.codes.nec_2023.receptacles import RECEPTACLES
+from checks.codes.nec_2023.voltage import VOLTAGE
+from checks.codes.nec_2023.workspace import WORKSPACE
+from checks.codes.profile import CodeProfile
+
+PROFILE: Final = CodeProfile(
+    name="nec_2023",
+    title="NEC (NFPA 70)",
+    edition="2023",
+    conductors=CONDUCTORS,
+    overcurrent=OVERCURRENT,
+    receptacles=RECEPTACLES,
+    charging=CHARGING,
+    voltage=VOLTAGE,
+    workspace=WORKSPACE,
+    load=LOAD,
+)
