@@ -1,5 +1,6 @@
 """What a check is: its declaration, what its judge may read, and what it returns."""
 
+from checks.check.cautions import STATE_CAUTIONS
 from checks.check.declaration import (
     STATE_ORDER,
     AnyInput,
@@ -31,6 +32,7 @@ from checks.check.situation import (
 )
 
 __all__ = [
+    "STATE_CAUTIONS",
     "STATE_ORDER",
     "AnyInput",
     "Applies",

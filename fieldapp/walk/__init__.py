@@ -1,0 +1,1 @@
+"""The walk: what is asked next, undo, draft, progress. A map without a toolkit."""

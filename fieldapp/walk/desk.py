@@ -1,0 +1,207 @@
+"""The technician's desk: settings, the kit, the list of visits, the forms, and where the app was."""
+
+import secrets
+from dataclasses import dataclass
+from typing import Any, Final
+
+from pydantic import BaseModel, ConfigDict
+
+from checks import codes
+from checks.assess import SOFTWARE, assess
+from checks.check import AnyInput, Check
+from checks.errors import ChecksError
+from checks.intake import read_visit
+from checks.record import Answer, Entry, Instrument, Person, Visit
+from checks.verdict import Verdict
+from fieldapp.store.listing import Listing
+from fieldapp.store.visits import Store, Stored
+from fieldapp.walk import forms
+from fieldapp.walk.kit import GENERIC_KIT
+from fieldapp.walk.questions import Questions, reply
+from fieldapp.walk.visit import Clock, Walk
+
+FORMS: Final[dict[str, Check]] = {f.id: f for f in (forms.BEGIN, forms.POINT, forms.PANEL)}
+
+
+class Settings(BaseModel):
+    """What the technician set once.
+
+    Parameters
+    ----------
+    technician : Person
+        Who signs.
+    instruments : tuple of Instrument
+        The kit that new visits start with.
+    code : str
+        The code profile of new visits.
+    theme : str
+        Day, night or outdoor.
+    is_customary : bool
+        Feet, pounds and degrees Fahrenheit are offered first.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    technician: Person = Person(name="")
+    instruments: tuple[Instrument, ...] = GENERIC_KIT
+    code: str = "nec_2023"
+    theme: str = "day"
+    is_customary: bool = False
+
+
+@dataclass(frozen=True)
+class Position:
+    """Which screen was open, on which visit and what of it."""
+
+    screen: str = "visits"
+    visit: str = ""
+    of: str = ""
+
+
+class Desk:
+    """Everything outside one visit.
+
+    Parameters
+    ----------
+    store : Store
+        Where all is kept.
+    now : callable
+        The clock: an aware datetime.
+    """
+
+    def __init__(self, store: Store, now: Clock) -> None:
+        self.store, self.now = store, now
+        state = store.load_app_state()
+        self.settings = Settings.model_validate(state.get("settings", {}), strict=False)
+        self.position = Position(**state.get("position", {}))
+        self._forms: dict[str, dict[str, Any]] = dict(state.get("forms", {}))
+
+    def set(self, **changed: object) -> None:
+        """Change settings, on disk at once."""
+        self.settings = Settings.model_validate(
+            self.settings.model_copy(update=changed).model_dump(), strict=False
+        )
+        self._save()
+
+    def go(self, screen: str, visit: str = "", of: str = "") -> None:
+        """Remember which screen is open."""
+        self.position = Position(screen, visit, of)
+        self._save()
+
+    def _save(self) -> None:
+        self.store.save_app_state(
+            {
+                "settings": self.settings.model_dump(mode="json"),
+                "position": vars(self.position),
+                "forms": self._forms,
+            }
+        )
+
+    # -- forms -----------------------------------------------------------------------------------
+    def form(self, check: Check) -> Questions:
+        """Return a form with what was answered so far, kept from the last time if it was left."""
+        kept = self._forms.get(check.id)
+        if kept is None:
+            at = self.now().isoformat(timespec="seconds")
+            return Questions(check, Entry(number=1, check=check.id, subject="form", at=at))
+        entry = Entry.model_validate(kept["entry"], strict=False)
+        return Questions(
+            check, entry, dict(kept["typed"]), frozenset(kept["passed"]), str(kept["at"])
+        )
+
+    def keep_form(self, questions: Questions) -> None:
+        """Keep a half-answered form on disk."""
+        self._forms[questions.check.id] = {
+            "entry": questions.entry.model_dump(mode="json"),
+            "typed": dict(questions.typed),
+            "passed": sorted(questions.passed),
+            "at": questions.at,
+        }
+        self._save()
+
+    def clear_form(self, check: Check) -> None:
+        """Forget a form."""
+        self._forms.pop(check.id, None)
+        self._save()
+
+    def answer_form(self, questions: Questions, value: str) -> Questions:
+        """Take the answer to a form's question on the screen, and keep it."""
+        asked: AnyInput | None = questions.current
+        if asked is None:
+            return questions
+        made: Answer = reply(asked, value, at=self.now().isoformat(timespec="seconds"))
+        taken = questions.answered(made)
+        self.keep_form(taken)
+        return taken
+
+    # -- visits ----------------------------------------------------------------------------------
+    def begin_visit(self, *, is_invented: bool = False) -> Walk:
+        """Make a visit from the two answered forms, and clear them."""
+        begin, point = self.form(forms.BEGIN), self.form(forms.POINT)
+        started = self.now()
+        visit = forms.begun(
+            begin.entry,
+            point.entry,
+            visit_id=f"v{started:%Y%m%d-%H%M%S}-{secrets.token_hex(3)}",
+            started=started.isoformat(timespec="seconds"),
+            technician=self.settings.technician,
+            code=self.settings.code,
+        )
+        return self._keep(visit, is_invented=is_invented)
+
+    def _keep(self, visit: Visit, *, is_invented: bool) -> Walk:
+        made = visit.model_copy(
+            update={"instruments": self.settings.instruments, "is_invented": is_invented}
+        )
+        document = made.model_dump(mode="json")
+        read_visit(document)
+        self.store.save(document)
+        self._forms = {k: v for k, v in self._forms.items() if k == forms.PANEL.id}
+        self._save()
+        return self.open(made.id)
+
+    def open(self, visit_id: str) -> Walk:
+        """Open a visit to walk it."""
+        return Walk(self.store, visit_id, self.now)
+
+    def visits(self) -> Listing:
+        """List all visits with their summaries."""
+        return self.store.listing(summary, SOFTWARE)
+
+
+def summary(stored: Stored) -> dict[str, Any]:
+    """Return the few words and counts that a list of visits shows."""
+    visit = read_visit(stored.visit)
+    found = assess(visit, codes.profile(visit.code))
+    return {
+        "site": visit.site.name,
+        "address": visit.site.address,
+        "kind": visit.kind.value,
+        "started": visit.started,
+        "is_invented": visit.is_invented,
+        "is_signed": stored.seal is not None,
+        "verdict": found.verdict.value,
+        "outside": sum(f.row.judgement.verdict is Verdict.OUTSIDE for f in found.findings),
+        "borderline": sum(f.row.judgement.verdict is Verdict.BORDERLINE for f in found.findings),
+        "unfinished": len(found.unfinished),
+    }
+
+
+class NotReadyError(ChecksError):
+    """Something must be entered first."""
+
+
+def require_technician(settings: Settings) -> None:
+    """Refuse to sign for nobody.
+
+    Raises
+    ------
+    NotReadyError
+        The settings name no technician.
+    """
+    if not settings.technician.name.strip():
+        raise NotReadyError(
+            "nobody is named who signs",
+            where="technician",
+            remedy="Enter your name and licence number first",
+        )

@@ -1,0 +1,187 @@
+"""The forms before the walk: what is asked to begin a visit, and to add a charging point."""
+
+from typing import Final
+
+from checks.check import Check, Choice, Option, Situation, Words, YesNo
+from checks.record import (
+    Attachment,
+    ChargerForm,
+    ChargingPoint,
+    Chosen,
+    Coupler,
+    Entry,
+    Occupancy,
+    Panel,
+    Person,
+    Role,
+    Site,
+    SupplySystem,
+    Visit,
+    VisitKind,
+    Worded,
+    YesNoAnswer,
+)
+from checks.verdict import Judgement, Verdict
+
+
+def _form(name: str, title: str, how: str, *inputs: Choice | Words | YesNo) -> Check:
+    """Declare a form with the means of a check; it is never judged."""
+    return Check(id=f"handover.{name}", title=title, how=how, inputs=inputs, judge=_not_judged)
+
+
+def _not_judged(_: Situation) -> Judgement:
+    return Judgement(verdict=Verdict.NOT_APPLICABLE, explanation="a form")
+
+
+# Level 1 is 120 V by a receptacle; a cord set always goes by a receptacle.
+CONNECTIONS: Final = {
+    "level 1 cord set": (1, Attachment.RECEPTACLE, ChargerForm.CORD_SET),
+    "level 1 fixed unit": (1, Attachment.RECEPTACLE, ChargerForm.FIXED),
+    "level 2 cord set": (2, Attachment.RECEPTACLE, ChargerForm.CORD_SET),
+    "level 2 by receptacle": (2, Attachment.RECEPTACLE, ChargerForm.FIXED),
+    "level 2 hard-wired": (2, Attachment.HARD_WIRED, ChargerForm.FIXED),
+}
+LEVEL_1_V: Final = 120
+NO_VEHICLE: Final = "no vehicle here"
+
+BEGIN: Final = _form(
+    "begin",
+    "New visit",
+    "Say why you are here and where this is.",
+    Choice(
+        "kind",
+        "Why are you here?",
+        options=(
+            Option(VisitKind.COMMISSIONING, "Commissioning a new charger"),
+            Option(VisitKind.SITE_RECORD, "Site record: documenting what is there"),
+            Option(VisitKind.SERVICE_CALL, "Service call: something tripped, burnt or stopped"),
+        ),
+    ),
+    Choice(
+        "role",
+        "What may you do here?",
+        options=(
+            Option(Role.INSTALLS, "Install: I open, tighten and energise"),
+            Option(Role.SERVES, "Serve: I open and mend"),
+            Option(Role.INSPECTS, "Inspect: I look and measure, I open nothing"),
+        ),
+    ),
+    Words("site", "Name of the site"),
+    Words("address", "Address", optional=True),
+    Choice(
+        "occupancy",
+        "What kind of place is it?",
+        options=(
+            Option(Occupancy.DWELLING, "Dwelling"),
+            Option(Occupancy.OTHER, "Other than a dwelling"),
+        ),
+    ),
+    Words("owner", "Owner or contact", optional=True),
+    Words("authority", "Authority having jurisdiction", optional=True),
+    Words("permit", "Permit number", optional=True),
+    Choice(
+        "system",
+        "Supply at the service",
+        help="Read it off the meter, the main or the plan; the supply is measured later.",
+        options=tuple(Option(s, s.value) for s in SupplySystem),
+    ),
+    Words("panel", "Name of the panel that feeds the charger"),
+    YesNo("is_service", "Is this panel the service equipment?"),
+)
+
+POINT: Final = _form(
+    "point",
+    "Charging point",
+    "Say what is installed; the path of the current follows from it.",
+    Words("name", "Name of the charging point", help="As on site, such as Bay 2."),
+    Choice(
+        "connection",
+        "How is it connected?",
+        options=(
+            Option("level 1 cord set", "Level 1, cord set on a 120 V receptacle"),
+            Option("level 1 fixed unit", "Level 1, fixed unit on a 120 V receptacle"),
+            Option("level 2 cord set", "Level 2, cord set on a receptacle"),
+            Option("level 2 by receptacle", "Level 2, fixed unit on a receptacle"),
+            Option("level 2 hard-wired", "Level 2, hard-wired"),
+        ),
+    ),
+    Choice(
+        "connector",
+        "Connector on the charger's cable",
+        options=tuple(Option(c, c.value) for c in Coupler),
+    ),
+    Choice(
+        "inlet",
+        "Inlet of the vehicle that is here",
+        help="Where it differs from the connector, an adapter stands between them.",
+        options=(*(Option(c, c.value) for c in Coupler), Option(NO_VEHICLE, "No vehicle here")),
+    ),
+)
+
+PANEL: Final = _form(
+    "panel",
+    "Panel",
+    "Add another panel that feeds a charging point.",
+    Words("name", "Name of the panel"),
+    YesNo("is_service", "Is this panel the service equipment?"),
+)
+
+
+def said(entry: Entry, name: str) -> str:
+    """Return what a form says to one question, as text; empty where it was passed over."""
+    found = entry.answer(name)
+    if isinstance(found, Chosen):
+        return found.option
+    if isinstance(found, Worded):
+        return found.text.strip()
+    if isinstance(found, YesNoAnswer):
+        return "yes" if found.yes else "no"
+    return ""
+
+
+def charging_point(
+    form: Entry, *, point_id: str, panel: str, system: SupplySystem
+) -> ChargingPoint:
+    """Make a charging point from its form."""
+    level, attachment, charger_form = CONNECTIONS[said(form, "connection")]
+    inlet = said(form, "inlet")
+    return ChargingPoint(
+        id=point_id,
+        name=said(form, "name"),
+        panel=panel,
+        level=1 if level == 1 else 2,
+        nominal_v=LEVEL_1_V if level == 1 else (240 if system is SupplySystem.SPLIT_PHASE else 208),
+        attachment=attachment,
+        charger_form=charger_form,
+        connector=Coupler(said(form, "connector")),
+        inlet=None if inlet == NO_VEHICLE else Coupler(inlet),
+    )
+
+
+def begun(
+    form: Entry, point_form: Entry, *, visit_id: str, started: str, technician: Person, code: str
+) -> Visit:
+    """Make a visit from the two forms; its instruments are added by the caller."""
+    system = SupplySystem(said(form, "system"))
+    panel = Panel(
+        id="p1", name=said(form, "panel"), is_service_equipment=said(form, "is_service") == "yes"
+    )
+    return Visit(
+        id=visit_id,
+        kind=VisitKind(said(form, "kind")),
+        role=Role(said(form, "role")),
+        code=code,
+        started=started,
+        technician=technician,
+        site=Site(
+            name=said(form, "site"),
+            address=said(form, "address"),
+            occupancy=Occupancy(said(form, "occupancy")),
+            owner=said(form, "owner"),
+            authority=said(form, "authority"),
+            permit_number=said(form, "permit"),
+        ),
+        system=system,
+        panels=(panel,),
+        points=(charging_point(point_form, point_id="c1", panel="p1", system=system),),
+    )

@@ -1,0 +1,109 @@
+"""Typing a number: keys, the digits that are kept, and the question about a slip of the finger."""
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Final
+
+from checks.check import Measurement, Rating
+from checks.quantity import amount, to_si
+
+MOST_DIGITS: Final = 9
+MINUS: Final = "-"
+_NUMBER: Final = re.compile(r"-?(\d+(\.\d*)?|\.\d+)")
+
+
+def press(text: str, key: str, *, signed: bool = False) -> str:
+    """Return the typed text after one key; unchanged where the key makes no sense.
+
+    Parameters
+    ----------
+    text : str
+        What stands there, with a decimal point.
+    key : str
+        A digit, ``"."`` or ``","``, ``"back"``, ``"clear"`` or ``"sign"``.
+    signed : bool
+        Whether a minus sign is allowed.
+
+    Examples
+    --------
+    >>> press("23", "9")
+    '239'
+    >>> press("0", "7")
+    '7'
+    >>> press("239.5", ".")
+    '239.5'
+    """
+    if key == "clear":
+        return ""
+    if key == "back":
+        return text[:-1]
+    if key == "sign":
+        if not signed:
+            return text
+        return text.removeprefix(MINUS) if text.startswith(MINUS) else MINUS + text
+    if key in (".", ","):
+        return text if "." in text else text + "."
+    if not (len(key) == 1 and key.isascii() and key.isdigit()):
+        return text
+    if sum(c.isdigit() for c in text) >= MOST_DIGITS:
+        return text
+    whole = text.removeprefix(MINUS)
+    return text[:-1] + key if whole == "0" else text + key
+
+
+def kept(text: str) -> str:
+    """Return the decimal text that goes into the record; empty when it is not one number.
+
+    The digits stay as typed, trailing zeros included: they carry the resolution.
+
+    Examples
+    --------
+    >>> kept("239,50")
+    '239.50'
+    >>> kept(".5"), kept("7."), kept("007"), kept("1e5")
+    ('0.5', '7', '7', '')
+    """
+    plain = text.strip().replace(",", ".").replace("\u2212", MINUS)
+    if not _NUMBER.fullmatch(plain):
+        return ""
+    sign = MINUS if plain.startswith(MINUS) else ""
+    whole, _, fraction = plain.removeprefix(MINUS).partition(".")
+    whole = whole.lstrip("0") or "0"
+    return sign + whole + (f".{fraction}" if fraction else "")
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """A number that is hardly possible: the question, and what may have been meant."""
+
+    question: str
+    suggestion: str = ""
+
+
+def doubt(asked: Measurement | Rating, text: str, unit: str) -> Doubt | None:
+    """Question a number that lies outside what is plausible; it is never silently taken or refused.
+
+    Parameters
+    ----------
+    asked : Measurement or Rating
+        The input, with its plausible range.
+    text, unit : str
+        As `kept` returned it, and the unit it was typed in.
+
+    Returns
+    -------
+    Doubt or None
+        With the number that a slipped decimal point would explain, where there is one.
+    """
+    lo, hi = asked.plausible
+    typed = Decimal(text)
+    if lo <= float(to_si(float(typed), unit)) <= hi:
+        return None
+    low, high = amount(lo, unit), amount(hi, unit)
+    question = f"{text} {unit}? Usual here: {low.value} to {high} ."
+    for shift in (-1, 1, -2, 2, -3, 3):
+        tried = typed.scaleb(shift)
+        if lo <= float(to_si(float(tried), unit)) <= hi and tried != 0:
+            return Doubt(question.replace(" .", "."), f"{tried.normalize():f}")
+    return Doubt(question.replace(" .", "."))

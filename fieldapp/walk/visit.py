@@ -1,0 +1,431 @@
+"""One visit, walked: draft, entries, states, undo. Each step is on disk before the next."""
+
+from collections.abc import Callable
+from datetime import datetime
+from typing import Any
+
+from checks import codes
+from checks.assess import Assessment, Row, assess, trial
+from checks.check import (
+    STATE_CAUTIONS,
+    AnyInput,
+    Caution,
+    Check,
+    CircuitState,
+    Measurement,
+    Rating,
+)
+from checks.errors import ChecksError
+from checks.intake import BY_ID, read_visit
+from checks.record import (
+    ChargingPoint,
+    Entry,
+    Instrument,
+    NotDone,
+    NotDoneReason,
+    Panel,
+    Reading,
+    StateEntry,
+    Visit,
+)
+from checks.verdict import Judgement
+from fieldapp.store.visits import Store
+from fieldapp.walk import agenda, forms, kit
+from fieldapp.walk.numbers import Doubt, doubt
+from fieldapp.walk.questions import Questions, reply
+
+Clock = Callable[[], datetime]
+
+
+class WalkError(ChecksError):
+    """A step that the walk does not allow here."""
+
+
+class Walk:
+    """One visit being walked.
+
+    Parameters
+    ----------
+    store : Store
+        Where it is kept.
+    visit_id : str
+        Which visit.
+    now : callable
+        The clock: an aware datetime.
+    """
+
+    def __init__(self, store: Store, visit_id: str, now: Clock) -> None:
+        self._store, self._now = store, now
+        stored = store.load(visit_id)
+        self.visit: Visit = read_visit(stored.visit)
+        self.seal: dict[str, Any] | None = stored.seal
+        self.code = codes.profile(self.visit.code)
+        self.assessment: Assessment = assess(self.visit, self.code)
+        self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
+        self.after_mending = bool(stored.draft.get("after_mending", False))
+        self.questions: Questions | None = _questions_from(stored.draft)
+
+    # -- where we are --------------------------------------------------------------------------
+    @property
+    def point(self) -> ChargingPoint:
+        """The charging point that is walked."""
+        return self.visit.point(self.point_id)
+
+    @property
+    def is_signed(self) -> bool:
+        """Whether the visit is closed for ever."""
+        return self.seal is not None
+
+    @property
+    def state(self) -> CircuitState | None:
+        """The state this point's circuit was brought into last."""
+        return agenda.state_now(self.visit, self.point_id)
+
+    @property
+    def steps(self) -> tuple[agenda.Step, ...]:
+        """Every check that applies at this point, in order."""
+        return agenda.steps(self.visit, self.assessment, self.point)
+
+    @property
+    def next_step(self) -> agenda.Step | CircuitState | None:
+        """What comes next at this point."""
+        return agenda.next_step(self.steps, self.state)
+
+    @property
+    def progress(self) -> tuple[int, int]:
+        """How many checks of this point have an entry, and how many apply."""
+        found = self.steps
+        return sum(s.is_done for s in found), len(found)
+
+    def go_to_point(self, point_id: str) -> None:
+        """Walk another charging point."""
+        self.visit.point(point_id)
+        self.point_id, self.questions = point_id, None
+        self._save_draft()
+
+    def add_point(self, form: Entry, panel: str) -> str:
+        """Add a charging point from its form; return its id."""
+        point_id = _free_id("c", [p.id for p in self.visit.points])
+        made = forms.charging_point(form, point_id=point_id, panel=panel, system=self.visit.system)
+        self._change(points=(*self.visit.points, made))
+        return point_id
+
+    def add_panel(self, form: Entry) -> str:
+        """Add a panel from its form; return its id."""
+        panel_id = _free_id("p", [p.id for p in self.visit.panels])
+        is_service = forms.said(form, "is_service") == "yes"
+        made = Panel(id=panel_id, name=forms.said(form, "name"), is_service_equipment=is_service)
+        self._change(panels=(*self.visit.panels, made))
+        return panel_id
+
+    # -- the circuit's state ---------------------------------------------------------------------
+    def enter_state(self, state: CircuitState) -> None:
+        """Record that the circuit was brought into a state, its cautions acknowledged.
+
+        Raises
+        ------
+        WalkError
+            Something that must stand first is missing or outside.
+        """
+        opened = agenda.gate(self.assessment, self.point_id, state)
+        if not opened.is_open:
+            raise WalkError(
+                f"{self.point.name} must not be {state} yet",
+                where="circuit state",
+                remedy=f"First: {agenda.titles(opened.waiting)}",
+            )
+        made = StateEntry(
+            number=self._next_number(),
+            point=self.point_id,
+            state=state.value,
+            at=self._stamp(),
+            cautions=tuple(c.text for c in STATE_CAUTIONS[state]),
+        )
+        self._change(states=(*self.visit.states, made))
+
+    # -- one check ---------------------------------------------------------------------------------
+    def begin(self, check_id: str, *, after_mending: bool = False) -> Questions:
+        """Open a check at this point; what was begun there before is still there.
+
+        Raises
+        ------
+        WalkError
+            It does not apply here, or the circuit is not in the state that it needs.
+        """
+        step = next((s for s in self.steps if s.row.check == check_id), None)
+        if step is None or step.shut_because:
+            why = step.shut_because if step else "does not apply here"
+            raise WalkError(
+                f"cannot be made now, {why}",
+                where=BY_ID[check_id].title,
+                remedy="Do first what it waits for",
+            )
+        if self.questions is None or self.questions.check.id != check_id:
+            entry = Entry(
+                number=self._next_number(),
+                check=check_id,
+                subject=step.row.subject,
+                at=self._stamp(),
+            )
+            self.questions = Questions(BY_ID[check_id], entry)
+        self.after_mending = after_mending
+        self._save_draft()
+        return self.questions
+
+    @property
+    def _open(self) -> Questions:
+        if self.questions is None:
+            raise WalkError("no check is open", where="walk", remedy="Open a check first")
+        return self.questions
+
+    @property
+    def check(self) -> Check:
+        """The check that is open."""
+        return self._open.check
+
+    @property
+    def awaits_cautions(self) -> tuple[Caution, ...]:
+        """The cautions of the open check that were not acknowledged yet."""
+        seen = self._open.entry.cautions
+        return tuple(c for c in self.check.cautions if c.text not in seen)
+
+    def acknowledge(self) -> None:
+        """Record that the cautions of the open check were read."""
+        texts = tuple(c.text for c in self.check.cautions)
+        self._keep_entry(cautions=texts)
+
+    def instruments_for(self, asked: AnyInput) -> tuple[Instrument, ...]:
+        """Return the instruments that are fit for an input; the last one used first."""
+        if not isinstance(asked, Measurement) or not asked.instruments:
+            return ()
+        found = kit.fit(asked, self.visit.instruments, self.point.nominal_v)
+        used = [
+            a.instrument
+            for e in sorted(self.visit.entries, key=lambda e: -e.number)
+            for a in e.answers
+            if isinstance(a, Reading)
+        ]
+        return tuple(sorted(found, key=lambda i: used.index(i.id) if i.id in used else len(used)))
+
+    def answer(
+        self, value: str, *, unit: str = "", instrument: str = "", sure: bool = False
+    ) -> Doubt | None:
+        """Take the answer to the question on the screen.
+
+        Parameters
+        ----------
+        value : str
+            Option, yes or no, words, or digits as `numbers.kept` returned them.
+        unit, instrument : str
+            For a reading.
+        sure : bool
+            The technician was asked about a hardly possible number and stands by it.
+
+        Returns
+        -------
+        Doubt or None
+            A question about the number; then nothing was taken yet.
+
+        Raises
+        ------
+        WalkError
+            The cautions were not acknowledged, or no fit instrument is there.
+        """
+        questions = self._open
+        asked = questions.current
+        if asked is None:
+            return None
+        if self.awaits_cautions:
+            raise WalkError(
+                "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
+            )
+        if isinstance(asked, Measurement) and asked.instruments:
+            self._require_fit(asked, instrument)
+        if isinstance(asked, Measurement | Rating) and not sure:
+            found = doubt(asked, value, unit)
+            if found is not None:
+                return found
+        made = reply(asked, value, at=self._stamp(), unit=unit, instrument=instrument)
+        self.questions = questions.answered(made)
+        self._save_draft()
+        return None
+
+    def _require_fit(self, asked: Measurement, instrument: str) -> None:
+        fit = self.instruments_for(asked)
+        if instrument in [i.id for i in fit]:
+            return
+        kinds = " or ".join(asked.instruments)
+        raise WalkError(
+            f"needs a {kinds}, {asked.category}, {self.point.nominal_v} V or more",
+            where=asked.label,
+            remedy="Add a fit instrument to the kit, or leave the check out with that reason",
+        )
+
+    def typing(self, text: str) -> None:
+        """Keep on disk what stands half typed in the field."""
+        current = self._open.current
+        if current is not None:
+            self.questions = self._open.typing(current.name, text)
+            self._save_draft()
+
+    def pass_over(self) -> None:
+        """Pass over the optional question on the screen."""
+        self.questions = self._open.passed_over()
+        self._save_draft()
+
+    def go_to(self, name: str) -> None:
+        """Go to one question of the open check; an empty name goes on."""
+        self.questions = self._open.go_to(name)
+        self._save_draft()
+
+    def back(self) -> bool:
+        """Go to the question before; False when this was the first, and the check stays a draft."""
+        before = self._open.back()
+        if before is None:
+            return False
+        self.questions = before
+        self._save_draft()
+        return True
+
+    def note(self, text: str) -> None:
+        """Keep the technician's own words with the open check."""
+        self._keep_entry(note=text.strip())
+
+    def add_photo(self, data: bytes) -> str:
+        """Keep a photo with the open check; return its name."""
+        name = self._store.photos.add(data)
+        self._keep_entry(photos=(*self._open.entry.photos, name))
+        return name
+
+    def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:
+        """Judge the open check as it stands, with what is half typed taken for an answer.
+
+        The limits are in it before anything is typed.
+        """
+        questions = self._open
+        entry = questions.entry
+        asked = questions.current
+        if typed and isinstance(asked, Measurement | Rating):
+            made = reply(asked, typed, at=entry.at, unit=unit, instrument=instrument)
+            entry = questions.answered(made).entry
+        return trial(self.visit, self.code, entry)
+
+    def commit(self) -> Row:
+        """Make the open check an entry of the record; return it judged.
+
+        Raises
+        ------
+        WalkError
+            A question is still open.
+        """
+        missing = self._open.missing
+        if missing:
+            raise WalkError(
+                f"{missing[0].label!r} has no answer",
+                where=self.check.title,
+                remedy="Answer it, or leave the whole check out with a reason",
+            )
+        return self._enter(self._open.entry)
+
+    def leave_out(self, reason: NotDoneReason, text: str = "") -> Row:
+        """Leave the open check out, with the reason."""
+        left = NotDone(reason=reason, text=text.strip())
+        return self._enter(self._open.entry.model_copy(update={"answers": (), "not_done": left}))
+
+    def drop(self) -> None:
+        """Close the open check without an entry; its answers are given up."""
+        self.questions = None
+        self._save_draft()
+
+    def undo(self) -> str:
+        """Take back the last thing recorded; an entry's answers become the open draft again.
+
+        Returns
+        -------
+        str
+            What was taken back; empty when there was nothing.
+        """
+        made = [*self.visit.entries, *self.visit.states]
+        if not made:
+            return ""
+        last = max(made, key=lambda e: e.number)
+        if isinstance(last, StateEntry):
+            self._change(states=tuple(s for s in self.visit.states if s is not last))
+            return f"circuit {last.state}"
+        check = BY_ID[last.check]
+        entry = last.model_copy(update={"not_done": None})
+        self.questions = Questions(check, entry)
+        self._change(entries=tuple(e for e in self.visit.entries if e is not last))
+        return check.title
+
+    # -- on disk ---------------------------------------------------------------------------------
+    def _enter(self, entry: Entry) -> Row:
+        if self.awaits_cautions and entry.not_done is None:
+            raise WalkError(
+                "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
+            )
+        made = entry.model_copy(
+            update={
+                "number": self._next_number(),
+                "at": self._stamp(),
+                "after_mending": self.after_mending,
+            }
+        )
+        self.questions, self.after_mending = None, False
+        self._change(entries=(*self.visit.entries, made))
+        return self.assessment.row(made.check, made.subject)
+
+    def _keep_entry(self, **changed: object) -> None:
+        entry = self._open.entry.model_copy(update=changed)
+        self.questions = Questions(
+            self._open.check, entry, self._open.typed, self._open.passed, self._open.at
+        )
+        self._save_draft()
+
+    def _change(self, **changed: object) -> None:
+        """Save a changed record, through the same door as one from outside."""
+        changed["revision"] = self.visit.revision + 1
+        document = self.visit.model_copy(update=changed).model_dump(mode="json")
+        visit = read_visit(document)
+        self._store.save(document, draft=self._draft())
+        self.visit = visit
+        self.assessment = assess(visit, self.code)
+
+    def _save_draft(self) -> None:
+        self._store.save_draft(self.visit.id, self._draft())
+
+    def _draft(self) -> dict[str, Any]:
+        kept: dict[str, Any] = {"point": self.point_id}
+        if self.questions is not None:
+            kept["entry"] = self.questions.entry.model_dump(mode="json")
+            kept["typed"] = dict(self.questions.typed)
+            kept["passed"] = sorted(self.questions.passed)
+            kept["at"] = self.questions.at
+            kept["after_mending"] = self.after_mending
+        return kept
+
+    def _next_number(self) -> int:
+        made = [*self.visit.entries, *self.visit.states]
+        return 1 + max((e.number for e in made), default=0)
+
+    def _stamp(self) -> str:
+        return self._now().isoformat(timespec="seconds")
+
+
+def _questions_from(draft: dict[str, Any]) -> Questions | None:
+    if "entry" not in draft:
+        return None
+    entry = Entry.model_validate(draft["entry"], strict=False)
+    check = BY_ID.get(entry.check)
+    if check is None:  # a later version may have renamed it; the record itself is untouched
+        return None
+    return Questions(
+        check, entry, dict(draft["typed"]), frozenset(draft["passed"]), str(draft["at"])
+    )
+
+
+def _free_id(prefix: str, taken: list[str]) -> str:
+    number = 1 + len(taken)
+    while f"{prefix}{number}" in taken:
+        number += 1
+    return f"{prefix}{number}"
