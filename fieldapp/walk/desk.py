@@ -1,4 +1,4 @@
-"""The technician's desk: settings, the kit, the list of visits, the forms, and where the app was."""
+"""The desk: settings, the kit, the list of visits, the forms, and where the app was."""
 
 import secrets
 from dataclasses import dataclass
