@@ -88,6 +88,15 @@ def write_failed(error: OSError, path: Path, *, is_replaced: bool) -> WriteFaile
     )
 
 
+def already_sealed(where: str) -> SealedError:
+    """Say for people that a signed visit stays as it is."""
+    return SealedError(
+        "is signed and cannot change",
+        where=where,
+        remedy="Start a new visit that names this one as corrected",
+    )
+
+
 def reason(error: OSError) -> str:
     """Return the system's own words for an error, without the path."""
     return (error.strerror or type(error).__name__).lower()

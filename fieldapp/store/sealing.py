@@ -29,8 +29,12 @@ class Seal:
 
 def sealed(visit: Doc, content: Doc, report: bytes | None) -> Doc:
     """Return the document that closes a visit, with a hash over the record and all of itself."""
-    report_sha256 = None if report is None else hashlib.sha256(report).hexdigest()
-    return _document(visit, Seal(content, report_sha256))
+    return document_of(visit, Seal(content, report_sha256(report)))
+
+
+def report_sha256(report: bytes | None) -> str | None:
+    """Return the hash of a report, or None when there is none."""
+    return None if report is None else hashlib.sha256(report).hexdigest()
 
 
 def opened(document: Doc, visit: Doc, where: str) -> Seal:
@@ -41,10 +45,10 @@ def opened(document: Doc, visit: Doc, where: str) -> Seal:
     DamagedError
         Record or seal are not what was signed.
     """
-    content, report_sha256 = document.get("content"), document.get("report_sha256")
-    if isinstance(content, dict) and isinstance(report_sha256, str | None):
-        seal = Seal(content, report_sha256)
-        if document == _document(visit, seal):
+    content, report_hash = document.get("content"), document.get("report_sha256")
+    if isinstance(content, dict) and isinstance(report_hash, str | None):
+        seal = Seal(content, report_hash)
+        if document == document_of(visit, seal):
             return seal
     raise DamagedError(
         "was changed after it was signed",
@@ -53,7 +57,8 @@ def opened(document: Doc, visit: Doc, where: str) -> Seal:
     )
 
 
-def _document(visit: Doc, seal: Seal) -> Doc:
+def document_of(visit: Doc, seal: Seal) -> Doc:
+    """Return the document that closes a visit; DamagedError when the visit is not a record."""
     # The assessment may hold floats, so the bytes of a seal are ours and not those of RFC 8785.
     text = stored_text([seal.content, seal.report_sha256], "seal", sort_keys=True)
     try:

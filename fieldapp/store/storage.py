@@ -13,7 +13,7 @@ from fieldapp.store.errors import (
     DamagedError,
     HostileFileError,
     InvalidRecordError,
-    SealedError,
+    already_sealed,
     reason,
     shown,
     write_failed,
@@ -142,11 +142,7 @@ class VisitFile(Storage):
             The disk refused.
         """
         if self._is_sealed():
-            raise SealedError(
-                "is signed and cannot change",
-                where=shown(self._path.name),
-                remedy="Start a new visit that names this one as corrected",
-            )
+            raise already_sealed(shown(self._path.name))
         text = stored_text(data, shown(self._path.name))
         if len(text) > VISIT_FILE_LIMIT_BYTES:
             raise InvalidRecordError(

@@ -1,6 +1,5 @@
 """The store of one device: visits, their photos and reports, and where the app was."""
 
-import hashlib
 import os
 import re
 import threading
@@ -20,10 +19,10 @@ from fieldapp.store.errors import (
     DamagedError,
     InvalidRecordError,
     MissingError,
-    SealedError,
     StaleRevisionError,
     StoreError,
     WriteFailedError,
+    already_sealed,
     reason,
     shown,
     write_failed,
@@ -31,7 +30,7 @@ from fieldapp.store.errors import (
 from fieldapp.store.folder import take_folder
 from fieldapp.store.listing import Listing, Row, list_visits
 from fieldapp.store.photos import PhotoFolder, names_in
-from fieldapp.store.sealing import Seal, opened, sealed
+from fieldapp.store.sealing import Seal, opened, report_sha256, sealed
 from fieldapp.store.storage import SEAL, OneWrite, VisitFile, atomic_write, sync_folder
 
 VISIT: Final = "visit"
@@ -169,7 +168,7 @@ class Store:
             if _get(db, SEAL) == document:
                 return
             if SEAL in db.tables():
-                raise _already_sealed(visit_id)
+                raise already_sealed(f"visit {visit_id}")
             if report is not None:
                 atomic_write(self._report(visit_id), report)
             db.drop_table(DRAFT)
@@ -214,8 +213,8 @@ class Store:
             )
         path = self._report(visit_id)
         try:
-            found = hashlib.sha256(path.read_bytes()).hexdigest()
-            problem = None if found == seal.report_sha256 else "is not the one that was signed"
+            is_signed = report_sha256(path.read_bytes()) == seal.report_sha256
+            problem = None if is_signed else "is not the one that was signed"
         except OSError as error:
             problem = f"cannot be read ({reason(error)})"
         if problem:
@@ -271,7 +270,7 @@ class Store:
             if self._lock is None:
                 raise StoreError("is closed", where="store", remedy="Start the app again")
             if SEAL in db.tables() and not may_be_sealed:
-                raise _already_sealed(visit_id)
+                raise already_sealed(f"visit {visit_id}")
             yield db
             try:
                 if unit.is_changed:
@@ -342,14 +341,6 @@ def _refuse_stale(stored: Doc | None, revision: int, visit_id: str) -> None:
             where=f"visit {visit_id}",
             remedy="Open the visit again and repeat the change there",
         )
-
-
-def _already_sealed(visit_id: str) -> SealedError:
-    return SealedError(
-        "is signed and cannot change",
-        where=f"visit {visit_id}",
-        remedy="Start a new visit that names this one as corrected",
-    )
 
 
 def _confirm(path: Path) -> None:
