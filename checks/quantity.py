@@ -79,6 +79,7 @@ UNITS: Final[Mapping[str, Unit]] = {
         ("ft", Dimension.LENGTH, 0.3048),
         ("in", Dimension.LENGTH, 0.0254),
         ("m²", Dimension.AREA, 1.0),
+        ("mm²", Dimension.AREA, 1e-6),
         ("ft²", Dimension.AREA, 0.09290304),
         ("°C", Dimension.TEMPERATURE, 1.0),
         ("K", Dimension.RISE, 1.0),

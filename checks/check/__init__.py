@@ -25,6 +25,7 @@ from checks.check.judging import (
     not_measured,
     seen,
     together,
+    unsettled,
 )
 from checks.check.situation import (
     Situation,
@@ -56,4 +57,5 @@ __all__ = [
     "not_measured",
     "seen",
     "together",
+    "unsettled",
 ]

@@ -54,6 +54,31 @@ def seen(
     )
 
 
+def unsettled(
+    explanation: str,
+    settles: str,
+    *,
+    remedy: str = "",
+    why: str = "",
+    severity: Severity = Severity.CAUTION,
+    limits: Sequence[Limit] = (),
+    sources: Sequence[Source] = (),
+    working: Sequence[str] = (),
+) -> Judgement:
+    """Return a borderline judgement: what no table answers, or what is read two ways."""
+    return Judgement(
+        verdict=Verdict.BORDERLINE,
+        explanation=explanation,
+        limits=tuple(limits),
+        why=why,
+        remedy=remedy,
+        settles=settles,
+        severity=_severity(Verdict.BORDERLINE, severity),
+        sources=tuple(sources),
+        working=tuple(working),
+    )
+
+
 def compare(
     value: Number,
     symbol: str,

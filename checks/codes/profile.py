@@ -339,6 +339,30 @@ class LoadRules:
 
 
 @dataclass(frozen=True)
+class InstallationRules:
+    """How equipment is installed and kept: what is only seen, and the few rules with a number.
+
+    Parameters
+    ----------
+    seen : Mapping
+        Subject, then the rule in our own words.
+    source_output_ratio : Rule
+        What the output current of another source on the bus counts. [-]
+    bus_ratio : Mapping
+        Where the other source feeds in (``opposite end``, ``elsewhere``), then the share of the
+        bus's rating that all sources together may reach. [-]
+    cover_m : Mapping
+        What lies above (``general``, ``driveway``, ``street``), then wiring method
+        (``cable``, ``metal conduit``, ``plastic conduit``) with the least cover. [m]
+    """
+
+    seen: Mapping[str, Rule[str]]
+    source_output_ratio: Rule[float]
+    bus_ratio: Mapping[str, Rule[float]]
+    cover_m: Mapping[str, Rule[Mapping[str, float]]]
+
+
+@dataclass(frozen=True)
 class CodeProfile:
     """One edition of one code.
 
@@ -360,3 +384,4 @@ class CodeProfile:
     voltage: VoltageRules
     workspace: WorkspaceRules
     load: LoadRules
+    installation: InstallationRules

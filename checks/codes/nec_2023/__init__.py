@@ -8,6 +8,7 @@ from typing import Final
 
 from checks.codes.nec_2023.conductors import CONDUCTORS
 from checks.codes.nec_2023.evse import CHARGING
+from checks.codes.nec_2023.installation import INSTALLATION
 from checks.codes.nec_2023.load import LOAD
 from checks.codes.nec_2023.overcurrent import OVERCURRENT
 from checks.codes.nec_2023.receptacles import RECEPTACLES
@@ -26,4 +27,5 @@ PROFILE: Final = CodeProfile(
     voltage=VOLTAGE,
     workspace=WORKSPACE,
     load=LOAD,
+    installation=INSTALLATION,
 )

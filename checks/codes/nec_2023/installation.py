@@ -1,0 +1,78 @@
+"""NEC 2023: how equipment is installed and kept; other sources on a bus; cover of buried wiring."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from checks.codes.nec_2023.source import nec
+from checks.codes.profile import InstallationRules, Rule
+from checks.source import Basis
+from checks.verdict import Force
+
+# Subject, rule in our own words.
+SEEN: Final[Mapping[str, Rule[str]]] = {
+    "bus protection": Rule("A bus is protected at or below its rating", nec("408.36")),
+    "listed use": Rule(
+        "Listed equipment is used as its listing and instructions say",
+        nec("110.3(B)"),
+        Force.LISTING,
+    ),
+    "interrupting": Rule(
+        "A device interrupts at least the fault current available at its line terminals",
+        nec("110.9"),
+    ),
+    "integrity": Rule("No part is damaged, overheated, corroded or contaminated", nec("110.12(C)")),
+    "openings": Rule("Unused openings are closed", nec("110.12(A), 408.7")),
+    "one conductor": Rule(
+        "A terminal holds one conductor unless it is identified for more",
+        nec("110.14(A), 408.41"),
+    ),
+    "aluminum terminals": Rule(
+        "Terminals for aluminum conductors are so identified", nec("110.14(A)")
+    ),
+    "torque": Rule(
+        "A terminal is tightened to the value on the equipment by an approved means",
+        nec("110.14(D)"),
+    ),
+    "directory": Rule("Every circuit is identified legibly and specifically", nec("408.4(A)")),
+    "neutral bond": Rule(
+        "The neutral is bonded at the service equipment and nowhere on its load side",
+        nec("250.24, 250.142(B)"),
+    ),
+    "grounding path": Rule(
+        "Rigid and intermediate metal conduit and electrical metallic tubing may serve as the "
+        "equipment grounding conductor; flexible conduit only within limits",
+        nec("250.118"),
+    ),
+    "dry cable": Rule("Nonmetallic-sheathed cable stays in dry places", nec("334.12(B)(4)")),
+    "wet raceway": Rule(
+        "Inside a raceway in a wet place or underground it is wet", nec("300.5(B), 300.9")
+    ),
+    "damage": Rule(
+        "Conductors, raceways and cables are protected against physical damage", nec("300.4")
+    ),
+    "support": Rule(
+        "Cables and raceways are secured and supported", nec("300.11", Basis.FROM_MEMORY)
+    ),
+}
+
+# Table 300.5(A): least cover for what lies above, one column a wiring method. [m]
+TABLE_300_5_A: Final = nec("table 300.5(A)")
+COVER_M: Final[Mapping[str, Rule[Mapping[str, float]]]] = {
+    "general": Rule({"cable": 0.6, "metal conduit": 0.15, "plastic conduit": 0.45}, TABLE_300_5_A),
+    "driveway": Rule(
+        {"cable": 0.45, "metal conduit": 0.45, "plastic conduit": 0.45}, TABLE_300_5_A
+    ),
+    "street": Rule({"cable": 0.6, "metal conduit": 0.6, "plastic conduit": 0.6}, TABLE_300_5_A),
+}
+
+INTERCONNECTION: Final = nec("705.12(B)", Basis.FROM_MEMORY)
+
+INSTALLATION: Final = InstallationRules(
+    seen=SEEN,
+    source_output_ratio=Rule(1.25, INTERCONNECTION),
+    bus_ratio={
+        "opposite end": Rule(1.2, INTERCONNECTION),
+        "elsewhere": Rule(1.0, INTERCONNECTION),
+    },
+    cover_m=COVER_M,
+)
