@@ -191,15 +191,15 @@ class NotReadyError(ChecksError):
     """Something must be entered first."""
 
 
-def require_technician(settings: Settings) -> None:
+def require_technician(technician: Person) -> None:
     """Refuse to sign for nobody.
 
     Raises
     ------
     NotReadyError
-        The settings name no technician.
+        The record names no technician.
     """
-    if not settings.technician.name.strip():
+    if not technician.name.strip():
         raise NotReadyError(
             "nobody is named who signs",
             where="technician",

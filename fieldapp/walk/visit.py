@@ -25,6 +25,7 @@ from checks.record import (
     NotDoneReason,
     Panel,
     Reading,
+    SignOff,
     StateEntry,
     Visit,
 )
@@ -358,6 +359,10 @@ class Walk:
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))
         return check.title
 
+    def sign_off(self, signoff: SignOff) -> None:
+        """Record the drawn signature and what a person decided; the report is signed after it."""
+        self._change(signoff=signoff)
+
     # -- on disk ---------------------------------------------------------------------------------
     def _enter(self, entry: Entry) -> Row:
         if self.awaits_cautions and entry.not_done is None:
@@ -385,6 +390,7 @@ class Walk:
     def _change(self, **changed: object) -> None:
         """Save a changed record, through the same door as one from outside."""
         changed["revision"] = self.visit.revision + 1
+        changed.setdefault("signoff", None)  # a change after it needs a new one
         document = self.visit.model_copy(update=changed).model_dump(mode="json")
         visit = read_visit(document)
         self._store.save(document, draft=self._draft())

@@ -1,0 +1,147 @@
+"""The end of a visit: sign-off, the signed report, and the seal that closes the record for ever."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Final
+
+from checks.assess import Assessment
+from checks.record import Decision, Person, SignOff, Visit
+from fieldapp.store import Store
+from fieldapp.walk.desk import require_technician
+from fieldapp.walk.visit import Clock, Walk
+
+Progress = Callable[[float, str], None]
+
+KEY_YEARS: Final = 10
+DAYS_IN_A_YEAR: Final = 365
+
+
+@dataclass(frozen=True)
+class FinishedReport:
+    """A signed report on disk.
+
+    Parameters
+    ----------
+    path : Path
+        The PDF.
+    fingerprint : str
+        SHA-256 of the signer's certificate.
+    """
+
+    path: Path
+    fingerprint: str
+
+
+def signed_pdf(
+    visit: Visit,
+    assessment: Assessment,
+    *,
+    keys_dir: Path,
+    pin: str,
+    now: datetime,
+    photo: Callable[[str], bytes] | None,
+    progress: Progress,
+) -> tuple[bytes, str]:
+    """Make the report and sign it with the technician's own key, made on first use.
+
+    Returns
+    -------
+    tuple of bytes and str
+        The PDF, and the fingerprint of the certificate.
+
+    Raises
+    ------
+    checks.errors.ChecksError
+        A wrong PIN, a damaged key, or whatever else the report names.
+    """
+    # fpdf and pyHanko take as long to import as the whole interface: only when a report is made
+    from fieldapp.report import pages, sign
+
+    progress(0.0, "Opening the signing key")
+    key = _key(keys_dir, pin, visit.technician, now)
+    from fieldapp.report import keys
+
+    print_of_key = keys.fingerprint(key.certificate)
+    unsigned = pages.build(
+        visit,
+        assessment,
+        at=now.isoformat(timespec="seconds"),
+        fingerprint=print_of_key,
+        photo=photo,
+        progress=lambda part, text: progress(0.1 + 0.7 * part, text),
+    )
+    progress(0.8, "Signing")
+    return sign.sign(unsigned, key, at=now), print_of_key
+
+
+def _key(keys_dir: Path, pin: str, technician: Person, now: datetime):  # type: ignore[no-untyped-def]
+    from fieldapp.report import keys
+
+    if keys.has_key(keys_dir):
+        return keys.open_key(keys_dir, pin)
+    until = now + timedelta(days=KEY_YEARS * DAYS_IN_A_YEAR)
+    return keys.create_key(keys_dir, pin, technician, not_before=now, not_after=until)
+
+
+def has_key(keys_dir: Path) -> bool:
+    """Return whether the technician's signing key was made already."""
+    from fieldapp.report import keys
+
+    return keys.has_key(keys_dir)
+
+
+def finish(
+    store: Store,
+    walk: Walk,
+    keys_dir: Path,
+    *,
+    strokes: Sequence[Sequence[tuple[int, int]]],
+    decision: Decision,
+    witness: str,
+    pin: str,
+    now: Clock,
+    progress: Progress,
+) -> FinishedReport:
+    """Sign the visit off: record the signature, make and sign the report, close the record.
+
+    Nothing is lost on a failure or a cancel: the record stays open with all its entries, and
+    finishing can be tried again.
+
+    Raises
+    ------
+    checks.errors.ChecksError
+        Nobody is named who signs, a wrong PIN, a full disk.
+    """
+    require_technician(walk.visit.technician)
+    at = now()
+    walk.sign_off(
+        SignOff(
+            at=at.isoformat(timespec="seconds"),
+            decision=decision,
+            strokes=tuple(tuple(stroke) for stroke in strokes),
+            witness=witness.strip(),
+        )
+    )
+    pdf, print_of_key = signed_pdf(
+        walk.visit,
+        walk.assessment,
+        keys_dir=keys_dir,
+        pin=pin,
+        now=at,
+        photo=store.photos.load,
+        progress=progress,
+    )
+    progress(0.95, "Closing the record")
+    seal = {
+        "at": at.isoformat(timespec="seconds"),
+        "software": walk.assessment.software,
+        "code": walk.assessment.code,
+        "fingerprint": print_of_key,
+        "assessment": walk.assessment.model_dump(mode="json"),
+    }
+    store.seal(walk.visit.id, seal, report=pdf)
+    walk.seal = seal
+    progress(1.0, "Done")
+    return FinishedReport(store.report_path(walk.visit.id), print_of_key)
