@@ -134,6 +134,8 @@ TYPE_SP: Final[Mapping[str, float]] = MappingProxyType(
     }
 )
 MAX_TEXT_SCALE: Final = 2.0
+_LARGE_SP: Final = 44.0
+_LARGE_GROWTH: Final = 1.3
 
 # Distances and touch sizes. [dp]
 SPACE_DP: Final[Mapping[str, float]] = MappingProxyType(
@@ -153,6 +155,27 @@ FONT_FILES: Final[Mapping[str, str]] = MappingProxyType(
         "semibold": "fonts/IBMPlexSans-SemiBold.ttf",
     }
 )
+
+
+def scaled_sp(size_sp: float, text_scale: float) -> float:
+    """Size of text when the user asks for larger text.
+
+    Text for reading grows in full; what is large already grows less, so that pad and values keep
+    their place on a phone.
+
+    Parameters
+    ----------
+    size_sp : float
+        Size from `TYPE_SP`. [sp]
+    text_scale : float
+        Factor asked for, 1 to `MAX_TEXT_SCALE`. [unitless]
+
+    Returns
+    -------
+    float
+        Size to use. [sp]
+    """
+    return min(size_sp * text_scale, max(_LARGE_SP, size_sp * _LARGE_GROWTH))
 
 
 def token_of(word: str) -> str:

@@ -4,6 +4,7 @@ Here belongs what a figure looks like; not how a toolkit draws it, and not what 
 """
 
 from fieldapp.figures.gauge import GaugeLimit, Reading, Side, gauge
+from fieldapp.figures.icons import ICONS, icon
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.figures.one_line import StationMark, one_line
 from fieldapp.figures.scene import (
@@ -19,11 +20,14 @@ from fieldapp.figures.scene import (
     text_width,
     wrapped,
 )
+from fieldapp.figures.signature import SIGNATURE_ASPECT, signature
 from fieldapp.figures.staircase import Step, VoltLimit, staircase
 from fieldapp.figures.symbols import SYMBOLS
 from fieldapp.figures.ticks import nice_ticks
 
 __all__ = [
+    "ICONS",
+    "SIGNATURE_ASPECT",
     "SYMBOLS",
     "Circle",
     "GaugeLimit",
@@ -42,9 +46,11 @@ __all__ = [
     "VoltLimit",
     "color_of",
     "gauge",
+    "icon",
     "nice_ticks",
     "one_line",
     "severity_mark",
+    "signature",
     "staircase",
     "text_width",
     "verdict_mark",

@@ -1,0 +1,71 @@
+"""The kit of widgets that screens are made of, and the theme they follow.
+
+Here belongs what any screen may use; not what a screen means. Importing it loads ``kit.kv`` once.
+"""
+
+from pathlib import Path
+
+from kivy.lang import Builder
+
+from fieldapp.widgets.choices import ChoiceList, Option, YesNo
+from fieldapp.widgets.entry import TextEntry
+from fieldapp.widgets.keys import on_key_down
+from fieldapp.widgets.number_pad import NumberPad, PadKey, ValueDisplay
+from fieldapp.widgets.page import Actions, Body, Dock, Page, PageHeader, PageScroll, Readout, Stack
+from fieldapp.widgets.rows import ListRow, WorkBar, RowList
+from fieldapp.widgets.scene_view import SceneView
+from fieldapp.widgets.sheets import CautionSheet, UndoBar
+from fieldapp.widgets.signature_pad import SignaturePad
+from fieldapp.widgets.slab import (
+    KeyButton,
+    Card,
+    DangerButton,
+    IconButton,
+    Pressable,
+    PrimaryButton,
+    SecondaryButton,
+    Slab,
+)
+from fieldapp.widgets.theming import Theme, theme
+from fieldapp.widgets.words import SeverityBanner, VerdictTag, Words
+
+Builder.load_file(str(Path(__file__).with_name("kit.kv")))
+
+__all__ = [
+    "Actions",
+    "Body",
+    "KeyButton",
+    "Card",
+    "CautionSheet",
+    "ChoiceList",
+    "DangerButton",
+    "Dock",
+    "IconButton",
+    "ListRow",
+    "NumberPad",
+    "Option",
+    "PadKey",
+    "Page",
+    "PageHeader",
+    "PageScroll",
+    "Pressable",
+    "PrimaryButton",
+    "WorkBar",
+    "Readout",
+    "RowList",
+    "SceneView",
+    "SecondaryButton",
+    "SeverityBanner",
+    "SignaturePad",
+    "Slab",
+    "Stack",
+    "TextEntry",
+    "Theme",
+    "UndoBar",
+    "ValueDisplay",
+    "VerdictTag",
+    "Words",
+    "YesNo",
+    "on_key_down",
+    "theme",
+]

@@ -1,0 +1,72 @@
+"""Choosing one of a few: big rows, nothing chosen beforehand."""
+
+from typing import Any
+
+from kivy.metrics import dp
+from kivy.properties import (
+    BooleanProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
+from kivy.uix.gridlayout import GridLayout
+
+from fieldapp.widgets.slab import Pressable
+
+
+class Option(Pressable):
+    """One row that can be chosen."""
+
+    text = StringProperty("")
+    detail = StringProperty("")
+    key = ObjectProperty(None)
+    chosen = BooleanProperty(False)
+
+
+class ChoiceList(GridLayout):
+    """Rows of ``options``: (key, text) or (key, text, detail). ``selected`` is a key or None."""
+
+    options = ListProperty([])
+    selected = ObjectProperty(None, allownone=True)
+    columns = NumericProperty(1)
+
+    __events__ = ("on_choice",)
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("cols", 1)
+        super().__init__(**kwargs)
+        self.bind(options=self._build, selected=self._mark, width=self._columns)
+        self.bind(columns=self._columns)
+        self._build()
+
+    def on_choice(self, key: Any) -> None:
+        """Take the choice."""
+
+    def _columns(self, *_: Any) -> None:
+        self.cols = max(1, min(int(self.columns), int(self.width // dp(140)) or 1))
+
+    def _build(self, *_: Any) -> None:
+        self.clear_widgets()
+        for key, text, *detail in self.options:
+            option = Option(key=key, text=text, detail=detail[0] if detail else "")
+            option.bind(on_release=self._released)
+            self.add_widget(option)
+        self._mark()
+
+    def _mark(self, *_: Any) -> None:
+        for option in self.children:
+            option.chosen = self.selected is not None and option.key == self.selected
+
+    def _released(self, option: Option) -> None:
+        self.selected = option.key
+        self.dispatch("on_choice", option.key)
+
+
+class YesNo(ChoiceList):
+    """Two keys side by side; ``selected`` is "yes", "no" or None."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("options", [("yes", "Yes"), ("no", "No")])
+        kwargs.setdefault("columns", 2)
+        super().__init__(**kwargs)

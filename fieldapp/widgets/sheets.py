@@ -1,0 +1,112 @@
+"""What comes between: a caution that must be acknowledged, and a bar that undoes."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.properties import BooleanProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.floatlayout import FloatLayout
+
+from fieldapp.widgets.words import SeverityBanner
+
+_END = 0.02
+
+
+class CautionSheet(FloatLayout):
+    """Cautions over the page; only the acknowledging key lets the work go on.
+
+    Parameters
+    ----------
+    title : str
+        What the work is that needs the cautions.
+    cautions : sequence of (signal word, text)
+        Most severe first.
+    on_accept, on_decline : callable
+        Called after the sheet is gone. The back key declines.
+    """
+
+    title = StringProperty("")
+    accept_text = StringProperty("Understood")
+    decline_text = StringProperty("Go back")
+    is_read = BooleanProperty(False)
+
+    def __init__(
+        self,
+        cautions: Sequence[tuple[str, str]],
+        on_accept: Callable[[], None],
+        on_decline: Callable[[], None] | None = None,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(**kwargs)
+        self._on_accept, self._on_decline = on_accept, on_decline
+        for severity, text in cautions:
+            self.ids.content.add_widget(SeverityBanner(severity=severity, text=text))
+        self._look = Clock.create_trigger(self._check_read)
+        self.ids.scroll.bind(scroll_y=self._look, height=self._look)
+        self.ids.content.bind(height=self._look)
+
+    def open(self) -> None:
+        """Cover the page."""
+        Window.add_widget(self)
+        self._look()
+
+    def accept(self) -> None:
+        """Go on: the cautions were read."""
+        if self.is_read:
+            self._close()
+            self._on_accept()
+
+    def decline(self) -> None:
+        """Go back without starting the work."""
+        self._close()
+        if self._on_decline is not None:
+            self._on_decline()
+
+    def _close(self) -> None:
+        self._look.cancel()
+        Window.remove_widget(self)
+
+    def _check_read(self, *_: Any) -> None:
+        scroll, content = self.ids.scroll, self.ids.content
+        if content.height <= scroll.height + 1 or scroll.scroll_y <= _END:
+            self.is_read = True
+
+    def on_touch_down(self, touch: Any) -> bool:
+        """Keep every touch from the page beneath."""
+        super().on_touch_down(touch)
+        return True
+
+    def on_touch_move(self, touch: Any) -> bool:
+        """Keep every touch from the page beneath."""
+        super().on_touch_move(touch)
+        return True
+
+    def on_touch_up(self, touch: Any) -> bool:
+        """Keep every touch from the page beneath."""
+        super().on_touch_up(touch)
+        return True
+
+
+class UndoBar(BoxLayout):
+    """Says what was done and takes it back; leaves by itself."""
+
+    text = StringProperty("")
+    action = StringProperty("Undo")
+
+    def start(
+        self, undo: Callable[[], None], close: Callable[["UndoBar"], None], seconds: float
+    ) -> None:
+        """Wait for the key or for the time to pass."""
+        self._undo, self._close = undo, close
+        self._timer = Clock.schedule_once(self._expire, seconds)
+
+    def undone(self) -> None:
+        """Take back what was done."""
+        self._timer.cancel()
+        self._close(self)
+        self._undo()
+
+    def _expire(self, *_: Any) -> None:
+        self._close(self)

@@ -1,0 +1,128 @@
+"""The surface everything stands on, and what can be pressed.
+
+A flat slab shows; a slab on a thicker foot can be pressed and goes down under the finger. What is
+disabled loses its foot.
+"""
+
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.graphics import Color, SmoothRoundedRectangle
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+from kivy.uix.behaviors import ButtonBehavior
+from kivy.uix.boxlayout import BoxLayout
+
+from fieldapp.widgets.theming import theme
+
+_RING_DP = 3
+
+
+class Slab(BoxLayout):
+    """A rounded surface with an edge; colors are token names."""
+
+    fill = StringProperty("surface")
+    rim = StringProperty("line")
+    raised = BooleanProperty(False)
+    sunk = BooleanProperty(False)
+    focused = BooleanProperty(False)
+    rim_width = NumericProperty(0)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._paint = Clock.create_trigger(self._repaint, -1)
+        super().__init__(**kwargs)
+        with self.canvas.before:
+            self._ring_color = Color()
+            self._ring = SmoothRoundedRectangle()
+            self._rim_color = Color()
+            self._rim = SmoothRoundedRectangle()
+            self._fill_color = Color()
+            self._fill = SmoothRoundedRectangle()
+        for name in ("pos", "size", "fill", "rim", "raised", "sunk", "focused", "disabled"):
+            self.fbind(name, self._paint)
+        self.fbind("rim_width", self._paint)
+        theme.bind(on_change=self._paint)
+        self._paint()
+
+    def _repaint(self, *_: Any) -> None:
+        edge = dp(self.rim_width) if self.rim_width else theme.edge
+        foot = theme.foot if self.raised and not self.disabled else edge
+        lowered = foot - edge if self.sunk else 0
+        height = self.height - lowered
+        bottom = edge if self.sunk else foot
+        ring = dp(_RING_DP) if self.focused else 0
+        self._ring_color.rgba = theme.color["accent"]
+        self._rim_color.rgba = theme.color[self.rim]
+        self._fill_color.rgba = theme.color[self.fill]
+        _place(self._ring, self.x - ring, self.y - ring, self.width + 2 * ring, height + 2 * ring)
+        _place(self._rim, self.x, self.y, self.width, height)
+        _place(
+            self._fill,
+            self.x + edge,
+            self.y + bottom,
+            self.width - 2 * edge,
+            height - edge - bottom,
+            edge,
+        )
+
+
+def _place(
+    shape: SmoothRoundedRectangle, x: float, y: float, w: float, h: float, inset: float = 0.0
+) -> None:
+    shape.pos = (x, y)
+    shape.size = (max(0.0, w), max(0.0, h))
+    shape.radius = [max(0.0, theme.radius - inset)]
+
+
+class Card(Slab):
+    """A flat surface for what belongs together; grows with its content."""
+
+
+class Pressable(ButtonBehavior, Slab):
+    """A raised slab that answers a press, by touch or by key."""
+
+    ink = StringProperty("ink")
+    rest = StringProperty("key")
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("rim", "edge")
+        kwargs.setdefault("raised", True)
+        super().__init__(**kwargs)
+        for name in ("state", "rest", "disabled"):
+            self.fbind(name, self._tone)
+        self._tone()
+
+    def _tone(self, *_: Any) -> None:
+        self.sunk = self.state == "down"
+        self.fill = "ground" if self.disabled else self.rest
+
+    def press(self) -> None:
+        """Do what a tap does; for the keyboard."""
+        if not self.disabled:
+            self.dispatch("on_release")
+
+
+class KeyButton(Pressable):
+    """A word on a key; the word wraps and the key grows."""
+
+    text = StringProperty("")
+    icon = StringProperty("")
+
+
+class PrimaryButton(KeyButton):
+    """The one main action of a page."""
+
+
+class SecondaryButton(KeyButton):
+    """Any other action."""
+
+
+class DangerButton(KeyButton):
+    """What destroys or cannot be taken back without help."""
+
+
+class IconButton(Pressable):
+    """An icon alone, with a name for tests and for those who cannot see it."""
+
+    text = StringProperty("")
+    icon = StringProperty("")

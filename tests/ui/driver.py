@@ -1,0 +1,449 @@
+"""Drives a real Kivy app by touches and keys, synchronously and on a clock of its own.
+
+Import this before anything that imports Kivy: it chooses the window that needs no screen.
+"""
+
+import itertools
+import os
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+os.environ.setdefault("SDL_VIDEODRIVER", "offscreen")
+os.environ.setdefault("KIVY_NO_ARGS", "1")
+os.environ.setdefault("KIVY_NO_FILELOG", "1")
+os.environ.setdefault("KIVY_NO_CONSOLELOG", "1")
+os.environ.setdefault("KIVY_NO_CONFIG", "1")  # never read or write a user's configuration
+os.environ.setdefault("KIVY_CLIPBOARD", "dummy")  # none of the machine's clipboard programs
+os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")  # leave the root logger to pytest
+
+from kivy.config import Config  # noqa: E402
+
+Config.set("graphics", "width", "392")
+Config.set("graphics", "height", "848")
+Config.set("graphics", "maxfps", "0")
+Config.set("kivy", "exit_on_escape", "0")
+for _option, _ in list(Config.items("input")):  # no real mouse or touch screen
+    Config.remove_option("input", _option)
+
+from kivy.app import App  # noqa: E402
+from kivy.base import EventLoop, ExceptionHandler, ExceptionManager, runTouchApp  # noqa: E402
+from kivy.clock import Clock  # noqa: E402
+from kivy.core.window import Window  # noqa: E402
+from kivy.graphics.opengl import GL_RGBA, GL_UNSIGNED_BYTE, glReadPixels  # noqa: E402
+from kivy.input.motionevent import MotionEvent  # noqa: E402
+from kivy.input.provider import MotionEventProvider  # noqa: E402
+from kivy.metrics import Metrics, dp  # noqa: E402
+from kivy.uix.behaviors import ButtonBehavior  # noqa: E402
+from kivy.uix.label import Label  # noqa: E402
+from kivy.uix.scrollview import ScrollView  # noqa: E402
+from kivy.uix.textinput import TextInput  # noqa: E402
+from kivy.uix.widget import Widget  # noqa: E402
+from PIL import Image  # noqa: E402
+
+FRAME_S = 1 / 60
+AFTER_TAP = 14  # a ScrollView hands a quick tap on in two steps, up to 0.2 s later
+
+SIZES = {
+    "small": (360, 640),
+    "phone": (392, 848),
+    "tablet": (800, 1280),
+    "landscape": (848, 392),
+}
+
+KEYS = {"backspace": 8, "tab": 9, "enter": 13, "escape": 27, "space": 32}
+
+Point = tuple[float, float]
+
+
+class Finger(MotionEvent):
+    """One finger on the glass."""
+
+    def __init__(self, ident: int, x: float, y: float) -> None:
+        super().__init__("test", ident, (x, y), is_touch=True, type_id="touch")
+        self.profile = ["pos"]
+
+    def depack(self, args: Point) -> None:
+        width, height = Window.system_size
+        self.sx, self.sy = args[0] / (width - 1), args[1] / (height - 1)
+        super().depack(args)
+
+
+class Fingers(MotionEventProvider):
+    """Sends touches through the same queue and dispatch as a touch screen's."""
+
+    def __init__(self) -> None:
+        super().__init__("test", "")
+        self.queue: list[tuple[str, Finger]] = []
+
+    def start(self) -> None:
+        """Nothing to open."""
+
+    def stop(self) -> None:
+        """Nothing to close."""
+
+    def update(self, dispatch_fn: Callable[[str, Finger], None]) -> None:
+        queue, self.queue = self.queue, []
+        for event in queue:
+            dispatch_fn(*event)
+
+
+class Caught(ExceptionHandler):
+    """Keeps what went wrong inside Kivy's loop, so that the test fails on it."""
+
+    def __init__(self) -> None:
+        self.seen: list[Exception] = []
+
+    def handle_exception(self, exception: Exception) -> int:
+        self.seen.append(exception)
+        return ExceptionManager.PASS
+
+
+_fingers = Fingers()
+_now = [0.0]
+_ids = itertools.count(1)
+_started: list[bool] = []
+
+
+def start_loop() -> None:
+    """Open the window once a process and take the clock over."""
+    if _started:
+        return
+    _started.append(True)
+    EventLoop.ensure_window()
+    _now[0] = Clock.time()  # go on from the real time: an earlier one starves every event
+    Clock.time = lambda: _now[0]
+    Clock._max_fps = 0
+    runTouchApp(embedded=True)
+    EventLoop.add_input_provider(_fingers)
+
+
+@contextmanager
+def window(size: Point, density: float = 1.0, fontscale: float = 1.0) -> Iterator[None]:
+    """A window of that many pixels for a while."""
+    start_loop()
+    before = Window.system_size, Metrics.density, Metrics.fontscale
+    Metrics.density, Metrics.fontscale = density, fontscale
+    Window.size = size
+    try:
+        yield
+    finally:
+        Metrics.density, Metrics.fontscale = before[1:]
+        Window.size = before[0]
+
+
+class Ui:
+    """A running app and the hand that touches it.
+
+    Parameters
+    ----------
+    app : App
+        Not yet running.
+    """
+
+    def __init__(self, app: App) -> None:
+        start_loop()
+        self.caught = Caught()
+        ExceptionManager.add_handler(self.caught)
+        self._before = set(map(id, Clock.get_events()))
+        self.app = app
+        app._run_prepare()
+        self.frames(3)
+
+    # -- time
+
+    def frames(self, count: int = 1) -> None:
+        """Let so many frames pass; raise what went wrong in them."""
+        for _ in range(count):
+            _now[0] += FRAME_S
+            EventLoop.idle()
+        if self.caught.seen:
+            raise self.caught.seen[0]
+
+    def seconds(self, count: float) -> None:
+        """Let app time pass."""
+        self.frames(round(count / FRAME_S))
+
+    def wait(self, condition: Callable[[], Any], what: str, seconds: float = 5.0) -> None:
+        """Let time pass until the condition holds."""
+        for _ in range(round(seconds / FRAME_S)):
+            if condition():
+                return
+            self.frames()
+        raise AssertionError(f"not within {seconds} s: {what}; on screen: {self.texts()}")
+
+    def wait_text(self, text: str, seconds: float = 5.0) -> None:
+        """Let time pass until the text is on screen."""
+        self.wait(lambda: self.sees(text), f"text '{text}'", seconds)
+
+    def settle(self) -> None:
+        """Let layout, transitions and scrolling come to rest."""
+        self.frames(3)
+        self.wait(self._is_still, "scrolling to end")
+        self.frames(3)
+
+    def _is_still(self) -> bool:
+        effects = [e for v in self.all(ScrollView) for e in (v.effect_x, v.effect_y) if e]
+        managers = [w for w in self.all() if hasattr(w, "transition")]
+        return all(abs(e.velocity) < 1 for e in effects) and not any(
+            m.transition.is_active for m in managers
+        )
+
+    # -- find
+
+    @property
+    def top(self) -> Widget:
+        """What lies on top: a sheet, or the app's root."""
+        return Window.children[0]
+
+    def all(self, kind: type | tuple[type, ...] = Widget, root: Any = None) -> list[Any]:
+        """Widgets of a kind, from back to front."""
+        roots = [root] if root is not None else list(reversed(Window.children))
+        return [w for r in roots for w in r.walk(restrict=True) if isinstance(w, kind)]
+
+    def one(self, kind: type, root: Any = None) -> Any:
+        """The only widget of its kind."""
+        found = self.all(kind, root)
+        assert len(found) == 1, f"{len(found)} widgets are a {kind.__name__}"
+        return found[0]
+
+    def texts(self) -> list[str]:
+        """Texts that can be read now on what lies on top, markup removed."""
+        found = []
+        for widget in self.all(root=self.top):
+            for text in _texts_of(widget):
+                if text.strip() and self._is_seen(widget):
+                    found.append(text)
+        return found
+
+    def sees(self, text: str) -> bool:
+        """Whether the text is on screen, as a whole or within a longer one."""
+        return any(text in shown for shown in self.texts())
+
+    def find_text(self, text: str) -> Widget:
+        """The widget to touch for a text: a button that carries it, else what shows it."""
+        widgets = self.all(root=self.top)
+        exact = [w for w in widgets if text in _texts_of(w)]
+        loose = [w for w in widgets if any(text in t for t in _texts_of(w))]
+        for found in (exact, loose):
+            pressable = [b for b in map(_button_of, found) if b is not None and not b.disabled]
+            for widget in (*pressable, *found):
+                return widget
+        raise AssertionError(f"no '{text}' on screen; there is {self.texts()}")
+
+    def _is_seen(self, widget: Widget) -> bool:
+        box = _box(widget)
+        for parent in _parents(widget):
+            box = _common(box, _box(parent))
+        box = _common(box, (0, 0, Window.width, Window.height))
+        return box[2] - box[0] > 1 and box[3] - box[1] > 1
+
+    # -- act
+
+    def show(self, widget: Widget) -> None:
+        """Scroll to a widget."""
+        for parent in _parents(widget):
+            if isinstance(parent, ScrollView):
+                parent.scroll_to(widget, animate=False)
+                self.settle()
+
+    def tap(self, target: Widget | Point, frames: int = 1) -> None:
+        """Touch a widget's center, or a point, and lift the finger."""
+        if isinstance(target, Widget):
+            self.show(target)
+        x, y = self._point(target)
+        finger = Finger(next(_ids), x, y)
+        _fingers.queue.append(("begin", finger))
+        self.frames(frames)
+        _fingers.queue.append(("end", finger))
+        self.frames(AFTER_TAP)
+
+    def tap_text(self, text: str) -> None:
+        """Touch what carries the text."""
+        self.tap(self.find_text(text))
+
+    def tap_hit(self, view: Any, key: str) -> None:
+        """Touch a box of a figure."""
+        for parent in _parents(view):
+            if isinstance(parent, ScrollView):
+                _, y = view.center_of(key)
+                low = parent.to_local(*parent.pos)[1]
+                spare = parent.children[0].height - parent.height
+                if spare > 0:
+                    parent.scroll_y += (y - low - parent.height / 2) / spare
+                    parent.scroll_y = min(1.0, max(0.0, parent.scroll_y))
+                self.settle()
+        self.tap(view.to_window(*view.center_of(key)))
+
+    def drag(self, points: Sequence[Point], frames: int = 3) -> None:
+        """Draw with one finger through window positions."""
+        finger = Finger(next(_ids), *points[0])
+        _fingers.queue.append(("begin", finger))
+        self.frames()
+        for (x0, y0), (x1, y1) in itertools.pairwise(points):
+            for i in range(1, frames + 1):
+                share = i / frames
+                finger.move((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share))
+                _fingers.queue.append(("update", finger))
+                self.frames()
+        _fingers.queue.append(("end", finger))
+        self.frames(2)
+
+    def type(self, text: str) -> None:
+        """Type into the field that has the focus."""
+        for letter in text:
+            Window.dispatch("on_textinput", letter)
+            self.frames()
+
+    def key(self, name: str, *modifiers: str) -> bool:
+        """Press a key of a keyboard; True when something used it."""
+        code = KEYS.get(name) or ord(name)
+        used = Window.dispatch("on_key_down", code, code, None, list(modifiers))
+        used = used or Window.dispatch("on_keyboard", code, code, None, list(modifiers))
+        Window.dispatch("on_key_up", code, code)
+        self.frames(2)
+        return bool(used)
+
+    def back(self) -> bool:
+        """Press the system's back key."""
+        return self.key("escape")
+
+    def pad(self, number: str) -> None:
+        """Type a number on the number pad, key by key."""
+        for sign in number:
+            self.tap_text("±" if sign == "-" else sign)
+
+    @staticmethod
+    def _point(target: Widget | Point) -> Point:
+        if not isinstance(target, Widget):
+            return target
+        x, y = target.to_window(*target.center)
+        assert 0 <= x <= Window.width, f"{target} is off screen at {x:.0f}, {y:.0f}"
+        assert 0 <= y <= Window.height, f"{target} is off screen at {x:.0f}, {y:.0f}"
+        return x, y
+
+    # -- judge
+
+    def pixels(self) -> Image.Image:
+        """The window as it is drawn."""
+        Window.canvas.ask_update()
+        self.frames()
+        width, height = Window.system_size
+        raw = glReadPixels(0, 0, width, height, GL_RGBA, GL_UNSIGNED_BYTE)
+        image = Image.frombytes("RGBA", (width, height), raw)
+        return image.transpose(Image.Transpose.FLIP_TOP_BOTTOM).convert("RGB")
+
+    def small_targets(self, floor_dp: float = 48.0) -> list[str]:
+        """What can be pressed and is smaller than the floor."""
+        return [
+            f"{_name(w)}: {w.width:.0f} × {w.height:.0f}"
+            for w in self.all((ButtonBehavior, TextInput), self.top)
+            if min(w.size) < dp(floor_dp) - 0.5
+        ]
+
+    def overlaps(self, gap_dp: float = 8.0) -> list[str]:
+        """Pairs of what can be pressed that lie closer than the gap."""
+        boxes = [(w, _box(w)) for w in self.all(ButtonBehavior, self.top) if self._is_seen(w)]
+        return [
+            f"{_name(a)} and {_name(b)}"
+            for (a, box_a), (b, box_b) in itertools.combinations(boxes, 2)
+            if not _apart(box_a, box_b, dp(gap_dp) - 0.5)
+            and a not in _parents(b)
+            and b not in _parents(a)
+        ]
+
+    def clipped_labels(self) -> list[str]:
+        """Labels whose text is larger than its box, or whose box leaves its parent or the window."""
+        found = []
+        for label in self.all(Label, self.top):
+            if not label.text.strip():
+                continue
+            width, height = label.texture_size
+            if width > label.width + 1 or height > label.height + 1:
+                found.append(f"{label.text!r} is larger than its box")
+            elif not _holds(_frame_of(label), _box(label)):
+                found.append(f"{label.text!r} leaves its frame")
+        return found
+
+    def off_screen(self) -> list[str]:
+        """What can be pressed, is not inside a scrolling area, and leaves the window."""
+        screen = (0, 0, Window.width, Window.height)
+        return [
+            _name(w)
+            for w in self.all(ButtonBehavior, self.top)
+            if not any(isinstance(p, ScrollView) for p in _parents(w))
+            and not _holds(screen, _box(w))
+        ]
+
+    def close(self) -> None:
+        """Stop the app and leave the window empty."""
+        self.app.dispatch("on_stop")
+        for widget in list(Window.children):
+            Window.remove_widget(widget)
+        self.app.root = None
+        App._running_app = None
+        for event in Clock.get_events():
+            if id(event) not in self._before:
+                event.cancel()
+        EventLoop.touches.clear()
+        ExceptionManager.remove_handler(self.caught)
+
+
+Box = tuple[float, float, float, float]
+
+
+def _texts_of(widget: Widget) -> list[str]:
+    words = list(getattr(widget, "words", ()))
+    text = getattr(widget, "text", "")
+    if isinstance(widget, Label) and widget.markup:
+        text = "".join(p for p in widget._label.markup if not p.startswith("["))
+    return [*words, text] if isinstance(text, str) else words
+
+
+def _button_of(widget: Widget) -> Widget | None:
+    chain = (widget, *_parents(widget))
+    return next((w for w in chain if isinstance(w, ButtonBehavior | TextInput)), None)
+
+
+def _parents(widget: Widget) -> list[Widget]:
+    found = []
+    parent = widget.parent
+    while isinstance(parent, Widget):
+        found.append(parent)
+        parent = parent.parent
+    return found
+
+
+def _frame_of(label: Label) -> Box:
+    """The scrolling content a label lies in, else the window; narrowed by its button."""
+    box: Box = (0, 0, Window.width, Window.height)
+    for parent in _parents(label):
+        if isinstance(parent, ScrollView):
+            x0, _, x1, _ = _box(parent)
+            return (x0, float("-inf"), x1, float("inf"))
+        if isinstance(parent, ButtonBehavior):
+            return _box(parent)
+    return box
+
+
+def _box(widget: Widget) -> Box:
+    x, y = widget.to_window(*widget.pos)
+    return x, y, x + widget.width, y + widget.height
+
+
+def _common(a: Box, b: Box) -> Box:
+    return max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3])
+
+
+def _holds(outer: Box, inner: Box, slack: float = 1.0) -> bool:
+    low = outer[0] <= inner[0] + slack and outer[1] <= inner[1] + slack
+    return low and inner[2] <= outer[2] + slack and inner[3] <= outer[3] + slack
+
+
+def _apart(a: Box, b: Box, gap: float) -> bool:
+    across = a[2] + gap <= b[0] or b[2] + gap <= a[0]
+    return across or a[3] + gap <= b[1] or b[3] + gap <= a[1]
+
+
+def _name(widget: Widget) -> str:
+    return f"{type(widget).__name__} {getattr(widget, 'text', '')!r}"
