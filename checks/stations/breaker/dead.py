@@ -1,0 +1,253 @@
+"""The circuit made dead: locked and tagged, and the absence of voltage proved."""
+
+from typing import Final
+
+from checks.check import (
+    Caution,
+    Check,
+    CircuitState,
+    Measurement,
+    Situation,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    together,
+)
+from checks.quantity import Dimension, Number
+from checks.record import Category, InstrumentKind, Reading
+from checks.source import judgement, trade
+from checks.stations.circuit_facts import volts_to_ground_v
+from checks.stations.observing import Sign, signs_of
+from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+
+LOCKOUT: Final = trade("lock, tag and one key with the person who works, as electrical safety asks")
+SOURCES: Final = trade("every source that can feed the circuit is isolated, not the utility alone")
+
+LOCK_SIGNS: Final = (
+    Sign(
+        YesNo("is_off", "Breaker off, charge ended first", good=True),
+        LOCKOUT,
+        "The breaker is not off",
+        "A circuit that can be on is not dead",
+        "End the charge at the vehicle, then switch the breaker off",
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo("is_locked", "Lock on the breaker", good=True),
+        LOCKOUT,
+        "No lock holds the breaker off",
+        "Anyone may switch it on while hands are in the circuit",
+        "Fit a breaker lock; where none fits, leave the circuit closed and get the fitting lock",
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo("is_tagged", "Tag with name and date", good=True),
+        LOCKOUT,
+        "No tag says who works here",
+        "A lock without a name gets cut off",
+        "Hang a tag with your name, the date and how to reach you",
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_key_kept", "The only key is with me", good=True),
+        LOCKOUT,
+        "The key is not with the person who works",
+        "Whoever holds the key can end the protection",
+        "Keep the only key on you until the work is closed",
+        Severity.DANGER,
+    ),
+)
+OTHER_SOURCES: Final = Sign(
+    YesNo("are_sources_isolated", "Solar, battery, vehicle: isolated", good=True, optional=True),
+    SOURCES,
+    "Another source can still feed this circuit",
+    "A battery, an inverter or an exporting vehicle keeps a circuit alive with the main off",
+    "Isolate and lock every source that is recorded at the service, and unplug the vehicle",
+    Severity.DANGER,
+)
+
+
+def _judge_lock(s: Situation) -> Judgement:
+    parts = list(signs_of(s, "breaker.lock_and_tag", (*LOCK_SIGNS, OTHER_SOURCES)))
+    isolated = s.yes("breaker.lock_and_tag.are_sources_isolated")
+    if s.yes("service.other_sources.is_present") and isolated is None:
+        parts.append(
+            not_measured("Still open: another source is recorded at the service; is it isolated?")
+        )
+    return together(parts, good="Breaker off, locked and tagged; the key is with the worker")
+
+
+DEAD_BELOW_V: Final = 3.0
+DEAD: Final = judgement("a dead circuit reads under 3 V; induced voltage dies on a low-ohm meter")
+PROVES_RATIO: Final = 0.8
+PROVES: Final = judgement("a known source proves a meter from 80 % of the volts to ground upward")
+ANOTHER: Final = "Take a meter that proves itself; treat the circuit as energised until then"
+
+
+def _proof_limit(s: Situation) -> Limit:
+    least_v = PROVES_RATIO * volts_to_ground_v(s)
+    return at_least(least_v, "V", Force.TRADE_JUDGEMENT, PROVES, of="known source")
+
+
+def _dead_limit() -> Limit:
+    return at_most(DEAD_BELOW_V, "V", Force.TRADE_JUDGEMENT, DEAD, of="any two conductors")
+
+
+def _judge_absence(s: Situation) -> Judgement:
+    proof, dead = _proof_limit(s), _dead_limit()
+    before = s.measured("breaker.absence_of_voltage.known_before")
+    highest = s.measured("breaker.absence_of_voltage.highest")
+    after = s.measured("breaker.absence_of_voltage.known_after")
+    every = s.yes("breaker.absence_of_voltage.is_every_pair")
+    if before is None or highest is None or after is None or every is None:
+        return not_measured(
+            "Prove the meter on a known source, test every pair, prove the meter again",
+            (proof, dead),
+        )
+    parts = [
+        compare(
+            value,
+            "V",
+            (proof,),
+            explanation=f"The known source read less than it should {when} the test",
+            why="A meter that does not show a live source does not show a live conductor either",
+            remedy=ANOTHER,
+            severity=Severity.DANGER,
+        )
+        for value, when in ((before, "before"), (after, "after"))
+    ]
+    parts += [_judge_highest(highest, dead), _judge_pairs(every), _judge_meter(s)]
+    return together(
+        parts,
+        good="Meter proved before and after; every pair of conductors is dead",
+        telling="dead",
+    )
+
+
+def _judge_highest(highest: Number, dead: Limit) -> Judgement:
+    return compare(
+        highest,
+        "V",
+        (dead,),
+        explanation="The highest reading between any two conductors is not that of a dead circuit",
+        why="The circuit may be live, fed from another source, or the breaker mislabelled",
+        remedy="Close up, touch nothing, find the source, isolate and lock it, then test again",
+        severity=Severity.DANGER,
+        settles="Test again with a low-impedance meter, which shows no induced voltage",
+        telling="live",
+    )
+
+
+def _judge_pairs(every: bool) -> Judgement:
+    return seen(
+        every,
+        explanation="Every pair tested" if every else "Not every pair of conductors was tested",
+        source=LOCKOUT,
+        why="One leg can stay live through a stuck pole or a second source",
+        remedy="Test each line to each other, to neutral and to ground",
+        severity=Severity.DANGER,
+    )
+
+
+def _judge_meter(s: Situation) -> Judgement:
+    entry = s.entry("breaker.absence_of_voltage")
+    readings = [a for a in entry.answers if isinstance(a, Reading)] if entry else []
+    meters = [s.instrument(r) for r in readings]
+    named = [m for m in meters if m is not None]
+    if len(named) < len(readings):
+        return not_measured("Name the meter that every reading was taken with")
+    is_one = len({m.id for m in named}) == 1
+    is_fit = all(m.category.covers(Category.CAT_III) for m in named)
+    words = "One meter, of a fit category, took all three readings"
+    if not is_one:
+        words = "The meter that was proved is not the one that tested"
+    elif not is_fit:
+        words = f"The meter is {named[0].category}; here it takes {Category.CAT_III} or better"
+    return seen(
+        is_one and is_fit,
+        explanation=words,
+        source=trade("the meter that is proved is the one that tests; IEC 61010 categories"),
+        why="A meter that is not fit for the place can burst in the hand",
+        remedy="Repeat all three steps with one meter of the right category",
+        severity=Severity.DANGER,
+    )
+
+
+def _volts(name: str, label: str, where: str, highest_v: float, help_text: str) -> Measurement:
+    return Measurement(
+        name,
+        label,
+        help=help_text,
+        dimension=Dimension.VOLTAGE,
+        units=("V",),
+        plausible=(0.0, highest_v),
+        instruments=(InstrumentKind.MULTIMETER,),
+        category=Category.CAT_III,
+        access_point=where,
+    )
+
+
+CHECKS: Final = (
+    Check(
+        id="breaker.lock_and_tag",
+        title="Lock and tag",
+        how="End the charge at the vehicle and unplug it. Switch the breaker off, fit the lock, "
+        "hang the tag, keep the key. Isolate every other source.",
+        inputs=(*(sign.input for sign in LOCK_SIGNS), OTHER_SOURCES.input),
+        judge=_judge_lock,
+        state=CircuitState.DEAD,
+        opens=True,
+        gates=True,
+        proves=True,
+        cautions=(
+            Caution(
+                Severity.DANGER,
+                "Off is not dead. Lock it, tag it, and prove it before a cover comes off.",
+            ),
+        ),
+    ),
+    Check(
+        id="breaker.absence_of_voltage",
+        title="Absence of voltage",
+        how="Prove the meter on a known source. At the load terminals of the breaker or at the "
+        "outlet, test each line to each other line, to neutral and to ground. Prove the meter "
+        "again. Enter the highest reading of all pairs.",
+        inputs=(
+            _volts(
+                "known_before",
+                "Known source, before",
+                "proving unit or a known live receptacle",
+                1000.0,
+                "Same kind of voltage as the circuit's",
+            ),
+            YesNo("is_every_pair", "Every pair tested", good=True),
+            _volts(
+                "highest",
+                "Highest of all pairs",
+                "terminals of the dead circuit",
+                30.0,
+                "Tens of volts on a plain meter are often induced: use its low-impedance range",
+            ),
+            _volts(
+                "known_after",
+                "Known source, after",
+                "the same known source",
+                1000.0,
+                "The meter may have failed during the test",
+            ),
+        ),
+        judge=_judge_absence,
+        state=CircuitState.DEAD,
+        opens=True,
+        gates=True,
+        proves=True,
+        cautions=(
+            Caution(
+                Severity.DANGER,
+                "Treat every conductor as live until this test stands. Wear what the hazard asks "
+                "for; the line side of the panel stays live.",
+            ),
+        ),
+    ),
+)

@@ -1,0 +1,182 @@
+"""Terminal torque: applied while tightening, or found later; declared once for every terminal."""
+
+from typing import Final
+
+from checks.check import (
+    Caution,
+    Check,
+    Choice,
+    CircuitState,
+    Judge,
+    Measurement,
+    Option,
+    Rating,
+    Situation,
+    When,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    together,
+    unsettled,
+)
+from checks.quantity import Dimension, amount
+from checks.record import InstrumentKind, VisitKind
+from checks.source import judgement
+from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+
+TOLERANCE_RATIO: Final = 0.10
+TOLERANCE: Final = judgement("applied torque within 10 % of the label, as good wrenches can tell")
+TIGHTENED: Final = When("occasion", ("tightening",))
+FOUND: Final = When("occasion", ("found",))
+
+INPUTS: Final = (
+    Choice(
+        "occasion",
+        "When",
+        options=(
+            Option("tightening", "While tightening"),
+            Option("found", "Found as it is"),
+        ),
+    ),
+    Rating(
+        "label",
+        "Torque on the label",
+        dimension=Dimension.TORQUE,
+        units=("N·m", "lbf·in"),
+        plausible=(0.5, 40.0),
+        when=TIGHTENED,
+        help="On the equipment or in its instructions",
+    ),
+    Measurement(
+        "applied",
+        "Torque applied",
+        dimension=Dimension.TORQUE,
+        units=("N·m", "lbf·in"),
+        plausible=(0.5, 40.0),
+        instruments=(InstrumentKind.TORQUE,),
+        access_point="terminal screw, dead",
+        when=TIGHTENED,
+    ),
+    YesNo("are_all_done", "Every terminal of it done", good=True, when=TIGHTENED),
+    Choice(
+        "found",
+        "Found",
+        options=(Option("loose", "Loose"), Option("not loose", "Not loose")),
+        when=FOUND,
+    ),
+)
+
+
+def torque_check(check: str, where: str) -> Check:
+    """Return the check of the terminals at one place.
+
+    Parameters
+    ----------
+    check : str
+        Its id.
+    where : str
+        The terminals, such as ``"breaker"``.
+    """
+    return Check(
+        id=check,
+        title=f"Terminal torque, {where}",
+        how=f"Dead, locked and proved: with a torque tool bring every terminal of the {where} to "
+        "the value on its label, and enter both. On a later visit do not turn the screw to see: "
+        "enter whether the conductor is loose.",
+        inputs=INPUTS,
+        judge=_judge_at(check),
+        state=CircuitState.DEAD,
+        opens=True,
+        cautions=(
+            Caution(
+                Severity.WARNING,
+                "Only on a circuit that is dead and proved. A terminal that was tightened once is "
+                "not checked by turning it again.",
+            ),
+        ),
+    )
+
+
+def _judge_at(check: str) -> Judge:
+    def judge(s: Situation) -> Judgement:
+        occasion = s.choice(f"{check}.occasion")
+        if occasion is None:
+            return not_measured("Enter whether this is while tightening, or found as it is")
+        if occasion == "found":
+            return _judge_found(s, s.choice(f"{check}.found"))
+        return _judge_tightened(s, check)
+
+    return judge
+
+
+def _limits(label_nm: float, symbol: str) -> tuple[Limit, ...]:
+    return (
+        at_least(label_nm * (1 - TOLERANCE_RATIO), symbol, Force.TRADE_JUDGEMENT, TOLERANCE),
+        at_most(label_nm * (1 + TOLERANCE_RATIO), symbol, Force.TRADE_JUDGEMENT, TOLERANCE),
+    )
+
+
+def _judge_tightened(s: Situation, check: str) -> Judgement:
+    rule = s.code.installation.seen["torque"]
+    symbol = "N·m"
+    label_nm, applied_nm = s.rating(f"{check}.label"), s.measured(f"{check}.applied")
+    if label_nm is None:
+        return not_measured("Read the torque on the label first", sources=(rule.source,))
+    limits = _limits(label_nm, symbol)
+    all_done = s.yes(f"{check}.are_all_done")
+    if applied_nm is None or all_done is None:
+        return not_measured("Tighten with the tool and enter what was applied", limits)
+    if s.visit.kind is not VisitKind.COMMISSIONING:
+        return unsettled(
+            "Tightened now, on a joint that was in use: what it had before is not known",
+            "Open, clean and remake the joint, or watch its temperature under load",
+            limits=limits,
+            sources=(rule.source,),
+        )
+    parts = (
+        compare(
+            applied_nm,
+            symbol,
+            limits,
+            explanation=f"Applied {amount(applied_nm, symbol)} against "
+            f"{amount(label_nm, symbol)} on the label",
+            why="A terminal below its torque heats; one above it is crushed or cracked",
+            remedy="Dead and locked: loosen, look at conductor and screw, and tighten to the label",
+            severity=Severity.WARNING,
+            settles="Use a torque tool with a better stated accuracy",
+            sources=(rule.source,),
+        ),
+        seen(
+            all_done,
+            explanation="Every terminal done" if all_done else "Not every terminal was tightened",
+            source=rule.source,
+            why="The one that was left out is the one that burns",
+            remedy="Tighten the others to their label, dead and locked",
+            severity=Severity.WARNING,
+        ),
+    )
+    return together(parts)
+
+
+def _judge_found(s: Situation, found: str | None) -> Judgement:
+    source = s.code.installation.seen["torque"].source
+    if found is None:
+        return not_measured("Enter whether it was found loose", sources=(source,))
+    if found == "loose":
+        return seen(
+            False,
+            explanation="A terminal was found loose",
+            source=source,
+            why="A loose terminal heats under a load that lasts for hours",
+            remedy="Keep the circuit dead and locked; look for heat marks, remake the joint and "
+            "tighten it to the label",
+            severity=Severity.DANGER,
+        )
+    return unsettled(
+        "Found not loose; that does not show what torque was applied",
+        "The torque that was applied is known only while tightening; measure the joint's "
+        "temperature and drop under load instead",
+        severity=Severity.NOTICE,
+        sources=(source,),
+    )

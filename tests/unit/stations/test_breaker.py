@@ -1,0 +1,159 @@
+"""The breaker: rating against the charger's load, poles, made dead and proved, torque."""
+
+import pytest
+
+from checks.record import Category, InstrumentKind, Role, VisitKind
+from checks.verdict import Severity, Verdict
+from tests.builders import instruments, judge, level_1, visit, with_entries
+
+CHARGER_48 = {"charger.configuration": {"configured_a": "48 A"}}
+LOCKED = {"is_off": True, "is_locked": True, "is_tagged": True, "is_key_kept": True}
+DEAD = {
+    "known_before": "120.4 V",
+    "is_every_pair": True,
+    "highest": "0.1 V",
+    "known_after": "120.3 V",
+}
+
+
+def test_the_limit_is_in_view_before_the_rating_is_typed():
+    found = judge(with_entries(visit(), CHARGER_48), "breaker.rating")
+    assert found.verdict is Verdict.NOT_MEASURED
+    # 48 A × 125 % = 60 A: NEC 2023 210.20(A), 625.41
+    assert [(limit.side.value, limit.value) for limit in found.limits] == [("at least", 60.0)]
+
+
+@pytest.mark.parametrize(
+    ("rated", "verdict"),
+    [
+        ("60 A", Verdict.WITHIN),  # equal to 125 % of 48 A: NEC 2023 625.41
+        ("50 A", Verdict.OUTSIDE),
+        ("55 A", Verdict.OUTSIDE),  # no standard rating, and too small: NEC 2023 240.6(A)
+    ],
+)
+def test_the_breaker_carries_125_percent_of_the_charger(rated: str, verdict: Verdict):
+    entries = {**CHARGER_48, "breaker.rating": {"rated_a": rated, "poles": "2"}}
+    assert judge(with_entries(visit(), entries), "breaker.rating").verdict is verdict
+
+
+def test_a_single_pole_leaves_a_leg_of_240_volts_alive():
+    entries = {**CHARGER_48, "breaker.rating": {"rated_a": "60 A", "poles": "1"}}
+    found = judge(with_entries(visit(), entries), "breaker.rating")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+
+
+def test_level_1_takes_one_pole():
+    entries = {
+        "charger.nameplate": {"rated_a": "12 A"},
+        "breaker.rating": {"rated_a": "15 A", "poles": "1"},  # 12 × 125 % = 15
+    }
+    made = with_entries(visit(points=(level_1(),)), entries)
+    assert judge(made, "breaker.rating").verdict is Verdict.WITHIN
+
+
+def test_without_the_charger_the_rating_is_kept_and_not_judged_good():
+    made = with_entries(visit(), {"breaker.rating": {"rated_a": "60 A", "poles": "2"}})
+    assert judge(made, "breaker.rating").verdict is Verdict.NOT_MEASURED
+
+
+@pytest.mark.parametrize("sign", ["has_heat_marks", "is_damaged"])
+def test_heat_marks_or_damage_are_danger(sign: str):
+    answers = {"has_heat_marks": False, "is_damaged": False, "is_tripped_unknown": False}
+    made = with_entries(visit(), {"breaker.condition": {**answers, sign: True}})
+    found = judge(made, "breaker.condition")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+    assert "reset" not in found.remedy.lower()
+    sound = with_entries(visit(), {"breaker.condition": answers})
+    assert judge(sound, "breaker.condition").verdict is Verdict.WITHIN
+
+
+def test_lock_and_tag_stand_together():
+    made = with_entries(visit(), {"breaker.lock_and_tag": LOCKED})
+    assert judge(made, "breaker.lock_and_tag").verdict is Verdict.WITHIN
+    unlocked = with_entries(visit(), {"breaker.lock_and_tag": {**LOCKED, "is_locked": False}})
+    assert judge(unlocked, "breaker.lock_and_tag").severity is Severity.DANGER
+
+
+def test_a_battery_at_the_service_asks_for_its_own_isolation():
+    battery = {"service.other_sources": {"is_present": True}}
+    made = with_entries(visit(), {**battery, "breaker.lock_and_tag": LOCKED})
+    assert judge(made, "breaker.lock_and_tag").verdict is Verdict.NOT_MEASURED
+    isolated = {**LOCKED, "are_sources_isolated": True}
+    made = with_entries(visit(), {**battery, "breaker.lock_and_tag": isolated})
+    assert judge(made, "breaker.lock_and_tag").verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize("check", ["breaker.lock_and_tag", "breaker.absence_of_voltage"])
+def test_who_inspects_opens_nothing(check: str):
+    found = judge(visit(role=Role.INSPECTS), check)
+    assert found.verdict is Verdict.NOT_APPLICABLE
+    assert "opens nothing" in found.explanation
+
+
+@pytest.mark.parametrize(
+    ("change", "verdict"),
+    [
+        ({}, Verdict.WITHIN),
+        ({"highest": "57.8 V"}, Verdict.OUTSIDE),  # half of 120 V: induced or live, not dead
+        ({"highest": "2.9 V"}, Verdict.BORDERLINE),
+        ({"known_after": "0.0 V"}, Verdict.OUTSIDE),  # the meter died during the test
+        ({"is_every_pair": False}, Verdict.OUTSIDE),
+    ],
+)
+def test_prove_test_prove(change: dict[str, object], verdict: Verdict):
+    # IEC 60364-6 and electrical safety practice: prove on a known source, test, prove again
+    made = with_entries(visit(), {"breaker.absence_of_voltage": {**DEAD, **change}})
+    found = judge(made, "breaker.absence_of_voltage")
+    assert found.verdict is verdict
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.DANGER
+
+
+def test_a_meter_for_plug_in_loads_proves_nothing_at_a_panel():
+    # IEC 61010-2-030: CAT III at a distribution panel
+    weak = tuple(
+        i.model_copy(update={"category": Category.CAT_II})
+        if i.kind is InstrumentKind.MULTIMETER
+        else i
+        for i in instruments()
+    )
+    made = with_entries(visit(instruments=weak), {"breaker.absence_of_voltage": DEAD})
+    found = judge(made, "breaker.absence_of_voltage")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+
+
+TIGHT = {
+    "occasion": "tightening",
+    "label": "45 lbf·in",
+    "applied": "45 lbf·in",
+    "are_all_done": True,
+}
+
+
+@pytest.mark.parametrize(
+    ("applied", "verdict"),
+    [
+        ("45 lbf·in", Verdict.WITHIN),
+        ("48 lbf·in", Verdict.BORDERLINE),  # the tool's ±6 % reaches over 10 %
+        ("30 lbf·in", Verdict.OUTSIDE),
+        ("65 lbf·in", Verdict.OUTSIDE),
+    ],
+)
+def test_torque_while_tightening_meets_the_label(applied: str, verdict: Verdict):
+    made = with_entries(visit(), {"breaker.terminal_torque": {**TIGHT, "applied": applied}})
+    assert judge(made, "breaker.terminal_torque").verdict is verdict
+
+
+@pytest.mark.parametrize("kind", [VisitKind.SITE_RECORD, VisitKind.SERVICE_CALL])
+@pytest.mark.parametrize("answers", [TIGHT, {"occasion": "found", "found": "not loose"}])
+def test_torque_found_later_is_never_within(kind: VisitKind, answers: dict[str, object]):
+    # NEC 2023 Informative Annex I: a later check does not show what was applied
+    made = with_entries(visit(kind=kind), {"breaker.terminal_torque": answers})
+    assert judge(made, "breaker.terminal_torque").verdict is Verdict.BORDERLINE
+
+
+def test_a_loose_terminal_is_danger():
+    made = with_entries(
+        visit(), {"breaker.terminal_torque": {"occasion": "found", "found": "loose"}}
+    )
+    assert judge(made, "breaker.terminal_torque").severity is Severity.DANGER
