@@ -1,7 +1,0 @@
-"""The outlet and what is checked there."""
-
-from typing import Final
-
-from checks.check import Check
-
-CHECKS: Final[tuple[Check, ...]] = ()
