@@ -10,6 +10,7 @@ DEPTH_LIMIT: Final = (
     64  # a visit needs 8; parsers and writers of others give up between 100 and 1000
 )
 INTEGER_LIMIT: Final = 2**53  # from here on RFC 8785, section 3.2.2.3, cannot tell integers apart
+_PATH_SHOWN: Final = 100
 
 Doc = dict[str, Any]
 
@@ -45,7 +46,7 @@ def canonical(doc: Any) -> bytes:
         if problem:
             raise InvalidRecordError(
                 problem,
-                where=path or "document",
+                where=shortened(path) or "document",
                 remedy="Keep readings as decimal text with the digits typed, and names in ASCII",
             )
     return _compact(doc, sort_keys=True)
@@ -86,6 +87,11 @@ def walk(doc: Any) -> Iterator[tuple[str, Any]]:
                 break
         else:
             todo.pop()
+
+
+def shortened(path: str) -> str:
+    """Return the path of a field so that it fits a line; its end tells most."""
+    return path if len(path) <= _PATH_SHOWN else f"…{path[1 - _PATH_SHOWN :]}"
 
 
 class TooDeep:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
-from fieldapp.store.canonical import DEPTH_LIMIT, INTEGER_LIMIT, Doc, TooDeep, walk
+from fieldapp.store.canonical import DEPTH_LIMIT, INTEGER_LIMIT, Doc, TooDeep, shortened, walk
 from fieldapp.store.errors import HostileFileError, reason, shown
 
 RECORD_LIMIT_BYTES: Final = 4_000_000  # a visit of 280 readings takes 40 000
@@ -150,7 +150,7 @@ def _finite(make: type[float] | type[int]) -> Callable[[str], float | _Refused]:
 
 def _refuse_what_no_record_holds(doc: Any, where: str) -> None:
     for path, value in walk(doc):
-        field = f"{where}: {path}" if path else where
+        field = f"{where}: {shortened(path)}" if path else where
         if isinstance(value, _Refused):
             raise HostileFileError(value.problem, where=field, remedy=value.remedy)
         if isinstance(value, TooDeep):
