@@ -171,8 +171,6 @@ class ReceptacleTables:
         Whether a single receptacle may be rated below its individual circuit.
     shared_a : Rule
         Circuit rating [A], then receptacle ratings allowed where there are two or more. [A]
-    shared_load_a : Rule
-        (Circuit rating, receptacle rating) [A], then the highest cord-and-plug load. [A]
     continuous_ratio : Rule
         Share of its rating that a receptacle may carry without end. [-]
     cover : Mapping
@@ -186,7 +184,6 @@ class ReceptacleTables:
     fastened: Mapping[str, "Rule[Permission]"]
     is_single_below_allowed: Rule[bool]
     shared_a: Rule[Mapping[float, tuple[int, ...]]]
-    shared_load_a: Rule[Mapping[tuple[float, int], int]]
     continuous_ratio: Rule[float]
     cover: Mapping[str, Rule[str]]
     weather_resistant_upto_a: Rule[float]

@@ -77,9 +77,7 @@ def receptacle_against_circuit(
     return Ruling(Outcome.YES if fits else Outcome.NO, why, (shared.source,), shared.force)
 
 
-def plug_load_limit_a(
-    profile: CodeProfile, name: str, breaker_a: float, *, is_single: bool = True
-) -> Worked:
+def plug_load_limit_a(profile: CodeProfile, name: str, breaker_a: float) -> Worked:
     """Largest continuous load that may be plugged in.
 
     Parameters
@@ -90,8 +88,6 @@ def plug_load_limit_a(
         Designation, such as ``"14-50"``. [-]
     breaker_a : float
         Rating of the overcurrent device. [A]
-    is_single : bool
-        One receptacle on the circuit; a duplex counts as two. [-]
 
     Returns
     -------
@@ -110,15 +106,9 @@ def plug_load_limit_a(
         f"breaker {breaker_a:g} A / {device.value:g} = {by_device:g} A ({device.source})",
         f"receptacle {rating_a} A × {share.value:g} = {by_receptacle:g} A ({share.source})",
     ]
-    sources = [share.source, device.source]
     value = min(by_device, by_receptacle)
-    shared = profile.receptacles.shared_load_a
-    cap = shared.value.get((breaker_a, rating_a))
-    if not is_single and cap is not None:
-        value = min(value, cap)
-        lines.append(f"two or more receptacles: at most {cap} A ({shared.source})")
-        sources.append(shared.source)
-    return Worked(value, tuple(sources), (*lines, f"largest plugged-in load: {value:g} A"))
+    lines.append(f"largest plugged-in load: the lesser, {value:g} A")
+    return Worked(value, (share.source, device.source), tuple(lines), share.force)
 
 
 def receptacle_permitted(profile: CodeProfile, name: str, *, is_fastened: bool) -> Ruling:

@@ -65,14 +65,6 @@ SHARED_A: Final[Mapping[float, tuple[int, ...]]] = {
     40: (40, 50),
     50: (50,),
 }
-# Circuit and receptacle rating, highest cord-and-plug load where there are two or more. [A]
-SHARED_LOAD_A: Final[Mapping[tuple[float, int], int]] = {
-    (15, 15): 12,
-    (20, 15): 12,
-    (20, 20): 16,
-    (30, 30): 24,
-}
-
 COVER: Final[Mapping[str, Rule[str]]] = {
     "dry": Rule("", nec("406.9")),
     "damp": Rule("a cover that is weatherproof when closed", nec("406.9(A)")),
@@ -89,8 +81,8 @@ RECEPTACLES: Final = ReceptacleTables(
     fastened=FASTENED_PERMITTED,
     is_single_below_allowed=Rule(False, nec("210.21(B)(1)")),
     shared_a=Rule(SHARED_A, nec("table 210.21(B)(3)")),
-    shared_load_a=Rule(SHARED_LOAD_A, nec("table 210.21(B)(2)")),
-    continuous_ratio=Rule(0.8, nec("210.23, 210.20(A)")),
+    # table 210.21(B)(2) prints the products: 12, 16 and 24 A
+    continuous_ratio=Rule(0.8, nec("210.23, table 210.21(B)(2)")),
     cover=COVER,
     weather_resistant_upto_a=Rule(20.0, nec("406.9(A), (B)(1)")),
 )

@@ -1,0 +1,144 @@
+"""Ampacity and overcurrent protection."""
+
+from checks.codes import ampacity, circuit, sizing
+from checks.codes.ampacity import Wiring
+from tests.reference.case import Case, nec
+
+SUBJECT = "ampacity"
+TABLE = "NEC 2023 table 310.16"
+
+
+def _cell(material: str, size: str, column: int, amps: int) -> Case:
+    columns = {60: 0, 75: 1, 90: 2}
+    return Case(
+        SUBJECT,
+        f"{TABLE}, {material}, {size}, {column} °C",
+        lambda: nec().conductors.ampacity_a.value[material][size][columns[column]],
+        amps,
+    )
+
+
+def _corrected(wiring: Wiring) -> float:
+    return ampacity.conductor_ampacity(nec(), wiring, 20).corrected_a.value
+
+
+def _device(wiring: Wiring, circuit_a: float, *, is_shared: bool = False) -> float:
+    found = ampacity.conductor_ampacity(nec(), wiring, circuit_a)
+    return sizing.overcurrent_allowed_a(
+        nec(), wiring, found, is_shared_by_receptacles=is_shared
+    ).value
+
+
+def _load(wiring: Wiring, circuit_a: float) -> float:
+    found = ampacity.conductor_ampacity(nec(), wiring, circuit_a)
+    return sizing.largest_continuous_load_a(nec(), found).value
+
+
+A1 = Wiring("6 AWG", "copper", "THWN-2", ambient_c=43, current_carrying=6, marked_c=75)
+A2 = Wiring("8 AWG", "copper", "THWN-2", ambient_c=38, current_carrying=5, marked_c=75)
+A3 = Wiring("10 AWG", "copper", "THWN-2", ambient_c=38, current_carrying=5, marked_c=75)
+NM_6 = Wiring("6 AWG", "copper", "NM", cable="NM", marked_c=75)
+NINE_12 = Wiring("12 AWG", "copper", "THHN", current_carrying=9, marked_c=75)
+HOT_10 = Wiring("10 AWG", "copper", "THHN", ambient_c=(120 - 32) / 1.8, marked_c=75)
+NM_12_BUNDLED = Wiring("12 AWG", "copper", "NM", cable="NM", current_carrying=8)
+BY_HAND = f"{TABLE}, 310.15, 110.14(C), 240.4, by hand"
+
+CASES = (
+    _cell("copper", "14 AWG", 60, 15),
+    _cell("copper", "10 AWG", 90, 40),
+    _cell("copper", "8 AWG", 75, 50),
+    _cell("copper", "6 AWG", 60, 55),
+    _cell("copper", "6 AWG", 75, 65),
+    _cell("copper", "6 AWG", 90, 75),
+    _cell("copper", "3 AWG", 90, 115),
+    _cell("copper", "4/0 AWG", 75, 230),
+    _cell("aluminum", "8 AWG", 75, 40),
+    _cell("aluminum", "6 AWG", 75, 50),
+    _cell("aluminum", "1/0 AWG", 60, 100),
+    # an article of a training school: 10 AWG THHN at 120 °F, 40 A × 82 %
+    Case(
+        SUBJECT,
+        "Applying Correction Factors (training article), example problem",
+        lambda: _corrected(HOT_10),
+        32.8,
+        0.05,
+        is_worked=True,
+    ),
+    # nine 12 AWG THHN in a raceway: 30 A × 0.70; still suitable for a 20 A circuit
+    Case(
+        SUBJECT,
+        "EC&M, Code Q&A on 110.14(C) and 310.15",
+        lambda: _corrected(NINE_12),
+        21.0,
+        0.05,
+        is_worked=True,
+    ),
+    Case(
+        SUBJECT,
+        "EC&M, Code Q&A on 110.14(C) and 310.15",
+        lambda: _device(NINE_12, 20),
+        20.0,
+        is_worked=True,
+    ),
+    # eight conductors of bundled 12 AWG NM cables: 0.7 × 30 = 21 A, a 20 A breaker stays
+    Case(
+        SUBJECT,
+        "trade forum, worked answer on derating NM-B from the 90 °C column",
+        lambda: _device(NM_12_BUNDLED, 20),
+        20.0,
+        is_worked=True,
+    ),
+    # 6 AWG NM is good for 55 A, and a 60 A breaker by the next size up
+    Case(
+        SUBJECT,
+        "trade forum, worked answer on a kiln circuit, 334.80 and 240.4(B)",
+        lambda: _device(NM_6, 60),
+        60.0,
+        is_worked=True,
+    ),
+    Case(
+        SUBJECT,
+        "trade forum, worked answer on a kiln circuit, 334.80",
+        lambda: ampacity.conductor_ampacity(nec(), NM_6, 60).final_a.value,
+        55.0,
+        is_worked=True,
+    ),
+    # by hand: 75 × 0.87 × 0.80; 55 × 0.91 × 0.80; 40 × 0.91 × 0.80, next size up
+    Case(SUBJECT, BY_HAND, lambda: _corrected(A1), 52.2, 0.05),
+    Case(SUBJECT, BY_HAND, lambda: _corrected(A2), 40.04, 0.005),
+    Case(SUBJECT, BY_HAND, lambda: _device(A3, 30), 30.0),
+    Case(SUBJECT, BY_HAND, lambda: _device(A3, 30, is_shared=True), 25.0),
+    # 48 A on 6 AWG NM needs 60 A, it has 55 A: it carries 44 A
+    Case(SUBJECT, BY_HAND, lambda: _load(NM_6, 60), 44.0, 0.05),
+    # 6 AWG NM in a 40 °C attic: 75 × 0.91 = 68.3 A, capped to 55 A
+    Case(
+        SUBJECT,
+        BY_HAND,
+        lambda: _corrected(Wiring("6 AWG", "copper", "NM", cable="NM", ambient_c=40)),
+        55.0,
+        0.05,
+    ),
+    # 12 AWG at 75 °C carries 25 A, yet 240.4(D) keeps the device at 20 A
+    Case(
+        SUBJECT,
+        "NEC 2023 240.4(D)",
+        lambda: _device(Wiring("12 AWG", "copper", "THWN-2", marked_c=75), 25),
+        20.0,
+    ),
+    # unmarked terminals: 60 °C up to 100 A, 75 °C above
+    Case(
+        SUBJECT,
+        "NEC 2023 110.14(C)(1)(a)",
+        lambda: ampacity.termination_column_c(nec(), 100).value,
+        60,
+    ),
+    Case(
+        SUBJECT,
+        "NEC 2023 110.14(C)(1)(b)",
+        lambda: ampacity.termination_column_c(nec(), 110).value,
+        75,
+    ),
+    Case(SUBJECT, "NEC 2023 table 240.6(A)", lambda: circuit.is_standard(nec(), 55), False),
+    Case(SUBJECT, "NEC 2023 table 240.6(A)", lambda: circuit.is_standard(nec(), 10), True),
+    Case(SUBJECT, "NEC 2023 table 240.6(A)", lambda: circuit.next_standard_a(nec(), 41).value, 45),
+)

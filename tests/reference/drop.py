@@ -1,0 +1,192 @@
+"""Voltage drop and supply voltage."""
+
+from checks.codes import circuit
+from checks.electrical import drop, heating, hidden_resistance
+from checks.verdict import Force
+from tests.reference.case import Case, feet, nec
+
+SUBJECT = "voltage drop"
+LESSON = "Voltage Drop & Ohm's Law, licence lesson"
+EXAM = "Voltage Drop Practice for the California Electrician Exam"
+QUESTIONS = "Voltage Drop Calculations, NEC code questions"
+TRAINING = "training page, voltage drop = 2 × circuit length × current × ohms"
+SIZING = "Wire Sizing and Voltage Drop: AWG resistance per 1000 ft"
+ECM = "EC&M, The Basics of Calculating Voltage Drop"
+HAND = "NEC 2023 chapter 9 tables 8 and 9, by hand"
+K_COPPER = 12.9  # ohm-circular mils per foot, as the lessons print it
+
+
+def _by_k(current_a: float, length_ft: float, size: str) -> float:
+    area = nec().conductors.area_cmil.value[size]
+    return drop.drop_v(current_a, K_COPPER * length_ft / area)
+
+
+def _by_table_8(current_a: float, length_ft: float, size: str) -> float:
+    run = circuit.design_resistance_ohm(nec(), size, "copper", feet(length_ft))
+    return drop.drop_v(current_a, run.resistance_ohm)
+
+
+def _by_table_9(current_a: float, length_ft: float, size: str) -> float:
+    run = circuit.design_impedance_ohm(nec(), size, "copper", feet(length_ft), "PVC")
+    return drop.drop_v(current_a, run.resistance_ohm)
+
+
+def _table_9(size: str) -> tuple[float, float]:
+    run = circuit.design_impedance_ohm(nec(), size, "copper", feet(1000), "PVC")
+    return run.resistance_ohm, run.reactance_ohm
+
+
+def _exact(
+    source_v: float, current_a: float, length_ft: float, size: str, power_factor: float = 1.0
+) -> float:
+    run = circuit.design_impedance_ohm(nec(), size, "copper", feet(length_ft), "PVC")
+    return drop.load_voltage_v(
+        source_v,
+        current_a,
+        run.resistance_ohm,
+        run.reactance_ohm,
+        power_factor=power_factor,
+    )
+
+
+def _effective_ohm(ohm: float, reactance_ohm: float, power_factor: float) -> float:
+    """Drop of one conductor at 1 A: at a very high voltage the exact form is R cos θ + X sin θ."""
+    high_v = 1e6
+    left_v = drop.load_voltage_v(high_v, 1.0, ohm, reactance_ohm, power_factor=power_factor)
+    return (high_v - left_v) / 2
+
+
+def _worked(document: str, actual: object, expected: float, tolerance: float) -> Case:
+    assert callable(actual)
+    return Case(SUBJECT, document, actual, expected, tolerance, is_worked=True)
+
+
+def _pct(volts: float, nominal_v: float) -> float:
+    return drop.percent_of_nominal(volts, nominal_v)
+
+
+def _band(nominal_v: int) -> tuple[float, float]:
+    found = circuit.supply_band(nec(), nominal_v).value
+    return found.low_v, found.high_v
+
+
+CASES = (
+    # 120 V, 20 A, 100 ft, 12 AWG (6 530 circular mils), K 12.9: 7.9 V, 6.6 %
+    _worked(LESSON, lambda: _by_k(20, 100, "12 AWG"), 7.9, 0.05),
+    _worked(LESSON, lambda: _pct(_by_k(20, 100, "12 AWG"), 120), 6.6, 0.05),
+    # same with 8 AWG (16 510): 3.1 V, 2.6 %
+    _worked(LESSON, lambda: _by_k(20, 100, "8 AWG"), 3.1, 0.05),
+    _worked(LESSON, lambda: _pct(_by_k(20, 100, "8 AWG"), 120), 2.6, 0.05),
+    # 120 V, 16 A, 70 ft, 12 AWG: 4.43 V, 3.69 % (the percentage from the rounded volts)
+    _worked(EXAM, lambda: _by_k(16, 70, "12 AWG"), 4.43, 0.005),
+    _worked(EXAM, lambda: _pct(4.43, 120), 3.69, 0.005),
+    # 16 A, 50 ft, 10 AWG, 1.2 Ω/1000 ft: 1.92 V; 8 A, 100 ft, 12 AWG, 2.0: 3.2 V
+    _worked(QUESTIONS, lambda: _by_table_9(16, 50, "10 AWG"), 1.92, 0.005),
+    _worked(QUESTIONS, lambda: _by_table_9(8, 100, "12 AWG"), 3.2, 0.05),
+    # 24 V, 4 A, 100 ft at 4.99 Ω/1000 ft: 4.0 V; the printed 16.7 % is of the rounded volts
+    _worked(TRAINING, lambda: drop.drop_v(4, 0.499), 4.0, 0.05),
+    _worked(TRAINING, lambda: _pct(4.0, 24), 16.7, 0.05),
+    # 20 A, 100 ft, 12 AWG, 1.98 Ω/1000 ft: 7.92 V, 3.3 % of 240 V
+    _worked(SIZING, lambda: _by_table_8(20, 100, "12 AWG"), 7.92, 0.005),
+    _worked(SIZING, lambda: _pct(_by_table_8(20, 100, "12 AWG"), 240), 3.3, 0.05),
+    # three-phase 480 V, 20 A, 200 ft, 1.1 Ω/1000 ft: the text shows 7 620.8 / 1000 (and then
+    # rounds it wrongly to 7.7)
+    _worked(ECM, lambda: drop.drop_v(20, 0.22, phases=3), 7.6208, 0.0005),
+    # 5 % of 240 V is 12 V
+    _worked(QUESTIONS, lambda: _pct(12, 240), 5.0, 0.05),
+    # table 9, note 2: 250 kcmil in steel, R 0.054, X 0.052, power factor 0.85: 0.073 Ω/1000 ft
+    _worked(
+        "Voltage Drop: Chapter 9, Table 9 Method",
+        lambda: _effective_ohm(0.054, 0.052, 0.85),
+        0.073,
+        0.0005,
+    ),
+    # 1/0 AWG in PVC, 1000 ft, 50 A at 49.5° (power factor 0.6494): the text writes
+    # 50 × [0.12 cos 49.5° + 0.044 sin 49.5°], which is 5.57 V (it prints 5.55)
+    _worked(
+        "engineers' forum on NEC table 9, note 2",
+        lambda: 50 * _effective_ohm(*_table_9("1/0 AWG"), 0.6494),
+        5.57,
+        0.005,
+    ),
+    # charging circuits, no published answer: 60 ft of 14 AWG 12 A; 100 ft of 8 AWG 32 A;
+    # 120 ft of 6 AWG 40 A at power factor 0.99; 90 ft of 8 AWG 30 A on 208 V
+    Case(SUBJECT, HAND, lambda: _by_table_8(12, 60, "14 AWG"), 4.522, 0.0005),
+    Case(SUBJECT, HAND, lambda: _by_table_8(32, 100, "8 AWG"), 4.979, 0.0005),
+    Case(SUBJECT, HAND, lambda: _exact(240, 32, 100, "8 AWG"), 235.01, 0.005),
+    Case(SUBJECT, HAND, lambda: _exact(240, 40, 120, "6 AWG", 0.99), 235.27, 0.005),
+    Case(SUBJECT, HAND, lambda: _exact(208, 30, 90, "8 AWG"), 203.79, 0.005),
+    Case(
+        SUBJECT,
+        "NEC 2023 chapter 9 table 9, 2 AWG copper, steel: R 0.20, X 0.057 Ω/1000 ft",
+        lambda: (
+            circuit.design_impedance_ohm(
+                nec(), "2 AWG", "copper", feet(1000), "steel"
+            ).resistance_ohm
+        ),
+        0.20,
+        0.005,
+    ),
+    # limits: 3 % and 5 %, an informational note
+    Case(
+        SUBJECT,
+        "NEC 2023 210.19 informational note",
+        lambda: circuit.drop_limits(nec()).branch_pct.value,
+        3.0,
+    ),
+    Case(
+        SUBJECT,
+        "NEC 2023 215.2(A)(2) informational note",
+        lambda: circuit.drop_limits(nec()).total_pct.value,
+        5.0,
+    ),
+    Case(
+        SUBJECT,
+        "NEC 2023 210.19: not enforceable",
+        lambda: circuit.drop_limits(nec()).branch_pct.force,
+        Force.RECOMMENDATION,
+    ),
+    # a regulator prints the service bands that ANSI C84.1 range A has
+    Case(SUBJECT, "COMAR 20.50.07.02, 120 V", lambda: _band(120), (114, 126)),
+    Case(SUBJECT, "COMAR 20.50.07.02, 120/240 V", lambda: _band(240), (228, 252)),
+    # the regulator prints 219 for 208 V from 126 × √3 rounded up; C84.1 prints 218
+    Case(SUBJECT, "COMAR 20.50.07.02, 120/208 V, low side", lambda: _band(208)[0], 197),
+    # Ohm's and Joule's law: 6.7 V at 31.6 A; 10 mΩ at 32 A; 3 V at 16 A scaled to 40 A
+    Case(
+        SUBJECT,
+        "Ohm's law, by hand",
+        lambda: hidden_resistance.source_ohm(243.1, 236.4, 31.6),
+        0.2120,
+        0.00005,
+    ),
+    Case(
+        SUBJECT,
+        "Ohm's law, by hand: 2.4 V at the panel, 6.7 V at the outlet, 31.6 A",
+        lambda: hidden_resistance.branch_ohm(2.4, 6.7, 31.6),
+        0.1361,
+        0.00005,
+    ),
+    Case(
+        SUBJECT,
+        "Joule's law, by hand",
+        lambda: hidden_resistance.heat_w(0.010, 32),
+        10.24,
+        0.005,
+    ),
+    Case(SUBJECT, "Ohm's law, by hand", lambda: drop.scaled_drop_v(3.0, 16, 40), 7.5, 0.05),
+    # rise with current, exponents 1.6 and 2.0
+    Case(
+        SUBJECT,
+        "thermography training tip, exponent 2: (48/32)², by hand",
+        lambda: heating.rise_interval_k(10.0, 32, 48).high_k,
+        22.5,
+        0.05,
+    ),
+    Case(
+        SUBJECT,
+        "thermography training tip, exponent 1.6: (32/16)^1.6 = 3.031",
+        lambda: heating.rise_interval_k(1.0, 16, 32).low_k,
+        3.031,
+        0.0005,
+    ),
+)

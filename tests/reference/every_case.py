@@ -1,0 +1,23 @@
+"""All checks against the outside, in one place."""
+
+from tests.reference import (
+    ampacity,
+    charging,
+    conductors,
+    drop,
+    grounding,
+    load,
+    receptacles,
+    signals,
+)
+
+CASES = (
+    *conductors.CASES,
+    *ampacity.CASES,
+    *drop.CASES,
+    *receptacles.CASES,
+    *charging.CASES,
+    *grounding.CASES,
+    *load.CASES,
+    *signals.CASES,
+)

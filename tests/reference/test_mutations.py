@@ -1,0 +1,192 @@
+"""Broken on purpose: each of these mutations must make some check against the outside fail."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from math import inf
+
+import pytest
+
+from checks import codes
+from checks.codes.profile import Band, Impedance, Permission, Rule, Threshold, VoltageBand
+from checks.electrical import (
+    conductor,
+    drop,
+    energy,
+    ground_fault,
+    heating,
+    hidden_resistance,
+    pilot,
+    proximity,
+)
+from checks.electrical.conductor import Metal
+from checks.electrical.pilot import DutyBand, DutyEdge, PilotState, Window
+from checks.electrical.proximity import OhmWindow, ProximityState
+from tests.reference.every_case import CASES
+
+Mutation = Callable[[pytest.MonkeyPatch], None]
+
+
+def constant(module: object, name: str, value: object) -> Mutation:
+    return lambda patch: patch.setattr(module, name, value)
+
+
+def row(table: object, key: object, value: object) -> Mutation:
+    return lambda patch: patch.setitem(table, key, value)
+
+
+def rule(path: str, value: object) -> Mutation:
+    """Give one rule of the profile another value, source and force kept."""
+
+    def mutate(patch: pytest.MonkeyPatch) -> None:
+        family_name, name = path.split(".")
+        whole = codes.profile("nec_2023")
+        family = getattr(whole, family_name)
+        changed = replace(family, **{name: replace(getattr(family, name), value=value)})
+        patch.setitem(codes.PROFILES, "nec_2023", replace(whole, **{family_name: changed}))
+
+    return mutate
+
+
+def nec_table(path: str, *keys: object) -> dict[object, object]:
+    """Return the innermost table of a rule, to change a cell of it."""
+    family, name = path.split(".")
+    found = getattr(getattr(codes.profile("nec_2023"), family), name)
+    table = found.value if isinstance(found, Rule) else found
+    for key in keys:
+        table = table[key]
+    return table
+
+
+LOOKED_UP = codes.profile("nec_2023").overcurrent.continuous_ratio.source
+
+MUTATIONS: dict[str, Mutation] = {
+    # physics
+    "gauge ratio 92 becomes 90": constant(conductor, "RATIO", 90.0),
+    "copper conducts 56 MS/m": row(conductor.METALS, "copper", Metal(56.0, 0.00393)),
+    "copper's coefficient 0.0033": row(conductor.METALS, "copper", Metal(58.0, 0.0033)),
+    "aluminum as good as copper": row(conductor.METALS, "aluminum", Metal(58.0, 0.00403)),
+    "no lay of the strands": constant(conductor, "STRAND_LAY_RATIO", 1.0),
+    "lay of 4 %": constant(conductor, "STRAND_LAY_RATIO", 1.04),
+    "one way instead of there and back": row(drop.LOOP_FACTOR, 1, 1.0),
+    "√3 for a two-wire circuit": row(drop.LOOP_FACTOR, 1, 3**0.5),
+    "2 for three phases": row(drop.LOOP_FACTOR, 3, 2.0),
+    "drop scaled the wrong way": constant(drop, "scaled_drop_v", lambda v, a, b: v * a / b),
+    "drop in per mille": constant(drop, "percent_of_nominal", lambda v, n: 1000 * v / n),
+    "branch resistance with the sign turned": constant(
+        hidden_resistance, "branch_ohm", lambda panel, outlet, amps: (panel - outlet) / amps
+    ),
+    "heat with the current once": constant(hidden_resistance, "heat_w", lambda r, i: r * i),
+    "source resistance from the loaded volts": constant(
+        hidden_resistance, "source_ohm", lambda _, loaded, amps: loaded / amps
+    ),
+    "rise with the current at most 1.8": constant(heating, "MOST_EXPONENT", 1.8),
+    "rise with the current at least 1.8": constant(heating, "LEAST_EXPONENT", 1.8),
+    "three-phase power without √3": row(energy.POWER_FACTOR_OF_PHASES, 3, 1.0),
+    "power in watts": constant(energy, "power_kw", lambda v, a, phases=1: v * a),
+    "trip curve exponent 1.4": constant(ground_fault, "CURVE_EXPONENT", 1.4),
+    "trip curve through 25 mA": constant(ground_fault, "CURVE_MA", 25.0),
+    "must trip at 5 mA": constant(ground_fault, "MUST_TRIP_MA", 5.0),
+    "test current in ampere": constant(ground_fault, "fault_current_ma", lambda v, r: v / r),
+    "low slope 0.5 A a percent": constant(pilot, "LOW_SLOPE_A_PER_PCT", 0.5),
+    "high slope 2.4 A a percent": constant(pilot, "HIGH_SLOPE_A_PER_PCT", 2.4),
+    "high range from 60 %": constant(pilot, "HIGH_OFFSET_PCT", 60.0),
+    "least offer 8 A": constant(pilot, "LEAST_A", 8.0),
+    "85 % belongs to the high range": constant(
+        pilot,
+        "DUTY_EDGES",
+        tuple(
+            DutyEdge(DutyBand.LOW, 85.0, False) if edge.band is DutyBand.LOW else edge
+            for edge in pilot.DUTY_EDGES
+        ),
+    ),
+    "state B from 8.0 V": row(pilot.WINDOWS, PilotState.B, Window(9.0, 8.0, 9.56)),
+    "state C up to 7 V": row(pilot.WINDOWS, PilotState.C, Window(6.0, 5.48, 7.0)),
+    "any negative peak is sound": constant(pilot, "NEGATIVE", Window(-12.0, -12.6, 0.0)),
+    "latched up to 200 Ω": row(proximity.WINDOWS, ProximityState.LATCHED, OhmWindow(135.0, 200.0)),
+    "pull-up of 470 Ω": constant(proximity, "PULL_UP_OHM", 470.0),
+    # rules and tables
+    "continuous load at 120 %": rule("overcurrent.continuous_ratio", 1.2),
+    "125 % after correction as well": rule("overcurrent.corrected_ratio", 1.5),
+    "55 A is a standard rating": rule("overcurrent.standard_a", (15, 20, 30, 40, 50, 55, 60)),
+    "no next size up": rule("overcurrent.next_size_up_a", 0.0),
+    "12 AWG on 25 A": row(nec_table("overcurrent.small_conductor_cap_a", "copper"), "12 AWG", 25),
+    "no tolerance for rounded areas": rule("overcurrent.upsizing_tolerance_ratio", 0.0),
+    "25 % tolerance for areas": rule("overcurrent.upsizing_tolerance_ratio", 0.25),
+    "12 AWG grounds 60 A": row(
+        nec_table("overcurrent.grounding"), "copper", (Band(60, "12 AWG"), Band(400, "3 AWG"))
+    ),
+    "6 AWG carries 60 A at 75 °C": row(
+        nec_table("conductors.ampacity_a", "copper"), "6 AWG", (55, 60, 75)
+    ),
+    "3 AWG copper 110 A at 90 °C (older table)": row(
+        nec_table("conductors.ampacity_a", "copper"), "3 AWG", (85, 100, 110)
+    ),
+    "no ambient correction at 90 °C": row(
+        nec_table("conductors.ambient_ratio"), 90, (Band(85, 1.0),)
+    ),
+    "bundling 7 to 9 at 0.75": rule(
+        "conductors.bundling_ratio", (Band(3, 1.0), Band(6, 0.8), Band(9, 0.75), Band(inf, 0.5))
+    ),
+    "NM at 75 °C": row(nec_table("conductors.cable_cap_c"), "NM", Rule(75, LOOKED_UP)),
+    "8 AWG has 16 000 circular mils": row(nec_table("conductors.area_cmil"), "8 AWG", 16_000),
+    "12 AWG has 1.89 Ω/1000 ft": row(
+        nec_table("conductors.resistance_ohm_per_kft", "copper"), "12 AWG", 1.89
+    ),
+    "reactance of 1/0 AWG forgotten": row(
+        nec_table("conductors.impedance_ohm_per_kft", "PVC", "copper"),
+        "1/0 AWG",
+        Impedance(0.12, 0.0),
+    ),
+    "a single receptacle may be rated below": rule("receptacles.is_single_below_allowed", True),
+    "40 A circuit takes 40 A receptacles only": row(nec_table("receptacles.shared_a"), 40, (40,)),
+    "receptacle carries its full rating": rule("receptacles.continuous_ratio", 1.0),
+    "10-30 permitted": row(
+        nec_table("receptacles.portable"), "10-30", Rule(Permission(True, ""), LOOKED_UP)
+    ),
+    "disconnect from 60 A on": rule("charging.disconnect_a", Threshold(60.0, is_included=True)),
+    "disconnect above 300 V to ground": rule("charging.disconnect_v_to_ground", Threshold(300.0)),
+    "own circuit above 12 A": rule("charging.individual_above_a", Threshold(12.0)),
+    "output cable of 5 m": rule("charging.output_cable_m", 5.0),
+    "branch drop of 5 %": rule("voltage.branch_drop_pct", 5.0),
+    "240 V down to 220 V": row(
+        nec_table("voltage.supply"),
+        (240, "service", "A"),
+        Rule(VoltageBand(220, 252), LOOKED_UP),
+    ),
+    "working width of 0.6 m": rule("workspace.width_m", 0.6),
+    "measured demand at 100 %": rule("load.measured_ratio", 1.0),
+    "new load read one way": rule("load.new_load_ratios", (1.0, 1.0)),
+    "general load beyond 10 kVA at 35 %": rule(
+        "load.general_bands", (Band(10_000, 1.0), Band(inf, 0.35))
+    ),
+    "general load 100 % up to 8 kVA": rule(
+        "load.general_bands", (Band(8_000, 1.0), Band(inf, 0.4))
+    ),
+    "3.5 VA a square foot": rule("load.dwelling_va_per_m2", 3.5 / 0.3048**2),
+    "many heaters at 65 %": rule("load.heating_many_ratio", 0.65),
+    "few heaters at 40 %": rule("load.heating_few_ratio", 0.4),
+    "no least charger load": rule("load.charger_least_va", 0.0),
+}
+
+
+def disagreeing() -> list[str]:
+    return [case.document for case in CASES if not _agrees_or_refuses(case)]
+
+
+def _agrees_or_refuses(case: object) -> bool:
+    """Count a refusal as disagreement: the document had an answer."""
+    try:
+        return case.agrees()  # type: ignore[attr-defined]
+    except codes.ChecksError:
+        return False
+
+
+def test_nothing_disagrees_before_anything_is_broken() -> None:
+    assert disagreeing() == []
+
+
+@pytest.mark.parametrize("name", MUTATIONS)
+def test_a_mutation_is_caught(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    MUTATIONS[name](monkeypatch)
+
+    assert disagreeing(), f"no check against the outside notices that {name}"
