@@ -162,7 +162,7 @@ class Visit(Record):
         """Return a panel by its id; KeyError when it is not there."""
         return {p.id: p for p in self.panels}[panel_id]
 
-    def latest(self, check: str, subject: str) -> Entry | None:
-        """Return the entry that counts for a check at a subject, whatever the order in the file."""
-        found = [e for e in self.entries if e.check == check and e.subject == subject]
-        return max(found, key=lambda e: e.number, default=None)
+    def name_of(self, subject: str) -> str:
+        """Return what a panel, a charging point or the site is called on site."""
+        named = {p.id: p.name for p in self.panels} | {p.id: p.name for p in self.points}
+        return named.get(subject, self.site.name)

@@ -13,8 +13,7 @@ from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
 from checks.verdict import Verdict
-from fieldapp.store.listing import Listing
-from fieldapp.store.visits import Store, Stored
+from fieldapp.store import Listing, Store, Stored
 from fieldapp.walk import forms
 from fieldapp.walk.kit import GENERIC_KIT
 from fieldapp.walk.questions import Questions, reply
@@ -71,7 +70,7 @@ class Desk:
 
     def __init__(self, store: Store, now: Clock) -> None:
         self.store, self.now = store, now
-        state = store.load_app_state()
+        state = store.app_state.load()
         self.settings = Settings.model_validate(state.get("settings", {}), strict=False)
         self.position = Position(**state.get("position", {}))
         self._forms: dict[str, dict[str, Any]] = dict(state.get("forms", {}))
@@ -89,7 +88,7 @@ class Desk:
         self._save()
 
     def _save(self) -> None:
-        self.store.save_app_state(
+        self.store.app_state.save(
             {
                 "settings": self.settings.model_dump(mode="json"),
                 "position": vars(self.position),

@@ -4,13 +4,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from checks.assess import Assessment
 from checks.record import Decision, Person, SignOff, Visit
 from fieldapp.store import Store
 from fieldapp.walk.desk import require_technician
 from fieldapp.walk.visit import Clock, Walk
+
+if TYPE_CHECKING:
+    from fieldapp.report.keys import SigningKey
 
 Progress = Callable[[float, str], None]
 
@@ -64,19 +67,20 @@ def signed_pdf(
     from fieldapp.report import keys
 
     print_of_key = keys.fingerprint(key.certificate)
+    at = now.isoformat(timespec="seconds")
     unsigned = pages.build(
         visit,
         assessment,
-        at=now.isoformat(timespec="seconds"),
+        at=at,
         fingerprint=print_of_key,
         photo=photo,
         progress=lambda part, text: progress(0.1 + 0.7 * part, text),
     )
     progress(0.8, "Signing")
-    return sign.sign(unsigned, key, at=now), print_of_key
+    return sign.sign(unsigned, key, at=at), print_of_key
 
 
-def _key(keys_dir: Path, pin: str, technician: Person, now: datetime):  # type: ignore[no-untyped-def]
+def _key(keys_dir: Path, pin: str, technician: Person, now: datetime) -> "SigningKey":
     from fieldapp.report import keys
 
     if keys.has_key(keys_dir):
@@ -142,6 +146,6 @@ def finish(
         "assessment": walk.assessment.model_dump(mode="json"),
     }
     store.seal(walk.visit.id, seal, report=pdf)
-    walk.seal = seal
+    walk.seal = store.load(walk.visit.id).seal
     progress(1.0, "Done")
     return FinishedReport(store.report_path(walk.visit.id), print_of_key)

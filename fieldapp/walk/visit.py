@@ -24,13 +24,14 @@ from checks.record import (
     NotDone,
     NotDoneReason,
     Panel,
+    Person,
     Reading,
     SignOff,
     StateEntry,
     Visit,
 )
 from checks.verdict import Judgement
-from fieldapp.store.visits import Store
+from fieldapp.store import Seal, Store
 from fieldapp.walk import agenda, forms, kit
 from fieldapp.walk.numbers import Doubt, doubt
 from fieldapp.walk.questions import Questions, reply
@@ -59,7 +60,7 @@ class Walk:
         self._store, self._now = store, now
         stored = store.load(visit_id)
         self.visit: Visit = read_visit(stored.visit)
-        self.seal: dict[str, Any] | None = stored.seal
+        self.seal: Seal | None = stored.seal
         self.code = codes.profile(self.visit.code)
         self.assessment: Assessment = assess(self.visit, self.code)
         self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
@@ -346,7 +347,7 @@ class Walk:
         str
             What was taken back; empty when there was nothing.
         """
-        made = [*self.visit.entries, *self.visit.states]
+        made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]
         if not made:
             return ""
         last = max(made, key=lambda e: e.number)
@@ -358,6 +359,10 @@ class Walk:
         self.questions = Questions(check, entry)
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))
         return check.title
+
+    def name_technician(self, technician: Person) -> None:
+        """Name who does the work, where the visit was begun without a name."""
+        self._change(technician=technician)
 
     def sign_off(self, signoff: SignOff) -> None:
         """Record the drawn signature and what a person decided; the report is signed after it."""
@@ -411,7 +416,7 @@ class Walk:
         return kept
 
     def _next_number(self) -> int:
-        made = [*self.visit.entries, *self.visit.states]
+        made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]
         return 1 + max((e.number for e in made), default=0)
 
     def _stamp(self) -> str:

@@ -1,0 +1,248 @@
+"""The same work without a screen. Errors are one line on stderr: what, where, what to do."""
+
+import argparse
+import getpass
+import json
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any, Final
+
+from checks import codes
+from checks.assess import Assessment, assess
+from checks.errors import ChecksError
+from checks.intake import read_visit
+from checks.record import Visit
+from checks.verdict import Verdict
+from fieldapp.device.desktop import DesktopDevice
+from fieldapp.store import (
+    Store,
+    atomic_write,
+    gather,
+    read_bundle,
+    read_json_file,
+    take_in,
+    write_bundle,
+)
+from fieldapp.walk.finish import signed_pdf
+
+GOOD, FOUND, BAD, UNFINISHED = 0, 1, 2, 3
+UNKNOWN_SIGNER: Final = 3
+
+
+class UsageError(ChecksError):
+    """The call's words are off."""
+
+
+def main(argv: Sequence[str], *, open_touch: Callable[[Path], int]) -> int:
+    """Run one command; return its exit code.
+
+    Parameters
+    ----------
+    argv : sequence of str
+        Without the program's name.
+    open_touch : callable
+        Opens the touch interface on a data folder.
+    """
+    args = _parser().parse_args(argv)
+    try:
+        if args.command is None:
+            return _touch(args, open_touch)
+        run: Callable[[argparse.Namespace], int] = args.run
+        return run(args)
+    except ChecksError as error:
+        print(f"fieldapp: {_one_line(str(error))}", file=sys.stderr)
+        return BAD
+
+
+def _one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _touch(args: argparse.Namespace, open_touch: Callable[[Path], int]) -> int:
+    offscreen = os.environ.get("SDL_VIDEODRIVER") == "offscreen"
+    on_linux = sys.platform.startswith("linux") and "ANDROID_ARGUMENT" not in os.environ
+    if on_linux and not offscreen and not any(map(os.environ.get, ("DISPLAY", "WAYLAND_DISPLAY"))):
+        raise UsageError(
+            "there is no screen here (neither DISPLAY nor WAYLAND_DISPLAY is set)",
+            where="touch interface",
+            remedy="Start it on a desktop, or run: fieldapp demo",
+        )
+    return open_touch(_data_dir(args))
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="fieldapp",
+        description="The field instrument of the EV-charging trade. Without a command it opens "
+        "the touch interface.",
+    )
+    parser.add_argument("--data", type=Path, help="folder of the visits and the signing key")
+    parser.set_defaults(command=None)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+
+    demo = commands.add_parser("demo", help="walk the invented demo visit to its signed report")
+    demo.add_argument("--out", type=Path, default=Path("demo.pdf"), metavar="FILE.pdf")
+    demo.set_defaults(run=_demo)
+
+    one = commands.add_parser("assess", help="print the findings of a record")
+    one.add_argument("visit", type=Path, metavar="VISIT.json")
+    one.add_argument("--json", action="store_true", help="the whole assessment, for machines")
+    one.set_defaults(run=_assess)
+
+    report = commands.add_parser("report", help="make the signed report of a record")
+    report.add_argument("visit", type=Path, metavar="VISIT.json")
+    report.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
+    report.add_argument("--pin-file", metavar="FILE", help="first line is the PIN; - reads stdin")
+    report.set_defaults(run=_report)
+
+    verify = commands.add_parser("verify", help="say whether a report is intact and whose it is")
+    verify.add_argument("report", type=Path, metavar="FILE.pdf")
+    verify.add_argument("--trust", type=Path, action="append", default=[], metavar="CERT")
+    verify.add_argument("--json", action="store_true")
+    verify.set_defaults(run=_verify)
+
+    schema = commands.add_parser("schema", help="print the JSON Schema of the record")
+    schema.set_defaults(run=_schema)
+
+    export = commands.add_parser("export", help="write visits to a bundle")
+    export.add_argument("visits", nargs="+", metavar="VISIT_ID")
+    export.add_argument("--out", type=Path, required=True, metavar="BUNDLE.zip")
+    export.set_defaults(run=_export)
+
+    take = commands.add_parser("import", help="take visits in from a bundle, checked")
+    take.add_argument("bundle", type=Path, metavar="BUNDLE.zip")
+    take.set_defaults(run=_import)
+    return parser
+
+
+def _data_dir(args: argparse.Namespace) -> Path:
+    return args.data if args.data is not None else DesktopDevice().data_dir()
+
+
+def _read(path: Path) -> tuple[Visit, Assessment]:
+    visit = read_visit(read_json_file(path))
+    return visit, assess(visit, codes.profile(visit.code))
+
+
+def _exit_code(found: Assessment) -> int:
+    if found.findings:
+        return FOUND
+    return UNFINISHED if found.unfinished else GOOD
+
+
+def print_findings(visit: Visit, found: Assessment) -> None:
+    """Print the findings of an assessment for people."""
+    invented = " (invented for demonstration)" if visit.is_invented else ""
+    print(f"{visit.site.name}, {visit.kind}{invented}: {found.verdict}")
+    for finding in found.findings:
+        row, judged = finding.row, finding.row.judgement
+        where = f"{visit.name_of(row.subject)}, {row.station}"
+        print(f"\n{finding.severity.upper()}  {row.title} ({where}): {judged.verdict}")
+        print(f"  {judged.explanation}")
+        for limit in judged.limits:
+            print(f"  Limit: {limit}, {limit.force}, {limit.source}")
+        for label, text in (("Remedy", judged.remedy), ("Settles it", judged.settles)):
+            if text:
+                print(f"  {label}: {text}")
+    count = len(found.unfinished)
+    if count:
+        print(f"\nNot measured: {count} (this never counts as good)")
+        for row in found.unfinished:
+            print(f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}")
+    print(
+        "\nThe local code, the authority having jurisdiction, the listing, the maker's "
+        "instructions and licensed practice decide."
+    )
+
+
+def _assess(args: argparse.Namespace) -> int:
+    visit, found = _read(args.visit)
+    if args.json:
+        _print_json(found.model_dump(mode="json"))
+    else:
+        print_findings(visit, found)
+    return _exit_code(found)
+
+
+def _print_json(document: Any) -> None:
+    print(json.dumps(document, ensure_ascii=False, indent=1, sort_keys=True))
+
+
+def _demo(args: argparse.Namespace) -> int:
+    from fieldapp import demo  # noqa: PLC0415 - only this command needs it
+
+    visit, found, pdf = demo.run()
+    _write(args.out, pdf)
+    print_findings(visit, found)
+    print(f"\nSigned report: {args.out}")
+    return GOOD
+
+
+def _write(path: Path, data: bytes) -> None:
+    if not path.absolute().parent.is_dir():
+        raise UsageError(
+            f"there is no folder {path.absolute().parent}", where="--out", remedy="Make it first"
+        )
+    atomic_write(path.absolute(), data)
+
+
+def _report(args: argparse.Namespace) -> int:
+    visit, found = _read(args.visit)
+    pdf, fingerprint = signed_pdf(
+        visit,
+        found,
+        keys_dir=_data_dir(args) / "key",
+        pin=_pin(args.pin_file),
+        now=DesktopDevice().now(),
+        photo=None,
+        progress=lambda _part, _text: None,
+    )
+    _write(args.out, pdf)
+    print(f"{args.out}: signed, certificate {fingerprint}")
+    return GOOD
+
+
+def _pin(source: str | None) -> str:
+    if source == "-":
+        return sys.stdin.readline().strip()
+    if source is not None:
+        try:
+            return Path(source).read_text(encoding="utf-8").splitlines()[0].strip()
+        except (OSError, UnicodeDecodeError, IndexError) as error:
+            raise UsageError(
+                f"{source} gives no PIN", where="--pin-file", remedy="Put the PIN on its first line"
+            ) from error
+    if not sys.stdin.isatty():
+        raise UsageError(
+            "the PIN of the signing key is missing",
+            where="report",
+            remedy="Give it with --pin-file, or run it in a terminal",
+        )
+    return getpass.getpass("PIN of the signing key (made on first use): ")
+
+
+def _schema(_: argparse.Namespace) -> int:
+    _print_json(Visit.model_json_schema())
+    return GOOD
+
+
+def _export(args: argparse.Namespace) -> int:
+    with Store(_data_dir(args)) as store:
+        bundle = gather(store, args.visits)
+    write_bundle(args.out, bundle.visits, bundle.photos)
+    print(f"{args.out}: {len(bundle.visits)} visits")
+    return GOOD
+
+
+def _import(args: argparse.Namespace) -> int:
+    bundle = read_bundle(args.bundle)
+    for each in bundle.visits:
+        read_visit(each.visit)
+    with Store(_data_dir(args)) as store:
+        taken = take_in(store, bundle)
+    print(f"taken in: {len(taken.stored)}, already here: {len(taken.same)}")
+    for visit_id, error in taken.refused.items():
+        print(f"fieldapp: {visit_id}: {_one_line(str(error))}", file=sys.stderr)
+    return BAD if taken.refused else GOOD
