@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Final
 
-from PIL import Image, ImageOps
+from PIL import Image
 
 from fieldapp.store.errors import DamagedError, HostileFileError, MissingError, reason, shown
 from fieldapp.store.storage import atomic_write
@@ -21,6 +21,16 @@ QUALITY: Final = 85
 ORPHAN_AGE: Final = timedelta(days=1)
 PHOTO_NAME: Final = re.compile(r"[0-9a-f]{64}\.(?:jpg|png)")
 _SUFFIX: Final = {"JPEG": "jpg", "MPO": "jpg", "PNG": "png"}
+_ORIENTATION: Final = 0x0112  # Exif 2.32, table 4: where the first row and column lie
+_UPRIGHT: Final[dict[object, Image.Transpose]] = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
 _CAMERA_DATA: Final = ("exif", "xmp", "XML:com.adobe.xmp", "photoshop")  # where a location may hide
 _AGAIN: Final = "Take the photo again, or choose a JPEG or PNG picture"
 
@@ -112,9 +122,10 @@ def prepared(data: bytes, where: str) -> bytes:
     """
     with _picture(data, where) as picture:
         picture.draft("RGB", (SIDE_PX, SIDE_PX))  # decodes a large JPEG at a part of its size
-        upright = ImageOps.exif_transpose(picture)
-        upright.thumbnail((SIDE_PX, SIDE_PX))
-        opaque = upright.convert("RGBA")
+        # Pillow's own exif_transpose also rewrites the camera's data, and stumbles over odd ones.
+        turn = _UPRIGHT.get(picture.getexif().get(_ORIENTATION))
+        picture.thumbnail((SIDE_PX, SIDE_PX))
+        opaque = (picture if turn is None else picture.transpose(turn)).convert("RGBA")
         # A new image carries nothing over: no position, no comment, no thumbnail of the whole.
         clean = Image.new("RGB", opaque.size, "white")
         clean.paste(opaque, mask=opaque.getchannel("A"))
