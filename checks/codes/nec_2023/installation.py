@@ -51,7 +51,8 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
         "Conductors, raceways and cables are protected against physical damage", nec("300.4")
     ),
     "support": Rule(
-        "Cables and raceways are secured and supported", nec("300.11", Basis.FROM_MEMORY)
+        "Cables and raceways are secured and supported as their own article asks",
+        nec("334.30 and its like for each wiring method"),
     ),
 }
 

@@ -1,7 +1,15 @@
-"""The run and what is checked there."""
+"""The run from breaker to outlet and what is checked there."""
 
 from typing import Final
 
 from checks.check import Check
+from checks.stations.run import conductor, dead_tests, grounding, length, protection, sharing
 
-CHECKS: Final[tuple[Check, ...]] = ()
+CHECKS: Final[tuple[Check, ...]] = (
+    *conductor.CHECKS,
+    *length.CHECKS,
+    *grounding.CHECKS,
+    *sharing.CHECKS,
+    *dead_tests.CHECKS,
+    *protection.CHECKS,
+)

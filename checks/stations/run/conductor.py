@@ -1,0 +1,248 @@
+"""The conductors as built, against the charger's load and the breaker that protects them."""
+
+from typing import Final
+
+from checks.check import (
+    Check,
+    Choice,
+    Rating,
+    Situation,
+    When,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    together,
+    unsettled,
+)
+from checks.codes.ampacity import Ampacity, Wiring, conductor_ampacity
+from checks.codes.circuit import required_circuit_a
+from checks.codes.sizing import largest_continuous_load_a, overcurrent_allowed_a
+from checks.errors import OutOfTableError
+from checks.quantity import Dimension
+from checks.stations.circuit_facts import breaker_a, charger_load_a
+from checks.stations.run.wiring import (
+    INSULATION_OPTIONS,
+    MATERIAL_OPTIONS,
+    METHOD_OPTIONS,
+    SIZE_OPTIONS,
+    TERMINAL_OPTIONS,
+    required_size,
+    wiring,
+)
+from checks.verdict import Force, Judgement, Limit, Severity, at_least
+
+HOT: Final = "A conductor that carries more than its ampacity cooks its insulation for years unseen"
+
+
+def _limits(s: Situation) -> tuple[Limit, ...]:
+    """Return what the conductor must carry, and the breaker it must be allowed."""
+    load_a, rated_a = charger_load_a(s), breaker_a(s)
+    limits = []
+    if load_a is not None:
+        limits.append(
+            at_least(
+                load_a,
+                "A",
+                Force.CODE_RULE,
+                s.code.overcurrent.continuous_ratio.source,
+                of="continuous load of the charger",
+                working=required_circuit_a(s.code, load_a).working,
+            )
+        )
+    if rated_a is not None:
+        limits.append(
+            at_least(
+                rated_a,
+                "A",
+                Force.CODE_RULE,
+                s.code.overcurrent.next_size_up_a.source,
+                of="breaker, as installed",
+            )
+        )
+    return tuple(limits)
+
+
+def _judge(s: Situation) -> Judgement:
+    limits = _limits(s)
+    if not limits:
+        return not_measured("Record the charger's current and the breaker first")
+    built = wiring(s)
+    if built is None:
+        return not_measured("Read size, material, insulation, cable and terminals", limits)
+    wrong_place = _judge_wet(s, built)
+    if wrong_place is not None:
+        return wrong_place
+    try:
+        parts = _parts(s, built)
+    except OutOfTableError as error:
+        return unsettled(
+            error.problem,
+            "The authority having jurisdiction or an engineer decides",
+            remedy=error.remedy,
+            why=HOT,
+            limits=limits,
+        )
+    return together((*parts, *_judge_aluminum(s, built)))
+
+
+def _judge_wet(s: Situation, built: Wiring) -> Judgement | None:
+    """Return the finding where the insulation has no rating for a wet place."""
+    rule = s.code.conductors.insulation_c.get(built.insulation)
+    if not built.is_wet or rule is None or rule.value[1] is not None:
+        return None
+    return seen(
+        False,
+        explanation=f"{built.insulation} insulation runs through a wet place, "
+        "and it has no rating for one",
+        source=rule.source,
+        why="Insulation that soaks up water leaks to ground and fails",
+        remedy="Read every marking on the jacket; without a wet rating, replace the conductors",
+        severity=Severity.WARNING,
+    )
+
+
+def _parts(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
+    load_a, rated_a = charger_load_a(s), breaker_a(s)
+    circuit_a = rated_a
+    if circuit_a is None:
+        circuit_a = required_circuit_a(s.code, load_a or 0.0).value
+    ampacity = conductor_ampacity(s.code, built, circuit_a)
+    parts = []
+    if load_a is None:
+        parts.append(not_measured("The charger's current is not recorded yet: read its label"))
+    else:
+        parts.append(_judge_load(s, built, ampacity, load_a))
+    if rated_a is None:
+        parts.append(not_measured("The breaker's rating is not recorded yet"))
+    else:
+        parts.append(_judge_device(s, built, ampacity, rated_a))
+    return tuple(parts)
+
+
+def _judge_load(s: Situation, built: Wiring, ampacity: Ampacity, load_a: float) -> Judgement:
+    most = largest_continuous_load_a(s.code, ampacity)
+    limit = at_least(
+        load_a,
+        "A",
+        most.force,
+        most.source,
+        of="continuous load of the charger",
+        working=most.working,
+    )
+    return compare(
+        most.value,
+        "A",
+        (limit,),
+        explanation=f"{built.size} {built.material} carries {most.value:.4g} A continuously here; "
+        f"the charger draws {load_a:g} A",
+        why=HOT,
+        remedy=f"Set the charger to {most.value:.0f} A or less where the setting is locked, or "
+        f"pull {_least(s, built)}",
+        severity=Severity.WARNING,
+        telling=built.size,
+        working=most.working,
+        sources=most.sources,
+    )
+
+
+def _judge_device(s: Situation, built: Wiring, ampacity: Ampacity, rated_a: float) -> Judgement:
+    most = overcurrent_allowed_a(s.code, built, ampacity)
+    limit = at_least(
+        rated_a, "A", most.force, most.source, of="breaker, as installed", working=most.working
+    )
+    return compare(
+        most.value,
+        "A",
+        (limit,),
+        explanation=f"{built.size} {built.material} may be protected by {most.value:g} A at most "
+        f"here; the breaker is {rated_a:g} A",
+        why="The breaker lets through more than the conductor bears before it trips",
+        remedy=f"Fit a listed breaker of {most.value:g} A and set the charger to match, or "
+        f"pull {_least(s, built)}",
+        severity=Severity.WARNING,
+        telling=built.size,
+        working=most.working,
+        sources=most.sources,
+    )
+
+
+def _least(s: Situation, built: Wiring) -> str:
+    """Return the size that would do, in words."""
+    try:
+        answer = required_size(s, built)
+    except OutOfTableError:
+        answer = None
+    return "larger conductors" if answer is None else f"{answer.size} {built.material} or larger"
+
+
+def _judge_aluminum(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
+    if built.material != "aluminum":
+        return ()
+    rule = s.code.installation.seen["aluminum terminals"]
+    marked = s.yes("run.conductor.is_marked_al")
+    if marked is None:
+        return (not_measured("Still open: are both ends marked for aluminum", (), (rule.source,)),)
+    return (
+        seen(
+            marked,
+            explanation="Terminals at both ends are marked for aluminum"
+            if marked
+            else "A terminal that is not marked for aluminum holds an aluminum conductor",
+            source=rule.source,
+            why="Aluminum in a copper-only terminal loosens and burns",
+            remedy="Keep it dead; splice to copper with listed connectors, or fit marked terminals",
+            severity=Severity.WARNING,
+        ),
+    )
+
+
+CHECKS: Final = (
+    Check(
+        id="run.conductor",
+        title="Conductors",
+        how="Read the print on the jacket at an open end, or on the cable where it shows: size, "
+        "metal, letters. Read the temperature marked at both terminals. Take the hottest place "
+        "along the run and count the conductors that carry current there.",
+        inputs=(
+            Choice("size", "Size", options=SIZE_OPTIONS),
+            Choice("material", "Metal", options=MATERIAL_OPTIONS),
+            Choice("insulation", "Insulation", options=INSULATION_OPTIONS),
+            Choice("method", "Cable or raceway", options=METHOD_OPTIONS),
+            YesNo(
+                "is_wet",
+                "Any part in a wet place",
+                help="Outdoors in the weather, in raceway outdoors, or underground",
+            ),
+            Choice(
+                "terminals",
+                "Lowest terminal marking",
+                options=TERMINAL_OPTIONS,
+                help="The lower of both ends; unmarked where you cannot read one",
+            ),
+            Rating(
+                "ambient",
+                "Hottest air along the run",
+                dimension=Dimension.TEMPERATURE,
+                units=("°C", "°F"),
+                plausible=(10.0, 60.0),
+                help="A design figure for the hottest time of year, such as an attic in summer",
+            ),
+            Rating(
+                "carrying",
+                "Current-carrying conductors",
+                dimension=Dimension.COUNT,
+                units=("pcs",),
+                plausible=(2.0, 20.0),
+                help="In the same raceway or cable; grounding conductors are not counted",
+            ),
+            YesNo(
+                "is_marked_al",
+                "Both ends marked AL",
+                good=True,
+                when=When("material", ("aluminum",)),
+            ),
+        ),
+        judge=_judge,
+    ),
+)

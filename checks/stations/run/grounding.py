@@ -1,0 +1,256 @@
+"""The equipment grounding conductor: its size by the table, and its ohms by its length."""
+
+from typing import Final
+
+from checks.check import (
+    Check,
+    Choice,
+    CircuitState,
+    Measurement,
+    Option,
+    Situation,
+    When,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    unsettled,
+)
+from checks.codes.answer import SizeAnswer
+from checks.codes.grounding import grounding_size
+from checks.electrical.conductor import area_mm2
+from checks.electrical.protective import JOINT_ALLOWANCE, expected_ohm, limit_ohm
+from checks.errors import ChecksError
+from checks.quantity import Dimension, Number, nominal
+from checks.record import Category, InstrumentKind
+from checks.stations.circuit_facts import breaker_a, run_length_m
+from checks.stations.run.wiring import MATERIAL_OPTIONS, SIZE_OPTIONS, required_size, wiring
+from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+
+M2_PER_MM2: Final = 1e-6
+SHOCK: Final = "Without a sound path back, a fault leaves the charger's metal alive under a hand"
+REMAKE: Final = "Keep the circuit dead and locked; find the joint along the path and remake it"
+
+
+def _needed(s: Situation, material: str) -> SizeAnswer | str:
+    """Return the least size, or the words for why there is none."""
+    rated_a = breaker_a(s)
+    if rated_a is None:
+        return "Record the breaker's rating first"
+    built = wiring(s)
+    try:
+        required = None if built is None else required_size(s, built)
+        return grounding_size(
+            s.code,
+            rated_a,
+            material,
+            installed_size=None if built is None else built.size,
+            required_size=None if required is None else required.size,
+        )
+    except ChecksError as error:
+        return f"{error.problem}. {error.remedy}"
+
+
+def _limit(needed: SizeAnswer, material: str) -> Limit:
+    return at_least(
+        area_mm2(needed.size) * M2_PER_MM2,
+        "mm²",
+        Force.CODE_RULE,
+        needed.source,
+        of=f"{needed.size} {material}",
+        working=needed.working,
+    )
+
+
+def _judge_size(s: Situation) -> Judgement:
+    kind = s.choice("run.grounding_conductor.kind")
+    if kind in ("none", "raceway", "flexible"):
+        return _judge_without_wire(s, kind)
+    size, material = (
+        s.choice("run.grounding_conductor.size"),
+        s.choice("run.grounding_conductor.material"),
+    )
+    needed = _needed(s, material or "copper")
+    if isinstance(needed, str):
+        return not_measured(needed)
+    limit = _limit(needed, material or "copper")
+    if kind is None or size is None or material is None:
+        return not_measured(f"Of copper at least {_copper(s)}", (limit,) if material else ())
+    return compare(
+        area_mm2(size) * M2_PER_MM2,
+        "mm²",
+        (limit,),
+        explanation=f"Grounding conductor {size} {material}; a {breaker_a(s):g} A breaker and "
+        f"these conductors ask for {needed.size} {material} or larger",
+        why="A grounding conductor that is too small may burn open before the breaker trips",
+        remedy=f"Pull a grounding conductor of {needed.size} {material} or larger",
+        severity=Severity.WARNING,
+        telling=size,
+        working=needed.working,
+        sources=needed.sources,
+    )
+
+
+def _copper(s: Situation) -> str:
+    needed = _needed(s, "copper")
+    return needed if isinstance(needed, str) else needed.size
+
+
+def _judge_without_wire(s: Situation, kind: str) -> Judgement:
+    rule = s.code.installation.seen["grounding path"]
+    if kind == "flexible":
+        return unsettled(
+            "Flexible conduit is the only grounding path; it serves only within limits",
+            "Check length, trade size, fittings and breaker against the adopted edition",
+            remedy="Pull a wire-type grounding conductor",
+            why=SHOCK,
+            sources=(rule.source,),
+        )
+    is_good = kind == "raceway"
+    return seen(
+        is_good,
+        explanation="The metal raceway is the grounding conductor"
+        if is_good
+        else "There is no equipment grounding conductor",
+        source=rule.source,
+        why=SHOCK,
+        remedy="Keep the circuit dead and locked; install a grounding conductor with the circuit",
+        severity=Severity.DANGER,
+    )
+
+
+# -- ohms, dead ---------------------------------------------------------------------------------
+OHM_CHECK: Final = "run.protective_conductor"
+
+
+def _path(s: Situation) -> tuple[str, str] | str:
+    """Return size and metal that the path should be as good as, or what is missing."""
+    kind = s.choice("run.grounding_conductor.kind")
+    if kind is None:
+        return "Record the grounding conductor first"
+    size = s.choice("run.grounding_conductor.size")
+    material = s.choice("run.grounding_conductor.material")
+    if kind == "wire":
+        if size is None or material is None:
+            return "Record the grounding conductor's size and metal first"
+        return size, material
+    # a raceway that replaces a wire must be at least as good as that wire
+    needed = _needed(s, "copper")
+    return needed if isinstance(needed, str) else (needed.size, "copper")
+
+
+def _ohm_limit(s: Situation) -> tuple[Limit, Number] | str:
+    """Return the limit and the expected ohms with the length's uncertainty, or what is missing."""
+    path, length_m = _path(s), run_length_m(s)
+    if isinstance(path, str):
+        return path
+    if length_m is None:
+        return "Record the run's length first"
+    expected = expected_ohm(*path, length_m)
+    limit = at_most(
+        nominal(limit_ohm(*path, length_m)),
+        "Ω",
+        Force.TRADE_JUDGEMENT,
+        JOINT_ALLOWANCE,
+        of=f"{nominal(length_m):.4g} m of {' '.join(path)} and its joints",
+        working=(f"metal alone at 20 °C: {nominal(expected):.3f} Ω", str(JOINT_ALLOWANCE)),
+    )
+    return limit, expected
+
+
+def _judge_ohm(s: Situation) -> Judgement:
+    if s.choice("run.grounding_conductor.kind") == "none":
+        return _judge_without_wire(s, "none")
+    found = _ohm_limit(s)
+    limits = () if isinstance(found, str) else (found[0],)
+    reading = s.choice("run.protective_conductor.reading")
+    if reading == "open":
+        return _judge_open(limits)
+    ohm = s.measured("run.protective_conductor.ohm")
+    if isinstance(found, str):
+        return not_measured(found)
+    nulled = s.yes("run.protective_conductor.are_leads_nulled")
+    if ohm is None or nulled is None:
+        return not_measured("Measure from the panel's ground bar to the outlet's ground", limits)
+    if not nulled:
+        return not_measured("The reading holds the leads as well: null them and repeat", limits)
+    limit, expected = found
+    # the limit follows the length, so the length's uncertainty is carried by the value
+    value = ohm - (expected - nominal(expected))
+    return compare(
+        value,
+        "Ω",
+        (limit,),
+        explanation=f"{nominal(ohm):.3f} Ω from ground bar to outlet; the metal of this length "
+        f"explains {nominal(expected):.3f} Ω",
+        why=SHOCK,
+        remedy=REMAKE,
+        severity=Severity.WARNING,
+        settles="Measure with a low-resistance ohmmeter that drives 200 mA, leads nulled",
+    )
+
+
+def _judge_open(limits: tuple[Limit, ...]) -> Judgement:
+    judged = seen(
+        False,
+        explanation="No continuity from the panel's ground bar to the outlet's ground",
+        source=JOINT_ALLOWANCE,
+        why=SHOCK,
+        remedy=REMAKE,
+        severity=Severity.DANGER,
+    )
+    return judged.model_copy(update={"limits": limits})
+
+
+WIRE: Final = When("kind", ("wire",))
+CHECKS: Final = (
+    Check(
+        id="run.grounding_conductor",
+        title="Grounding conductor",
+        how="Read the print on the grounding conductor, or see which raceway serves instead.",
+        inputs=(
+            Choice(
+                "kind",
+                "What grounds it",
+                options=(
+                    Option("wire", "A wire with the circuit"),
+                    Option("raceway", "Rigid conduit or tubing of metal"),
+                    Option("flexible", "Flexible metal only"),
+                    Option("none", "Nothing"),
+                ),
+            ),
+            Choice("size", "Size", options=SIZE_OPTIONS, when=WIRE),
+            Choice("material", "Metal", options=MATERIAL_OPTIONS, when=WIRE),
+        ),
+        judge=_judge_size,
+    ),
+    Check(
+        id=OHM_CHECK,
+        title="Protective conductor, ohms",
+        how="Dead, locked and proved. Null the leads. Measure from the ground bar of the panel, "
+        "by a long lead, to the grounding contact or terminal of the outlet.",
+        inputs=(
+            YesNo("are_leads_nulled", "Leads nulled", good=True),
+            Choice(
+                "reading",
+                "Meter",
+                options=(Option("value", "Shows a value"), Option("open", "Over range")),
+            ),
+            Measurement(
+                "ohm",
+                "Resistance",
+                dimension=Dimension.RESISTANCE,
+                units=("Ω", "mΩ"),
+                plausible=(0.005, 2.0),
+                instruments=(InstrumentKind.LOW_OHM, InstrumentKind.MULTIMETER),
+                category=Category.CAT_III,
+                access_point="ground bar of the panel to ground of the outlet",
+                when=When("reading", ("value",)),
+            ),
+        ),
+        judge=_judge_ohm,
+        state=CircuitState.DEAD,
+        opens=True,
+        gates=True,
+    ),
+)

@@ -1,0 +1,114 @@
+"""The length of the run, and the drop that its metal alone explains at full current."""
+
+from typing import Final
+
+from checks.check import Check, Choice, Measurement, Option, Situation, compare, not_measured
+from checks.codes.circuit import RunImpedance, design_resistance_ohm, drop_limits
+from checks.electrical.drop import drop_v, percent_of_nominal
+from checks.errors import OutOfTableError
+from checks.quantity import Dimension, nominal
+from checks.record import InstrumentKind
+from checks.stations.circuit_facts import (
+    charger_load_a,
+    conductor,
+    full_current_a,
+    nominal_v,
+    run_length_m,
+)
+from checks.verdict import Force, Judgement, Limit, Severity, at_most
+
+
+def _limit(s: Situation) -> Limit:
+    rule = drop_limits(s.code).branch_pct
+    volts = rule.value * nominal_v(s) / 100
+    return at_most(
+        rule.value,
+        "%",
+        rule.force,
+        rule.source,
+        of="drop in the branch circuit",
+        working=(f"{rule.value:g} % of {nominal_v(s):g} V = {volts:.4g} V",),
+    )
+
+
+def _per_meter(s: Situation) -> RunImpedance | str:
+    """Return the resistance of one meter of conductor, or the words for what is missing."""
+    what = conductor(s)
+    if what is None:
+        return "Record the conductor's size and metal first"
+    try:
+        return design_resistance_ohm(s.code, *what, 1.0)
+    except OutOfTableError as error:
+        return f"{error.problem}. {error.remedy}"
+
+
+def _judge(s: Situation) -> Judgement:
+    limit, current_a, per_meter = _limit(s), full_current_a(s), _per_meter(s)
+    if isinstance(per_meter, str):
+        return not_measured(per_meter, (limit,))
+    if current_a is None:
+        return not_measured("Record the charger's current or the breaker first", (limit,))
+    pct_per_m = percent_of_nominal(drop_v(current_a, per_meter.resistance_ohm), nominal_v(s))
+    length_m = run_length_m(s)
+    if length_m is None:
+        most_m = limit.value / nominal(pct_per_m)
+        return not_measured(
+            f"Up to {most_m:.0f} m one way keep the drop at {current_a:g} A within the limit",
+            (limit,),
+        )
+    pct = pct_per_m * length_m
+    volts = nominal(pct) * nominal_v(s) / 100
+    what = " ".join(conductor(s) or ())
+    taken = "" if charger_load_a(s) else ", the most its breaker may carry continuously,"
+    return compare(
+        pct,
+        "%",
+        (limit,),
+        explanation=f"At {current_a:g} A{taken} {nominal(length_m):.4g} m of {what} drop "
+        f"{volts:.2f} V by themselves, {nominal(pct):.2f} % of {nominal_v(s):g} V",
+        why="Volts lost along the way become heat in the run, and the vehicle charges slower",
+        remedy="Plan larger conductors or a lower charging current; a drop that is measured "
+        "higher than this points to a joint, not to length",
+        severity=Severity.WARNING if limit.force is Force.CODE_RULE else Severity.NOTICE,
+        settles="Measure the length along the run with a tape or by the marks on the jacket",
+        telling=f"{nominal(pct):.1f} %",
+        sources=(per_meter.source,),
+        working=(
+            f"one conductor at 75 °C: {1000 * per_meter.resistance_ohm:.4g} mΩ/m "
+            f"({per_meter.source})",
+            f"2 × {current_a:g} A × {1000 * per_meter.resistance_ohm:.4g} mΩ/m × "
+            f"{nominal(length_m):.4g} m = {volts:.3g} V",
+        ),
+    )
+
+
+CHECKS: Final = (
+    Check(
+        id="run.length",
+        title="Run length",
+        how="Measure along the cable or raceway from breaker to outlet, one way. The foot marks "
+        "printed on a jacket serve as well.",
+        inputs=(
+            Choice(
+                "basis",
+                "How it is known",
+                options=(
+                    Option("measured", "Measured along the run"),
+                    Option("jacket marks", "Marks on the jacket"),
+                    Option("estimated", "Estimated"),
+                ),
+            ),
+            Measurement(
+                "length",
+                "Length, one way",
+                dimension=Dimension.LENGTH,
+                units=("m", "ft"),
+                plausible=(0.5, 150.0),
+                instruments=(InstrumentKind.TAPE,),
+                access_point="along the run, breaker to outlet",
+            ),
+        ),
+        judge=_judge,
+        tells=True,
+    ),
+)

@@ -1,0 +1,164 @@
+"""The run where it lies: protected, supported, fit for wet places, deep enough."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from checks.check import (
+    Check,
+    Choice,
+    Measurement,
+    Option,
+    Situation,
+    When,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    together,
+    unsettled,
+)
+from checks.quantity import Dimension
+from checks.record import InstrumentKind
+from checks.source import trade
+from checks.stations.observing import Sign, rule_source, signs_of
+from checks.verdict import Force, Judgement, Limit, Severity, at_least
+
+CHECK: Final = "run.protection"
+SIGNS: Final = (
+    Sign(
+        YesNo("is_protected", "Guarded against damage", good=True),
+        "damage",
+        "The run lies open to knocks, nails or vehicles",
+        "A nicked cable shorts or puts the wall at line voltage",
+        "Keep it dead where it is nicked; reroute it or sleeve it, and plate it behind wall faces",
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_supported", "Secured and supported", good=True),
+        "support",
+        "The run is not secured along its way",
+        "Weight pulls at terminals and wears the jacket",
+        "Secure it at the spacing its kind asks for, and near each box",
+        Severity.CAUTION,
+    ),
+    Sign(
+        YesNo("has_bushings", "Clamp or bushing at each entry", good=True),
+        trade("every entry into a box holds the cable and covers the metal's edge"),
+        "A cable enters a box without clamp or bushing",
+        "The edge cuts the jacket, and a pull reaches the terminals",
+        "Dead and locked: fit the listed clamp or bushing",
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_damaged", "Nicked, crushed or burnt", good=False),
+        "integrity",
+        "The run is nicked, crushed or burnt",
+        "Damaged insulation fails when it is wet or warm",
+        "Keep the circuit dead and locked; replace the damaged length",
+        Severity.DANGER,
+    ),
+)
+
+# Wiring method as recorded at the conductors, column of the cover table.
+COVER_COLUMN: Final[Mapping[str, str]] = {
+    "UF": "cable",
+    "RMC": "metal conduit",
+    "PVC": "plastic conduit",
+}
+
+
+def _judge(s: Situation) -> Judgement:
+    parts = [*signs_of(s, CHECK, SIGNS), *_judge_wet(s)]
+    buried = s.yes("run.protection.is_buried")
+    if buried is None:
+        parts.append(not_measured("Still open: is any part buried"))
+    elif buried:
+        parts.append(_judge_cover(s))
+    return together(parts, good="Guarded, supported and fit for where it lies")
+
+
+def _judge_wet(s: Situation) -> tuple[Judgement, ...]:
+    if s.choice("run.conductor.method") != "NM" or not s.yes("run.conductor.is_wet"):
+        return ()
+    return (
+        seen(
+            False,
+            explanation="Nonmetallic-sheathed cable runs in a wet place",
+            source=rule_source(s, "dry cable"),
+            why="Its paper and jacket draw water along the conductors to the terminals",
+            remedy="Replace that part with a wiring method for wet places",
+            severity=Severity.WARNING,
+        ),
+    )
+
+
+def _cover_limit(s: Situation, method: str) -> Limit | None:
+    column = COVER_COLUMN.get(method)
+    rule = s.code.installation.cover_m.get(s.choice("run.protection.above") or "general")
+    if column is None or rule is None:
+        return None
+    return at_least(
+        rule.value[column], "m", Force.CODE_RULE, rule.source, of=f"cover over {column}"
+    )
+
+
+def _judge_cover(s: Situation) -> Judgement:
+    method = s.choice("run.conductor.method")
+    if method is None:
+        return not_measured("Record the cable or raceway first: the depth depends on it")
+    limit = _cover_limit(s, method)
+    if limit is None:
+        return unsettled(
+            f"{method} is buried, and the table of depths has no column for it here",
+            "Ask the authority having jurisdiction",
+            remedy="Use a wiring method that is listed for burial",
+            severity=Severity.WARNING,
+        )
+    depth_m = s.measured("run.protection.cover")
+    if depth_m is None or s.choice("run.protection.above") is None:
+        return not_measured("Still open: cover, and what lies above", (limit,))
+    return compare(
+        depth_m,
+        "m",
+        (limit,),
+        explanation="Depth from the surface to the top of the run",
+        why="A spade or a fence post reaches what is not deep enough",
+        remedy="Lower the run, change to metal conduit, or protect it as the adopted edition asks",
+        severity=Severity.CAUTION,
+    )
+
+
+BURIED: Final = When("is_buried", ("yes",))
+CHECKS: Final = (
+    Check(
+        id=CHECK,
+        title="Run, where it lies",
+        how="Walk the run from panel to outlet, covers on. At a trench, measure from the surface "
+        "to the top of cable or conduit before it is filled.",
+        inputs=(
+            *(sign.input for sign in SIGNS),
+            YesNo("is_buried", "Any part buried"),
+            Choice(
+                "above",
+                "What lies above",
+                options=(
+                    Option("general", "Garden, path, lawn"),
+                    Option("driveway", "Driveway of a dwelling"),
+                    Option("street", "Street or parking lot"),
+                ),
+                when=BURIED,
+            ),
+            Measurement(
+                "cover",
+                "Cover",
+                dimension=Dimension.LENGTH,
+                units=("m", "cm", "in"),
+                plausible=(0.1, 1.5),
+                instruments=(InstrumentKind.TAPE,),
+                access_point="surface to top of the run, in the trench",
+                when=BURIED,
+            ),
+        ),
+        judge=_judge,
+    ),
+)

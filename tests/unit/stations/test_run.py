@@ -1,0 +1,304 @@
+"""The run: conductors, length, grounding, sharing, dead tests, protection."""
+
+from typing import Any
+
+import pytest
+
+from checks.record import Role, Visit
+from checks.verdict import Severity, Verdict
+from tests.builders import judge, level_1, visit, with_entries
+
+# A 48 A charger on a 60 A breaker, 6 AWG copper THWN-2 in EMT, terminals 75 °C: the line
+# 48 A, 60 A, 6 AWG (65) of the standard circuits; NEC 2023 table 310.16, 210.19(A), 240.4.
+CIRCUIT: dict[str, dict[str, Any]] = {
+    "charger.configuration": {"configured_a": "48 A"},
+    "breaker.rating": {"rated_a": "60 A", "poles": "2"},
+    "run.conductor": {
+        "size": "6 AWG",
+        "material": "copper",
+        "insulation": "THWN-2",
+        "method": "EMT",
+        "is_wet": False,
+        "terminals": "75",
+        "ambient": "30 °C",
+        "carrying": 2,
+    },
+    "run.length": {"basis": "measured", "length": "30.00 m"},
+    "run.grounding_conductor": {"kind": "wire", "size": "10 AWG", "material": "copper"},
+    "run.dedicated": {"is_alone": True},
+    "run.protective_conductor": {
+        "are_leads_nulled": True,
+        "reading": "value",
+        "ohm": "0.11 Ω",
+    },
+    "run.insulation": {
+        "is_disconnected": True,
+        "test_v": "500",
+        "line_ground": "550 MΩ",
+        "second_ground": "550 MΩ",
+        "between": "550 MΩ",
+    },
+    "run.polarity": {"is_line_right": True, "is_second_right": True, "is_ground_right": True},
+    "run.protection": {
+        "is_protected": True,
+        "is_supported": True,
+        "has_bushings": True,
+        "is_damaged": False,
+        "is_buried": False,
+    },
+}
+
+
+def circuit(made: Visit | None = None, **changes: dict[str, Any] | None) -> Visit:
+    """The sound circuit with some answers changed, or a whole entry left out (``None``)."""
+    entries = {}
+    for check, answers in CIRCUIT.items():
+        change = changes.get(check.replace(".", "_"), {})
+        if change is not None:
+            entries[check] = {**answers, **change}
+    return with_entries(made or visit(), entries)
+
+
+def conductor(**changes: Any) -> Visit:
+    return circuit(run_conductor=changes)
+
+
+@pytest.mark.parametrize("check", [c for c in CIRCUIT if c.startswith("run.")])
+def test_a_sound_circuit_is_within(check: str):
+    found = judge(circuit(), check)
+    assert found.verdict is Verdict.WITHIN, found
+
+
+def test_the_limits_are_in_view_before_the_jacket_is_read():
+    found = judge(circuit(run_conductor=None), "run.conductor")
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert [limit.value for limit in found.limits] == [48.0, 60.0]
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict"),
+    [
+        # NEC 2023 334.80: NM at the 60 °C column, 6 AWG 55 A < 60 A = 1.25 × 48 A
+        ({"insulation": "NM", "method": "NM"}, Verdict.OUTSIDE),
+        ({"insulation": "NM", "method": "NM", "size": "4 AWG"}, Verdict.WITHIN),  # 70 A
+        # NEC 2023 110.14(C)(1)(a): unmarked terminals, 60 °C column, 55 A
+        ({"terminals": "unmarked"}, Verdict.OUTSIDE),
+        ({"size": "8 AWG"}, Verdict.OUTSIDE),  # 50 A at 75 °C
+        # 75 × 0.87 × 0.80 = 52.2 A (43 °C, six conductors): carries 48 A, and the next standard
+        # size up from 52.2 is 60: NEC 2023 240.4(B)
+        ({"ambient": "43 °C", "carrying": 6}, Verdict.WITHIN),
+        # 75 × 0.82 × 0.80 = 49.2 A at 50 °C: the next standard size up is 50, not 60
+        ({"ambient": "50 °C", "carrying": 6}, Verdict.OUTSIDE),
+        # 4 AWG aluminum at 75 °C: 65 A
+        ({"size": "4 AWG", "material": "aluminum", "is_marked_al": True}, Verdict.WITHIN),
+        ({"size": "4 AWG", "material": "aluminum", "is_marked_al": False}, Verdict.OUTSIDE),
+        ({"size": "4 AWG", "material": "aluminum"}, Verdict.NOT_MEASURED),
+        # NEC 2023 table 310.4(A): THHN alone has no wet rating
+        ({"insulation": "THHN", "is_wet": True}, Verdict.OUTSIDE),
+        ({"is_wet": True}, Verdict.WITHIN),
+        # table 310.16 has no 14 AWG aluminum; the ambient table ends
+        ({"size": "14 AWG", "material": "aluminum", "is_marked_al": True}, Verdict.BORDERLINE),
+        ({"ambient": "99 °C"}, Verdict.BORDERLINE),
+    ],
+)
+def test_the_conductor_against_load_and_breaker(changes: dict[str, Any], verdict: Verdict):
+    found = judge(conductor(**changes), "run.conductor")
+    assert found.verdict is verdict, found.explanation
+
+
+def test_12_awg_is_capped_at_20_a_whatever_its_ampacity():
+    # 20 A charger on a 25 A breaker, 12 AWG copper 75 °C: 25 A, capped at 20 A, NEC 2023 240.4(D)
+    made = circuit(
+        charger_configuration={"configured_a": "20 A"},
+        breaker_rating={"rated_a": "25 A"},
+        run_conductor={"size": "12 AWG"},
+    )
+    found = judge(made, "run.conductor")
+    assert found.verdict is Verdict.OUTSIDE
+    assert "20 A at most" in found.explanation
+
+
+def test_the_finding_names_the_size_that_would_do():
+    found = judge(conductor(insulation="NM", method="NM"), "run.conductor")
+    assert "4 AWG copper" in found.remedy  # 70 A at 60 °C, table 310.16
+
+
+@pytest.mark.parametrize(
+    ("length", "basis", "verdict", "volts"),
+    [
+        # 2 × 48 A × 0.491 Ω/kFT × 150 ft = 7.07 V, 2.95 %: NEC 2023 chapter 9 table 8
+        ("150.0 ft", "measured", Verdict.BORDERLINE, "7.07 V"),  # a tape is ±2 % here
+        ("100.0 ft", "measured", Verdict.WITHIN, "4.71 V"),
+        ("100.0 ft", "estimated", Verdict.WITHIN, "4.71 V"),
+        ("143 ft", "measured", Verdict.WITHIN, "6.74 V"),
+        ("143 ft", "estimated", Verdict.BORDERLINE, "6.74 V"),
+        ("180.0 ft", "measured", Verdict.OUTSIDE, "8.48 V"),
+    ],
+)
+def test_the_drop_that_the_copper_explains(length: str, basis: str, verdict: Verdict, volts: str):
+    found = judge(circuit(run_length={"length": length, "basis": basis}), "run.length")
+    assert found.verdict is verdict, found.explanation
+    assert volts in found.explanation
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.NOTICE  # an informational note, never a violation
+
+
+def test_the_longest_run_is_in_view_before_the_length_is_typed():
+    found = judge(circuit(run_length=None), "run.length")
+    # 7.2 V / (2 × 48 A × 0.491 Ω/kFT) = 152.7 ft = 46.6 m
+    assert "Up to 47 m" in found.explanation
+    assert found.limits[0].value == 3.0
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict"),
+    [
+        # NEC 2023 table 250.122: 60 A, 10 AWG copper or 8 AWG aluminum
+        ({}, Verdict.WITHIN),
+        ({"size": "12 AWG"}, Verdict.OUTSIDE),
+        ({"size": "10 AWG", "material": "aluminum"}, Verdict.OUTSIDE),
+        ({"size": "8 AWG", "material": "aluminum"}, Verdict.WITHIN),
+    ],
+)
+def test_the_grounding_conductor_by_the_breaker(changes: dict[str, Any], verdict: Verdict):
+    made = circuit(run_grounding_conductor=changes)
+    assert judge(made, "run.grounding_conductor").verdict is verdict
+
+
+def test_the_grounding_conductor_grows_with_conductors_enlarged_for_drop():
+    # 60 A, 6 → 3 AWG: 52 620/26 240 × 10 380 = 20 815 circular mils, 6 AWG: NEC 2023 250.122(B)
+    made = circuit(run_conductor={"size": "3 AWG"})
+    assert judge(made, "run.grounding_conductor").verdict is Verdict.OUTSIDE
+    made = circuit(run_conductor={"size": "3 AWG"}, run_grounding_conductor={"size": "6 AWG"})
+    assert judge(made, "run.grounding_conductor").verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize(
+    ("kind", "verdict"),
+    [
+        ("raceway", Verdict.WITHIN),  # NEC 250.118: EMT, RMC, IMC
+        ("flexible", Verdict.BORDERLINE),
+        ("none", Verdict.OUTSIDE),
+    ],
+)
+def test_grounding_without_a_wire(kind: str, verdict: Verdict):
+    made = with_entries(
+        circuit(run_grounding_conductor=None), {"run.grounding_conductor": {"kind": kind}}
+    )
+    found = judge(made, "run.grounding_conductor")
+    assert found.verdict is verdict
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.DANGER
+
+
+def test_level_1_adds_up_what_hangs_on_the_circuit():
+    # 12 A at 120 V need no circuit of their own (NEC 2023 625.40: above 16 A or 120 V);
+    # 1.25 × 12 + 6 = 21 A on 20 A: too much, though 18 A do not trip it at once
+    cord_set = visit(points=(level_1(),))
+    changes: dict[str, dict[str, Any]] = {
+        "charger_configuration": {"configured_a": "12 A"},
+        "breaker_rating": {"rated_a": "20 A", "poles": "1"},
+    }
+    shared = {"is_alone": False, "what": "freezer", "other_a": "6 A"}
+    found = judge(circuit(cord_set, **changes, run_dedicated=shared), "run.dedicated")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
+    heavy = {**shared, "other_a": "9 A"}
+    found = judge(circuit(cord_set, **changes, run_dedicated=heavy), "run.dedicated")
+    assert found.severity is Severity.WARNING
+    assert "will trip" in found.explanation
+    light = {**shared, "other_a": "5 A"}  # 15 + 5 = 20 A
+    found = judge(circuit(cord_set, **changes, run_dedicated=light), "run.dedicated")
+    assert found.verdict is Verdict.WITHIN
+
+
+def test_level_2_is_never_shared():
+    # NEC 2023 625.40
+    shared = {"is_alone": False, "other_a": "1 A"}
+    found = judge(circuit(run_dedicated=shared), "run.dedicated")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    unknown = circuit(run_dedicated=shared, charger_configuration=None)
+    assert judge(unknown, "run.dedicated").verdict is Verdict.OUTSIDE
+
+
+@pytest.mark.parametrize(
+    ("ohm", "verdict"),
+    [
+        # 30 m of 10 AWG: 30 × 3.26 mΩ/m × 1.02 lay = 0.100 Ω, and 0.05 Ω for joints
+        ("0.11 Ω", Verdict.WITHIN),
+        ("0.14 Ω", Verdict.BORDERLINE),
+        ("0.40 Ω", Verdict.OUTSIDE),
+    ],
+)
+def test_the_protective_conductor_by_its_length(ohm: str, verdict: Verdict):
+    made = circuit(run_protective_conductor={"ohm": ohm})
+    found = judge(made, "run.protective_conductor")
+    assert found.verdict is verdict
+    assert found.limits[0].value == pytest.approx(0.150, abs=0.002)
+
+
+def test_a_longer_run_allows_more_ohms():
+    made = circuit(run_length={"length": "90.00 m"}, run_protective_conductor={"ohm": "0.30 Ω"})
+    assert judge(made, "run.protective_conductor").verdict is Verdict.WITHIN
+
+
+def test_no_continuity_is_danger_and_leads_must_be_nulled():
+    broken = {"run.protective_conductor": {"are_leads_nulled": True, "reading": "open"}}
+    made = with_entries(circuit(run_protective_conductor=None), broken)
+    assert judge(made, "run.protective_conductor").severity is Severity.DANGER
+    made = circuit(run_protective_conductor={"are_leads_nulled": False})
+    assert judge(made, "run.protective_conductor").verdict is Verdict.NOT_MEASURED
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict"),
+    [
+        # IEC 60364-6 table 6A: 500 V DC, at least 1.0 MΩ
+        ({"line_ground": "0.60 MΩ"}, Verdict.OUTSIDE),
+        ({"between": "1.01 MΩ"}, Verdict.BORDERLINE),
+        ({"second_ground": "2.5 MΩ"}, Verdict.WITHIN),
+        ({"test_v": "250"}, Verdict.BORDERLINE),  # texts differ: it may not prove
+        ({"is_disconnected": False}, Verdict.NOT_MEASURED),
+    ],
+)
+def test_insulation_of_every_pair(changes: dict[str, Any], verdict: Verdict):
+    assert judge(circuit(run_insulation=changes), "run.insulation").verdict is verdict
+
+
+def test_a_crossed_ground_is_danger():
+    made = circuit(run_polarity={"is_ground_right": False})
+    assert judge(made, "run.polarity").severity is Severity.DANGER
+
+
+@pytest.mark.parametrize(
+    ("method", "above", "cover", "verdict"),
+    [
+        # NEC 2023 table 300.5(A): PVC 450 mm, metal conduit 150 mm; 600 mm under a street
+        ("PVC", "general", "0.50 m", Verdict.WITHIN),
+        ("PVC", "general", "0.30 m", Verdict.OUTSIDE),
+        ("RMC", "general", "0.30 m", Verdict.WITHIN),
+        ("RMC", "street", "0.30 m", Verdict.OUTSIDE),
+        ("UF", "general", "0.50 m", Verdict.OUTSIDE),
+        ("UF", "driveway", "0.50 m", Verdict.WITHIN),
+        ("MC", "general", "0.90 m", Verdict.BORDERLINE),  # no column here
+    ],
+)
+def test_depth_by_wiring_method_and_surface(method: str, above: str, cover: str, verdict: Verdict):
+    buried = {"is_buried": True, "above": above, "cover": cover}
+    made = circuit(run_conductor={"method": method}, run_protection=buried)
+    assert judge(made, "run.protection").verdict is verdict
+
+
+def test_sheathed_cable_stays_dry():
+    # NEC 334.12(B)(4)
+    made = conductor(insulation="NM", method="NM", is_wet=True)
+    assert judge(made, "run.protection").verdict is Verdict.OUTSIDE
+
+
+@pytest.mark.parametrize("check", ["run.protective_conductor", "run.insulation", "run.polarity"])
+def test_who_inspects_takes_nothing_apart(check: str):
+    assert judge(visit(role=Role.INSPECTS), check).verdict is Verdict.NOT_APPLICABLE
+
+
+def test_an_empty_visit_is_not_measured_everywhere():
+    for check in (c for c in CIRCUIT if c.startswith("run.")):
+        assert judge(visit(), check).verdict is Verdict.NOT_MEASURED, check
