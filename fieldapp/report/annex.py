@@ -1,0 +1,114 @@
+"""What was not measured, what does not apply, the instruments, and the cautions."""
+
+from collections.abc import Callable, Iterator
+
+from checks.assess import Row
+from checks.record import Instrument
+from checks.verdict import Verdict
+from fieldapp.report.blocks import LABELS, block, entered, pictures
+from fieldapp.report.layout import WIDTH
+from fieldapp.report.sheet import LEAD, STRONG, Para, Sheet
+from fieldapp.report.words import Case, limit_words
+
+
+def not_measured(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None) -> None:
+    """Set the checks that apply and have no result, with the reason."""
+    sheet.section("Not measured, and why")
+    rows = case.assessment.unfinished
+    if not rows:
+        sheet.flow("Every check that applies was made.")
+        return
+    sheet.flow(
+        "These checks apply here and have no result. They count as neither good nor bad: "
+        "what they look at is not known."
+    )
+    sheet.y += 4
+    for row in rows:
+        entry = case.entries.get(row.entry) if row.entry is not None else None
+        block(
+            sheet,
+            Verdict.NOT_MEASURED,
+            tuple(_missing(case, row)),
+            after=lambda entry=entry: pictures(sheet, entry, photo),
+        )
+
+
+def _missing(case: Case, row: Row) -> Iterator[Para]:
+    entry = case.entries.get(row.entry) if row.entry is not None else None
+    yield Para(f"{row.title} · {case.place(row.subject)}", style=LEAD)
+    yield Para(row.judgement.explanation, "Why")
+    for limit in row.judgement.limits:
+        yield Para(limit_words(limit), "Limit here")
+    yield from entered(case, row, entry)
+
+
+def not_applicable(sheet: Sheet, case: Case) -> None:
+    """Set the checks that do not apply, gathered by reason."""
+    sheet.section("Not applicable, and why")
+    reasons: dict[str, dict[str, list[str]]] = {}
+    for row in case.assessment.rows:
+        if row.judgement.verdict is Verdict.NOT_APPLICABLE:
+            titles = reasons.setdefault(row.judgement.explanation or "no reason given", {})
+            titles.setdefault(row.title, []).append(case.place(row.subject))
+    if not reasons:
+        sheet.flow("Every check of the software applies here.")
+    for reason, titles in reasons.items():
+        sheet.y += 3
+        sheet.need(40)
+        sheet.flow(reason[0].upper() + reason[1:], STRONG)
+        sheet.flow("; ".join(f"{t} ({', '.join(p)})" for t, p in titles.items()))
+
+
+def instruments(sheet: Sheet, case: Case) -> None:
+    """Set the instruments with category, accuracy and calibration."""
+    sheet.section("Instruments")
+    if not case.visit.instruments:
+        sheet.flow(
+            "No instrument was named. Readings carry the accuracy of a plain hand-held class."
+        )
+    for instrument in case.visit.instruments:
+        paras = tuple(_instrument(instrument, case.visit.started[:10]))
+        sheet.y += 4
+        sheet.need(sheet.height(paras, WIDTH, LABELS))
+        sheet.paras(paras, label_width=108)
+
+
+def _instrument(instrument: Instrument, day: str) -> Iterator[Para]:
+    serial = f", number {instrument.serial}" if instrument.serial else ""
+    yield Para(f"{instrument.name}{serial}", style=LEAD)
+    category = str(instrument.category)
+    if instrument.rated_v:
+        category += f", up to {instrument.rated_v} V"
+    yield Para(f"{instrument.kind}, measurement category {category}", "Kind")
+    due = instrument.calibration_due
+    late = " - PAST at this visit" if due and due < day else ""
+    yield Para(f"due {due}{late}" if due else "no date stated", "Calibration")
+    stated = "; ".join(
+        f"{a.dimension.name.lower().replace('_', ' ')} ±({a.percent} % of reading + {a.counts} "
+        f"{'count' if a.counts == 1 else 'counts'})"
+        for a in instrument.accuracy
+    )
+    yield Para(stated or "none stated: that of a plain hand-held class is assumed", "Accuracy")
+    if instrument.is_generic:
+        yield Para("a generic class; the maker's data sheet was not read", "Basis")
+
+
+def cautions(sheet: Sheet, case: Case) -> None:
+    """Set when a circuit changed state, and every caution with the times it was acknowledged."""
+    sheet.section("Circuit states and cautions acknowledged")
+    for state in sorted(case.visit.states, key=lambda s: s.at):
+        words = f"{case.place(state.point)}: {state.state}"
+        sheet.paras([Para(words, case.clock(state.at), STRONG, before=3)])
+        for text in state.cautions:
+            sheet.paras([Para(text, " ")])
+    texts: dict[str, list[str]] = {}
+    for entry in sorted(case.visit.entries, key=lambda e: e.number):
+        for text in entry.cautions:
+            texts.setdefault(text, []).append(f"entry {entry.number} at {case.clock(entry.at)}")
+    for text, times in texts.items():
+        sheet.y += 4
+        sheet.need(30)
+        sheet.flow(text, STRONG)
+        sheet.flow(f"Acknowledged before {', '.join(times)}.", color="ink_soft")
+    if not case.visit.states and not texts:
+        sheet.flow("None: no circuit was brought into a state, and no caution was shown.")

@@ -1,0 +1,131 @@
+"""The report: from a record and its assessment to the unsigned PDF/A-3 file."""
+
+from collections.abc import Callable
+from datetime import datetime
+from typing import Final
+
+from checks.assess import Assessment
+from checks.record import Visit
+from fieldapp.report import annex, body
+from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
+from fieldapp.report.errors import ReportError
+from fieldapp.report.front import front
+from fieldapp.report.layout import FOOT, LEFT, RIGHT, WIDTH
+from fieldapp.report.metadata import xmp
+from fieldapp.report.sheet import SMALL, Sheet
+from fieldapp.report.signoff import signature
+from fieldapp.report.words import DEFERENCE, Case
+
+_CHECKS_FROM, _CHECKS_TO = 0.15, 0.7  # share of the work: the checks are the long part
+Progress = Callable[[float, str], None]
+HASH_DIGITS: Final = 8
+
+
+def build(
+    visit: Visit,
+    assessment: Assessment,
+    *,
+    at: str,
+    fingerprint: str,
+    photo: Callable[[str], bytes] | None = None,
+    progress: Progress | None = None,
+) -> bytes:
+    """Make the report, ready to be signed.
+
+    It knows no clock: the same matter at the same time gives the same bytes.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    assessment : Assessment
+        What it means.
+    at : str
+        When the report is made, ISO 8601 with the offset.
+    fingerprint : str
+        SHA-256 of the certificate that will sign it, in hexadecimal.
+    photo : callable, optional
+        Gives a photo's bytes by its name; without it photos are named, not printed.
+    progress : callable, optional
+        Told the share of work done, 0 to 1, and what is being done; it may raise to cancel.
+
+    Returns
+    -------
+    bytes
+        An unsigned PDF/A-3 file with the record and the assessment embedded.
+
+    Raises
+    ------
+    ReportError
+        The assessment belongs to another visit or another revision of it.
+    """
+    if (assessment.visit, assessment.revision) != (visit.id, visit.revision):
+        raise ReportError(
+            f"the assessment is of visit {assessment.visit}, revision {assessment.revision}",
+            where=f"Report of visit {visit.id}, revision {visit.revision}",
+            remedy="Assess the record again and make the report from that",
+        )
+    tell = progress or (lambda share, what: None)
+    case = Case(visit, assessment, at, fingerprint.lower().replace(":", "").replace(" ", ""))
+    moment = datetime.fromisoformat(at)
+    tell(0.0, "Summary")
+    sheet = Sheet(moment)
+    front(sheet, case)
+    tell(0.05, "Findings")
+    body.findings(sheet, case)
+    body.points(sheet, case)
+    span = _CHECKS_TO - _CHECKS_FROM
+    body.every_check(
+        sheet, case, photo, lambda share, what: tell(_CHECKS_FROM + span * share, what)
+    )
+    tell(_CHECKS_TO, "What was not measured")
+    annex.not_measured(sheet, case, photo)
+    annex.not_applicable(sheet, case)
+    annex.instruments(sheet, case)
+    annex.cautions(sheet, case)
+    signature(sheet, case)
+    sheet.on_every_page(lambda page, count: _edges(sheet, case, page, count))
+    tell(0.8, "Writing the file")
+    made = _finished(sheet, case, moment)
+    tell(1.0, "Report made")
+    return made
+
+
+def _edges(sheet: Sheet, case: Case, page: int, count: int) -> None:
+    """Draw what stands on every page: where it belongs, what decides, and its number."""
+    if page > 1:
+        name = sheet.lines(case.visit.site.name, WIDTH - 170, SMALL)[0]
+        sheet.put(LEFT, 40, name, SMALL, "ink_soft")
+        sheet.put(RIGHT, 40, f"{case.visit.kind}", SMALL, "ink_soft", "end")
+    if case.visit.is_invented:
+        sheet.put((LEFT + RIGHT) / 2, 24, "INVENTED, a demonstration", SMALL, "ink", "middle")
+    y = FOOT - 8
+    sheet.stroke(((LEFT, y), (RIGHT, y)), 0.7, "line")
+    for i, line in enumerate(sheet.lines(DEFERENCE, WIDTH, SMALL)):
+        sheet.put(LEFT, FOOT + 4 + i * SMALL.leading, line, SMALL, "ink_soft")
+    y = FOOT + 4 + 2 * SMALL.leading + 2
+    mark = f"Visit {case.visit.id} · record …{case.record_hash[-HASH_DIGITS:]}"
+    sheet.put(LEFT, y, mark, SMALL)
+    sheet.put(RIGHT, y, f"page {page} of {count}", SMALL, "ink", "end")
+
+
+def _finished(sheet: Sheet, case: Case, moment: datetime) -> bytes:
+    pdf = sheet.pdf
+    # Only the visit's id, which has plain letters: no free text where it is not compressed.
+    title = f"Charging report, visit {case.visit.id}"
+    pdf.set_xmp_metadata(xmp(title, case.assessment.software, moment))
+    for name, model, kind, says in (
+        (RECORD, case.visit, "Source", "What was seen and measured"),
+        (ASSESSMENT, case.assessment, "Data", "Verdicts, limits and findings as signed"),
+    ):
+        pdf.embed_file(
+            bytes=canonical(document(model)),
+            basename=name,
+            desc=says,
+            mime_type="application/json",
+            associated_file_relationship=kind,
+            modification_date=moment,
+            compress=True,
+            checksum=True,
+        )
+    return bytes(pdf.output())

@@ -1,0 +1,114 @@
+"""The signature block at the end of the last page."""
+
+from checks.record import SignOff
+from checks.verdict import WORST_FIRST
+from fieldapp.figures import color_of
+from fieldapp.report.front import mark
+from fieldapp.report.layout import LEFT, PAD, SIGNATURE_TOP, SPINE, WIDTH
+from fieldapp.report.sheet import BODY, SECTION, SMALL, STRONG, Para, Sheet
+from fieldapp.report.words import Case, full_time
+
+_PAD_UNITS = 10_000.0  # strokes count in these, over the pad's width
+_INSET = 8.0
+_PEN = 1.5
+
+
+def signature(sheet: Sheet, case: Case) -> None:
+    """Set the block where the signature's field will lie, on a new page if need be."""
+    if sheet.y > SIGNATURE_TOP - 16:
+        sheet.add_page()
+        _what_is_signed(sheet, case)
+    sheet.y = SIGNATURE_TOP
+    sheet.pdf.set_y(sheet.y)
+    sheet.pdf.start_section("Sign-off")
+    sheet.disc((SPINE, SIGNATURE_TOP + 8), 5.5, "accent")
+    sheet.disc((SPINE, SIGNATURE_TOP + 8), 2.6, "surface")
+    sheet.put(LEFT, SIGNATURE_TOP + 13, "Sign-off", SECTION)
+    _pad(sheet, case.visit.signoff)
+    _who(sheet, case)
+    sheet.y = PAD[1] + PAD[3] + 8
+    _what_it_covers(sheet, case)
+
+
+def _what_is_signed(sheet: Sheet, case: Case) -> None:
+    """Say again, above the signature, what it stands under; no more than the page holds."""
+    sheet.section("What is signed")
+    verdict = case.assessment.verdict
+    mark(sheet, verdict, LEFT, sheet.y + 2, 22)
+    counts = ", ".join(f"{case.count(v)} {v}" for v in WORST_FIRST)
+    sheet.put(LEFT + 32, sheet.y + 18, verdict, SECTION, color_of(verdict))
+    sheet.y += 30
+    sheet.flow(f"Checks: {counts}.")
+    sheet.y += 4
+    findings = case.assessment.findings
+    for i, finding in enumerate(findings):
+        if sheet.y + 3 * BODY.leading > SIGNATURE_TOP - 16:
+            sheet.flow(f"and {len(findings) - i} more, listed under Findings.")
+            return
+        row = finding.row
+        words = sheet.lines(f"{row.title} · {case.place(row.subject)}", WIDTH - 108)[0]
+        sheet.paras([Para(words, str(finding.severity), before=2)], label_width=108)
+
+
+def _pad(sheet: Sheet, signoff: SignOff | None) -> None:
+    x, y, w, h = PAD
+    sheet.box(x, y, w, h, edge="edge")
+    if signoff is None:
+        sheet.put(x + w / 2, y + h / 2, "not signed off", STRONG, "ink_soft", "middle")
+        return
+    drawn = [p for stroke in signoff.strokes for p in stroke]
+    if not drawn:
+        return
+    right, bottom = (max(p[i] for p in drawn) for i in (0, 1))
+    left, top = (min(p[i] for p in drawn) for i in (0, 1))
+    scale = min(
+        (w - 2 * _INSET) / _PAD_UNITS,
+        (w - 2 * _INSET) / max(1, right - left),
+        (h - 2 * _INSET) / max(1, bottom - top),
+    )
+    dx = x + (w - (right - left) * scale) / 2 - left * scale
+    dy = y + (h - (bottom - top) * scale) / 2 - top * scale
+    for stroke in signoff.strokes:
+        points = [(dx + px * scale, dy + py * scale) for px, py in stroke]
+        if len(points) == 1:
+            sheet.disc(points[0], _PEN, "ink")
+        elif points:
+            sheet.stroke(points, _PEN, "ink")
+
+
+def _who(sheet: Sheet, case: Case) -> None:
+    person, signoff = case.visit.technician, case.visit.signoff
+    facts = [
+        ("Name", person.name),
+        ("License", person.licence_number or "not stated"),
+        ("Company", person.company),
+        ("Signed off", full_time(signoff.at) if signoff else "not signed off"),
+        ("Decision", str(signoff.decision) if signoff else "none recorded"),
+        ("Witness", signoff.witness if signoff else ""),
+    ]
+    x = LEFT + PAD[2] + 18
+    room = WIDTH - PAD[2] - 18
+    sheet.y = PAD[1] - 4
+    for label, text in facts:
+        if text:
+            short = _shortened(sheet, text, room - 62)
+            sheet.paras([Para(short, label, before=1)], x, room, 62)
+
+
+def _shortened(sheet: Sheet, text: str, width: float) -> str:
+    """First two lines: the block has a fixed height, and the whole text stands on page one."""
+    lines = sheet.lines(text, width, BODY)
+    return " ".join(lines[:2]) + (" (…)" if len(lines) > 2 else "")  # noqa: PLR2004 - two lines
+
+
+def _what_it_covers(sheet: Sheet, case: Case) -> None:
+    groups = " ".join(case.fingerprint[i : i + 4] for i in range(0, len(case.fingerprint), 4))
+    name = "SHA-256 of the signing certificate"
+    sheet.paras([Para(groups or "no signing key was named", name, SMALL)], label_width=108)
+    sheet.flow(
+        "The digital signature of this file covers every page, the embedded record (with the hash "
+        "of every photo) and the embedded assessment; any later change shows. The drawn signature "
+        "is a picture. Compare the fingerprint above with the one the signer gave you.",
+        SMALL,
+        "ink_soft",
+    )
