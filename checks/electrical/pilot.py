@@ -220,7 +220,7 @@ def duty_for(current_a: float) -> float:
     Parameters
     ----------
     current_a : float
-        Current to offer, 6 to 51 or 52.5 to 80. [A]
+        Current to offer, 6 to 51, or above 52.5 to 80: at 85 % the low range still holds. [A]
 
     Returns
     -------
@@ -243,10 +243,10 @@ def duty_for(current_a: float) -> float:
     """
     if LEAST_A <= current_a <= LOW_TOP_A:
         return current_a / LOW_SLOPE_A_PER_PCT
-    if HIGH_BOTTOM_A <= current_a <= MOST_A:
+    if HIGH_BOTTOM_A < current_a <= MOST_A:
         return current_a / HIGH_SLOPE_A_PER_PCT + HIGH_OFFSET_PCT
     raise OutOfRangeError(
         f"no duty cycle offers {current_a:g} A",
         where="Control pilot, offered current",
-        remedy=f"Use {LEAST_A:g} to {LOW_TOP_A:g} A or {HIGH_BOTTOM_A:g} to {MOST_A:g} A",
+        remedy=f"Use {LEAST_A:g} to {LOW_TOP_A:g} A or more than {HIGH_BOTTOM_A:g} to {MOST_A:g} A",
     )
