@@ -11,7 +11,9 @@ from fieldapp.figures.scene import Item, Line, Polygon, Rect, Scene, Text, text_
 Side = Literal["below", "above", "between"]
 
 _TEXT, _LEADING = 16.0, 1.3
-_TRACK, _POST, _HATCH = 18.0, 30.0, 9.0
+_TRACK, _HATCH = 20.0, 9.0
+_NOTCH = 13.0  # strip above the track where the value's pointer runs
+_POST = 8.0  # how far a limit's post reaches below the track
 
 
 @dataclass(frozen=True)
@@ -82,7 +84,7 @@ class _Gauge:
     ) -> None:
         self.limits = sorted(limits, key=lambda limit: limit.value)
         self.lo, self.hi, self.side, self.width, self.size = lo, hi, side, width, size
-        self.top = (_POST - _TRACK) / 2 + 1
+        self.top = _NOTCH + 1
         self.middle = self.top + _TRACK / 2
 
     def scene(self, reading: Reading | None) -> Scene:
@@ -91,9 +93,10 @@ class _Gauge:
             items += self._reading(reading)
         for limit in self.limits:
             x = self.x(limit.value)
-            ends = (x, self.middle - _POST / 2), (x, self.middle + _POST / 2)
-            items += [Line(*ends, 7, "surface"), Line(*ends, 3.4, "ink")]
-        words, height = self._words(self.middle + _POST / 2 + 2)
+            bottom = self.top + _TRACK
+            items.append(Line((x, self.top), (x, bottom), 6, "surface"))
+            items.append(Line((x, self.top - 2), (x, bottom + _POST), 3.2, "ink"))
+        words, height = self._words(self.top + _TRACK + _POST + 1)
         return Scene(self.width, height, (*items, *words))
 
     def x(self, value: float) -> float:
@@ -139,7 +142,7 @@ class _Gauge:
         left, right = self.x(reading.low), self.x(reading.high)
         left, right = min(left, self.x(reading.value) - 3), max(right, self.x(reading.value) + 3)
         x = self.x(reading.value)
-        notch = tuple((x + dx, self.middle + dy) for dx, dy in ((-8, -15), (8, -15), (0, -3)))
+        notch = tuple((x + dx, self.top + dy) for dx, dy in ((-8, -_NOTCH), (8, -_NOTCH), (0, -1)))
         return [
             Rect(left - 1.5, self.middle - 7.5, right - left + 3, 15, fill="surface"),
             Rect(left, self.middle - 6, right - left, 12, fill=color),

@@ -60,10 +60,15 @@ def _camera(color: str) -> list[Item]:
 
 
 def _light(color: str) -> list[Item]:
-    rays = (((12, 1.5), (12, 4)), ((12, 20), (12, 22.5)), ((1.5, 12), (4, 12)), ((20, 12), (22.5, 12)))
+    rays = (
+        ((12, 1.5), (12, 4)),
+        ((12, 20), (12, 22.5)),
+        ((1.5, 12), (4, 12)),
+        ((20, 12), (22.5, 12)),
+    )
     slants = (((4.6, 4.6), (6.3, 6.3)), ((17.7, 17.7), (19.4, 19.4)))
-    slants += (((4.6, 19.4), (6.3, 17.7)), ((17.7, 6.3), (19.4, 4.6)))
-    lines: list[Item] = [Line(a, b, 2.2, color) for a, b in (*rays, *slants)]
+    others = (((4.6, 19.4), (6.3, 17.7)), ((17.7, 6.3), (19.4, 4.6)))
+    lines: list[Item] = [Line(a, b, 2.2, color) for a, b in (*rays, *slants, *others)]
     return [Circle((12, 12), 4.6, stroke=color, width=2.2), *lines]
 
 

@@ -25,6 +25,7 @@ _TITLE, _WORD, _READING = 18.0, 16.0, 28.0
 _LEADING = 1.3
 _PAD, _GAP = 10.0, 8.0
 _MIN_ROW = 72.0
+_MIN_SLOT = 96.0
 _LEFT = BOX + 16.0  # where the words begin, right of the symbols
 _SIDE_BY_SIDE = 0.45  # share of the row a reading may take beside the title
 _AXIS = BOX / 2 + 4.0
@@ -78,7 +79,8 @@ def one_line(
     width : float
         Width to fill. [unit, one dp on screen]
     orientation : {"vertical", "horizontal"}
-        A row a station (phone), or a column a station (wide page).
+        A row a station (phone), or a column a station (wide page). Columns that would be too
+        narrow for their words become rows.
     text_scale : float
         Factor on all text. [unitless]
     current : str, optional
@@ -89,7 +91,8 @@ def one_line(
     Scene
         As wide as asked and as high as its text needs.
     """
-    if orientation == "horizontal":
+    slot = width / max(1, len(stations))
+    if orientation == "horizontal" and slot >= _MIN_SLOT * text_scale:
         return _horizontal(stations, width, text_scale, current)
     items: list[Item] = []
     words: list[Item] = []
@@ -99,11 +102,14 @@ def one_line(
     for station in stations:
         row = _Row(station, width, text_scale)
         if station.key == current:
-            items.append(Rect(0, top, width, row.height, fill="accent_tint"))
-            items.append(Rect(width - 6, top, 6, row.height, fill="accent"))
+            left = _LEFT - _GAP
+            items.append(Rect(left, top, width - left, row.height, fill="accent_tint"))
+            items.append(
+                Rect(left, top + 2, width - left - 2, row.height - 4, stroke="accent", width=3)
+            )
         words += placed(row.items, 0, top)
         if hits:
-            words.append(Line((_LEFT, top), (width, top), 1, "line"))
+            words.append(Line((_LEFT, top), (width, top), 1, "rule"))
         hits.append(Hit(station.key, 0, top, width, row.height))
         axis.append((station, top + row.height / 2))
         top += row.height
@@ -122,7 +128,10 @@ class _Row:
         self.reading = _READING * text_scale
         room = width - _LEFT - _PAD
         reading_width = text_width(station.reading, self.reading)
-        beside = reading_width <= _SIDE_BY_SIDE * room
+        words = max(text_width(word, self.title) for word in station.title.split() or [""])
+        verdict = max(text_width(word, self.word) for word in station.verdict.split())
+        words = max(words, verdict + self.word * 1.25 + _GAP)
+        beside = reading_width <= min(_SIDE_BY_SIDE * room, room - words - _GAP)
         title_room = room - (reading_width + _GAP if beside and station.reading else 0)
         self.items: list[Item] = []
         self._y = _PAD
@@ -194,7 +203,7 @@ def _horizontal(
         hits.append(Hit(station.key, slot * i, 0, slot, height))
         if station.key == current:
             items.append(Rect(slot * i, 0, slot, height, fill="accent_tint"))
-            items.append(Rect(slot * i, height - 6, slot, 6, fill="accent"))
+            items.append(Rect(slot * i + 2, 2, slot - 4, height - 4, stroke="accent", width=3))
     items += placed(transposed(_conductor(axis)), 0, middle - _AXIS)
     for station, center in axis:
         items += placed(transposed(symbol(station.symbol)), center - BOX / 2, _PAD)

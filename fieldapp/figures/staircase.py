@@ -12,14 +12,17 @@ from fieldapp.figures.scene import (
     Rect,
     Scene,
     Text,
+    Weight,
     dashed,
     text_width,
     wrapped,
 )
 from fieldapp.figures.ticks import nice_ticks
 
-_TEXT, _LEADING, _BAND, _GAP = 16.0, 1.3, 30.0, 8.0
+_TEXT, _LEADING, _GAP = 16.0, 1.3, 8.0
 _HEAVY, _LIGHT = 4.5, 2.0
+_SPARE = 0.06  # of the span, room at both ends of the scale
+_COLUMN_SHARE = 0.5  # of the width, the most that words beside the plot may take
 
 
 @dataclass(frozen=True)
@@ -87,36 +90,55 @@ class _Staircase:
         self.row = self.size * _LEADING
         volts = [v for s in steps for v in (s.no_load_v, s.loaded_v) if v is not None]
         volts += [limit.volts for limit in limits]
-        about = max(2, int(width / (5 * self.size)))
+        self.plot_left = self._column()
+        about = max(2, int((width - self.plot_left) / (5 * self.size)))
         self.ticks = nice_ticks(min(volts), max(volts), about) if volts else []
+        span = max(volts, default=0) - min(volts, default=0) or 1.0
+        self.has_volts = bool(volts)
+        self.lo = min(volts, default=0) - _SPARE * span
+        self.hi = max(volts, default=0) + _SPARE * span
+        self.ticks = [tick for tick in self.ticks if self.lo <= tick <= self.hi]
         self.items: list[Item] = []
+        self.words: list[Item] = []
 
     def scene(self) -> Scene:
-        if not self.ticks:
+        if not self.has_volts:
             height = 2 * self.row
             note = Text((0, height / 2), "No voltage measured yet", self.size, "ink_soft")
             return Scene(self.width, height, (note,))
-        top = self._legend(0.0)
-        tops = []
-        y = top
-        for step in self.steps:
-            tops.append(y + self._label(step, y))
-            y = tops[-1] + _BAND
+        y = self._legend(0.0)
+        if self.is_numbered:
+            y = self._table(y)
+        top = y
+        bands: list[Point] = []
+        for i, step in enumerate(self.steps, start=1):
+            height = self.row if self.is_numbered else 2 * self.row
+            bands.append((y, y + height + _GAP))
+            words = (str(i),) if self.is_numbered else (step.label, self._numbers(step))
+            self._beside(words, y)
+            y = bands[-1][1]
         self._grid(top, y)
-        self._bands(tops)
-        self._line([s.no_load_v for s in self.steps], tops, _LIGHT, "ink_soft")
-        self._line([s.loaded_v for s in self.steps], tops, _HEAVY, "accent")
+        self._bands(bands)
+        self._line([s.no_load_v for s in self.steps], bands, _LIGHT, "ink_soft")
+        self._line([s.loaded_v for s in self.steps], bands, _HEAVY, "accent")
         y = self._limit_words(self._axis(y))
-        return Scene(self.width, y, tuple(self._in_order()))
+        return Scene(self.width, y, (*self.items, *self.words))
 
-    def _in_order(self) -> list[Item]:
-        """Words above lines, so that no grid line strikes through a number."""
-        return sorted(self.items, key=lambda item: isinstance(item, Text))
+    def _column(self) -> float:
+        """Width of the column left of the plot; words that are too wide for it go into a table."""
+        widths = [
+            text_width(words, self.size)
+            for step in self.steps
+            for words in (step.label, self._numbers(step))
+        ]
+        column = max(widths, default=0.0) + 2 * _GAP
+        self.is_numbered = column > _COLUMN_SHARE * self.width
+        return text_width("00", self.size) + _GAP if self.is_numbered else column
 
     def x(self, volts: float) -> float:
-        lo, hi = self.ticks[0], self.ticks[-1]
         margin = self.size
-        return margin + (volts - lo) / (hi - lo) * (self.width - 2 * margin)
+        room = self.width - self.plot_left - 2 * margin
+        return self.plot_left + margin + (volts - self.lo) / (self.hi - self.lo) * room
 
     def _legend(self, y: float) -> float:
         keys = (("no load", _LIGHT, "ink_soft"), ("under load", _HEAVY, "accent"))
@@ -127,65 +149,59 @@ class _Staircase:
                 x, y = 0.0, y + self.row
             middle = y + self.row / 2
             self.items.append(Line((x + weight / 2, middle), (x + 20, middle), weight, color))
-            self.items.append(Text((x + 28, middle), words, self.size, "ink_soft"))
+            self.words.append(Text((x + 28, middle), words, self.size, "ink_soft"))
             x += needed + 2 * _GAP
         return y + self.row + _GAP
 
-    def _label(self, step: Step, y: float) -> float:
-        """Words above a step's band; returns their height."""
-        numbers = self._numbers(step)
-        numbers_width = text_width(numbers, self.size)
-        together = text_width(step.label, self.size) + 2 * _GAP + numbers_width <= self.width
-        used = _GAP / 2
-        for line in wrapped(step.label, self.size, self.width):
-            at = (0.0, y + used + self.row / 2)
-            self.items.append(self._paper(at, line, "start"))
-            self.items.append(Text(at, line, self.size, "ink", weight="semibold"))
-            used += self.row
-        if together:
-            used -= self.row
-        for line in [numbers] if together else wrapped(numbers, self.size, self.width):
-            at = (self.width, y + used + self.row / 2)
-            self.items.append(self._paper(at, line, "end"))
-            self.items.append(Text(at, line, self.size, "ink", "end"))
-            used += self.row
-        return used + 2
+    def _beside(self, words: Sequence[str], y: float) -> None:
+        """Words of a step in the column left of the plot, the first of them strong."""
+        middle = y + _GAP / 2 + self.row / 2
+        for i, line in enumerate(words):
+            at = (0.0, middle + i * self.row)
+            weight: Weight = "regular" if i else "semibold"
+            self.words.append(Text(at, line, self.size, "ink", weight=weight))
 
-    def _paper(self, at: Point, line: str, anchor: str) -> Item:
-        """Ground behind a word, so that posts and grid stop short of it."""
-        w = text_width(line, self.size) + _GAP
-        x = at[0] if anchor == "start" else at[0] - w
-        return Rect(x, at[1] - self.row / 2, w, self.row, fill="surface")
+    def _table(self, y: float) -> float:
+        """Numbered words of all steps above the plot; returns where they end."""
+        for i, step in enumerate(self.steps, start=1):
+            for j, text in enumerate((f"{i}  {step.label}", self._numbers(step))):
+                weight: Weight = "regular" if j else "semibold"
+                for line in wrapped(text, self.size, self.width):
+                    at = (0.0, y + self.row / 2)
+                    self.words.append(Text(at, line, self.size, "ink", weight=weight))
+                    y += self.row
+            y += _GAP
+        return y
 
     def _numbers(self, step: Step) -> str:
         def shown(volts: float | None) -> str:
-            return "not measured" if volts is None else f"{volts:.{self.places}f} V"
+            return "–" if volts is None else f"{volts:.{self.places}f}"
 
         if step.no_load_v is None and step.loaded_v is None:
             return "not measured"
-        return f"{shown(step.no_load_v)} → {shown(step.loaded_v)}"
+        return f"{shown(step.no_load_v)} → {shown(step.loaded_v)} V"
 
-    def _bands(self, tops: Sequence[float]) -> None:
-        for step, top in zip(self.steps, tops, strict=True):
+    def _bands(self, bands: Sequence[Point]) -> None:
+        for step, (top, bottom) in zip(self.steps, bands, strict=True):
             if step.no_load_v is None or step.loaded_v is None:
                 continue
             left, right = sorted((self.x(step.loaded_v), self.x(step.no_load_v)))
-            band = Rect(left, top, max(1.0, right - left), _BAND, fill="accent_tint")
+            band = Rect(left, top, max(1.0, right - left), bottom - top, fill="accent_tint")
             self.items.append(band)
 
     def _line(
-        self, volts: Sequence[float | None], tops: Sequence[float], weight: float, color: str
+        self, volts: Sequence[float | None], bands: Sequence[Point], weight: float, color: str
     ) -> None:
         """One flight of stairs; it is broken where a station was not measured."""
         flight: list[Point] = []
-        for value, top in zip(volts, tops, strict=True):
+        for value, (top, bottom) in zip(volts, bands, strict=True):
             if value is None:
                 self._flight(flight, weight, color)
                 flight = []
                 continue
             if flight:
                 flight.append((flight[-1][0], top))
-            flight += [(self.x(value), top), (self.x(value), top + _BAND)]
+            flight += [(self.x(value), top), (self.x(value), bottom)]
         self._flight(flight, weight, color)
 
     def _flight(self, points: Sequence[Point], weight: float, color: str) -> None:
@@ -196,7 +212,7 @@ class _Staircase:
     def _grid(self, top: float, bottom: float) -> None:
         for tick in self.ticks:
             x = self.x(tick)
-            self.items.insert(0, Line((x, top), (x, bottom + 4), 1, "line"))
+            self.items.insert(0, Line((x, top), (x, bottom + 4), 1, "rule"))
         for limit in self.limits:
             x = self.x(limit.volts)
             self.items += dashed((x, top), (x, bottom + 4), 2.6, "outside")
@@ -206,10 +222,10 @@ class _Staircase:
         for tick in self.ticks:
             words = f"{tick:g}"
             half = text_width(words, self.size) / 2
-            x = min(max(self.x(tick), half), self.width - half)
+            x = min(max(self.x(tick), self.plot_left + half), self.width - half)
             if x - half > last_end:
                 at = (x, y + 6 + self.row / 2)
-                self.items.append(Text(at, words, self.size, "ink_soft", "middle"))
+                self.words.append(Text(at, words, self.size, "ink_soft", "middle"))
                 last_end = x + half + _GAP
         return y + 6 + self.row
 
@@ -220,6 +236,6 @@ class _Staircase:
                 middle = y + self.row / 2
                 if line == wrapped(text, self.size, self.width - 28)[0]:
                     self.items += dashed((0, middle), (20, middle), 2.6, "outside", 4.0)
-                self.items.append(Text((28, middle), line, self.size, "outside"))
+                self.words.append(Text((28, middle), line, self.size, "outside"))
                 y += self.row
         return y

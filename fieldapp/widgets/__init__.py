@@ -9,18 +9,19 @@ from kivy.lang import Builder
 
 from fieldapp.widgets.choices import ChoiceList, Option, YesNo
 from fieldapp.widgets.entry import TextEntry
+from fieldapp.widgets.key_row import Actions, KeyRow
 from fieldapp.widgets.keys import on_key_down
 from fieldapp.widgets.number_pad import NumberPad, PadKey, ValueDisplay
-from fieldapp.widgets.page import Actions, Body, Dock, Page, PageHeader, PageScroll, Readout, Stack
-from fieldapp.widgets.rows import ListRow, WorkBar, RowList
+from fieldapp.widgets.page import Body, Dock, Page, PageHeader, PageScroll, Readout, Stack
+from fieldapp.widgets.rows import ListRow, RowList, WorkBar
 from fieldapp.widgets.scene_view import SceneView
 from fieldapp.widgets.sheets import CautionSheet, UndoBar
 from fieldapp.widgets.signature_pad import SignaturePad
 from fieldapp.widgets.slab import (
-    KeyButton,
     Card,
     DangerButton,
     IconButton,
+    KeyButton,
     Pressable,
     PrimaryButton,
     SecondaryButton,
@@ -34,13 +35,14 @@ Builder.load_file(str(Path(__file__).with_name("kit.kv")))
 __all__ = [
     "Actions",
     "Body",
-    "KeyButton",
     "Card",
     "CautionSheet",
     "ChoiceList",
     "DangerButton",
     "Dock",
     "IconButton",
+    "KeyButton",
+    "KeyRow",
     "ListRow",
     "NumberPad",
     "Option",
@@ -50,7 +52,6 @@ __all__ = [
     "PageScroll",
     "Pressable",
     "PrimaryButton",
-    "WorkBar",
     "Readout",
     "RowList",
     "SceneView",
@@ -65,6 +66,7 @@ __all__ = [
     "ValueDisplay",
     "VerdictTag",
     "Words",
+    "WorkBar",
     "YesNo",
     "on_key_down",
     "theme",

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from kivy.core.window import Window
+from kivy.metrics import dp
 from kivy.properties import (
     BooleanProperty,
     NumericProperty,
@@ -11,12 +13,15 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.figures import text_width
+from fieldapp.theme import TOUCH_ACTION_DP
 from fieldapp.widgets.digits import BACK, MAX_PLACES, MINUS, POINT, pressed
 from fieldapp.widgets.slab import Card, Pressable
 from fieldapp.widgets.theming import theme
 from fieldapp.widgets.words import Words
 
-_ROWS = (("1", "2", "3"), ("4", "5", "6"), ("7", "8", "9"))
+# Three rows of four: the largest keys for gloves that leave the value in view on a small phone.
+_ROWS = (("1", "2", "3", BACK), ("4", "5", "6", POINT), ("7", "8", "9", "0"))
+_KEY_SHARE, _KEY_MOST_DP = 0.095, 84
 _TRUE_MINUS = "\N{MINUS SIGN}"
 
 
@@ -26,6 +31,7 @@ class PadKey(Pressable):
     text = StringProperty("")
     icon = StringProperty("")
     does = StringProperty("")
+    least = NumericProperty(0)
 
 
 class NumberPad(BoxLayout):
@@ -39,14 +45,15 @@ class NumberPad(BoxLayout):
     places = NumericProperty(MAX_PLACES)
     allow_minus = BooleanProperty(False)
     mark = StringProperty(POINT)
+    key_height = NumericProperty(TOUCH_ACTION_DP)
 
     __events__ = ("on_done",)
 
     def __init__(self, **kwargs: Any) -> None:
-        super().__init__(
-            orientation="vertical", size_hint_y=None, spacing="8dp", **kwargs
-        )
+        super().__init__(orientation="vertical", size_hint_y=None, spacing="8dp", **kwargs)
         self.bind(minimum_height=self.setter("height"))
+        Window.bind(height=self._size_keys)
+        theme.bind(on_change=self._size_keys)
         self.bind(allow_minus=self._build, mark=self._build, places=self._build)
         self._build()
 
@@ -55,26 +62,34 @@ class NumberPad(BoxLayout):
 
     def key(self, does: str) -> None:
         """Do what one key does."""
-        self.text = pressed(
-            self.text, does, places=int(self.places), allow_minus=self.allow_minus
-        )
+        self.text = pressed(self.text, does, places=int(self.places), allow_minus=self.allow_minus)
 
     def _build(self, *_: Any) -> None:
         self.clear_widgets()
         for row in _ROWS:
-            self._row([PadKey(text=digit, does=digit) for digit in row])
-        last = [PadKey(text="0", does="0"), PadKey(icon="backspace", text="", does=BACK)]
-        if self.places:
-            last.insert(0, PadKey(text=self.mark, does=POINT))
+            self._row([self._key(does) for does in row])
         if self.allow_minus:
-            last.insert(0, PadKey(text="±", does=MINUS))
-        self._row(last)
+            self._row([self._key(MINUS)])
+        self._size_keys()
+
+    def _key(self, does: str) -> PadKey:
+        if does == BACK:
+            return PadKey(icon="backspace", does=does)
+        shown = {POINT: self.mark, MINUS: "±"}.get(does, does)
+        return PadKey(text=shown, does=does, disabled=does == POINT and not self.places)
+
+    def _size_keys(self, *_: Any) -> None:
+        self.key_height = max(
+            dp(TOUCH_ACTION_DP), min(dp(_KEY_MOST_DP), Window.height * _KEY_SHARE)
+        )
 
     def _row(self, keys: list[PadKey]) -> None:
         row = BoxLayout(size_hint_y=None, spacing="8dp")
         row.bind(minimum_height=row.setter("height"))
         for key in keys:
             key.bind(on_release=self._released)
+            key.least = self.key_height
+            self.fbind("key_height", key.setter("least"))
             if key.text:
                 word = Words(text=key.text, role="key", strong=True, halign="center")
                 key.children[0].add_widget(word)
@@ -88,7 +103,7 @@ class NumberPad(BoxLayout):
 class ValueDisplay(Card):
     """The value as typed, very large, with its unit; the margin gauge and the verdict under it.
 
-    Parameters are properties: ``title`` names the quantity, ``text`` is what was typed, ``unit``
+    ``title`` names the quantity, ``text`` is what was typed, ``unit``
     stands beside it, ``figure`` is a function from width to `Scene` (a gauge) or None, ``verdict``
     one of the five words.
     """
@@ -100,10 +115,12 @@ class ValueDisplay(Card):
     verdict = StringProperty("not measured")
     figure = ObjectProperty(None, allownone=True)
     shown = StringProperty("")
+    is_paired = BooleanProperty(True)
+    tag_width = NumericProperty(100)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        for name in ("text", "unit", "mark", "width"):
+        for name in ("text", "unit", "mark", "width", "verdict"):
             self.fbind(name, self._show)
         theme.bind(on_change=self._show)
         self._show()
@@ -118,10 +135,11 @@ class ValueDisplay(Card):
         size = theme.px["value"] * min(1.0, room / needed) if self.width > unit_px else unit_px
         unit = f"[size={int(unit_px)}][color={soft}] {self.unit}[/color][/size]"
         color = _hex(theme.color["ink" if value else "ink_soft"])
+        tag = theme.px["reading"] + dp(12) + text_width(self.verdict, theme.px["action"])
+        self.is_paired = needed + tag <= room
+        self.tag_width = tag if self.is_paired else room
         self.shown = f"[size={int(size)}][color={color}]{value or '–'}[/color][/size]{unit}"
 
 
 def _hex(color: tuple[float, ...]) -> str:
     return "".join(f"{round(c * 255):02x}" for c in color[:3])
-
-

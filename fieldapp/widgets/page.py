@@ -13,14 +13,16 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
-from fieldapp.figures import text_width
 from fieldapp.theme import TWO_PANES_FROM_DP
+from fieldapp.widgets.key_row import Actions
 from fieldapp.widgets.sheets import UndoBar
-from fieldapp.widgets.slab import KeyButton, IconButton
+from fieldapp.widgets.slab import IconButton
 from fieldapp.widgets.theming import theme
 
 _FLAT_DP = 500
 _PANE_DP = (320, 440)
+_DOCK_SHARE, _ACTIONS_SHARE = 0.45, 0.34
+_BODY_LEAST_DP = 64
 
 
 class Stack(BoxLayout):
@@ -51,25 +53,6 @@ class PageHeader(BoxLayout):
     progress = NumericProperty(0.0)
 
 
-class Actions(BoxLayout):
-    """Main actions, the primary one last: side by side, or stacked when the words need it."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        self._stack = Clock.create_trigger(self._arrange, -1)
-        super().__init__(size_hint_y=None, **kwargs)
-        self.bind(minimum_height=self.setter("height"), width=self._stack, children=self._stack)
-        theme.bind(on_change=self._stack)
-
-    def _arrange(self, *_: Any) -> None:
-        buttons = [w for w in self.children if isinstance(w, KeyButton)]
-        share = self.width / max(1, len(buttons)) - dp(52)
-        size = theme.px["action"]
-        fits = all(
-            text_width(word, size) <= share for button in buttons for word in button.text.split()
-        ) and all(text_width(button.text, size) <= 1.7 * share for button in buttons)
-        self.orientation = "horizontal" if fits else "vertical"
-
-
 class Page(BoxLayout):
     """One screen's content; ``on_back`` comes from the header, Escape or the system's back key."""
 
@@ -90,13 +73,21 @@ class Page(BoxLayout):
         self.dock: Dock | None = None
         self.actions: Actions | None = None
         self.undo_bar: UndoBar | None = None
+        self._words = BoxLayout(orientation="vertical", padding=(0, 0, 0, "10dp"))
+        self._hand = BoxLayout(orientation="vertical", size_hint_x=None)
+        self._rest = Widget()
+        self._columns = BoxLayout()
+        self._columns.add_widget(self._words)
+        self._columns.add_widget(self._hand)
+        self._plan: tuple[Any, ...] = ()
         self._settle = Clock.create_trigger(self._arrange, -1)
         super().__init__(**kwargs)
-        self.back = IconButton(icon="back", text="Back")
+        self.back = IconButton(icon="back", text="Back", pos_hint={"center_y": 0.5})
         self.back.bind(on_release=self._go_back)
         for name in ("title", "subtitle", "progress"):
             self.fbind(name, self.header.setter(name))
             setattr(self.header, name, getattr(self, name))
+        self.header.fbind("height", self._settle)
         self.bind(size=self._settle, has_back=self._settle, scrolls=self._settle)
         theme.bind(on_change=self._settle)
         self._arrange()
@@ -109,12 +100,14 @@ class Page(BoxLayout):
         for kind, slot in ((Readout, "readout"), (Dock, "dock"), (Actions, "actions")):
             if isinstance(widget, kind):
                 setattr(self, slot, widget)
+                widget.fbind("height", self._settle)
                 self._settle()
                 return
         self.body.add_widget(widget, *args, **kwargs)
 
     def add_to_header(self, widget: Widget) -> None:
         """Put a small control at the right end of the header."""
+        widget.pos_hint = {"center_y": 0.5}
         self.header.ids.line.add_widget(widget)
 
     def offer_undo(self, text: str, undo: Any, action: str = "Undo", seconds: float = 10) -> None:
@@ -132,33 +125,52 @@ class Page(BoxLayout):
         self.dispatch("on_back")
 
     def _arrange(self, *_: Any) -> None:
+        """Lay the parts out anew, but only when their places change."""
         is_flat = self.width > self.height and self.height < dp(_FLAT_DP)
         self.is_wide = self.width >= dp(TWO_PANES_FROM_DP)
         panes = self.is_wide and (self.dock is not None or (is_flat and self.actions is not None))
+        right = [self.dock, self.undo_bar, self.actions]
+        above, inside, below = self._left([] if panes else right)
+        self._hand.width = self._hand_width()
+        plan = (panes, *above, None, *inside, None, *below, *right, self.has_back, self.scrolls)
+        if plan == self._plan:
+            return
+        self._plan = plan
         self._release()
         self._fill_header()
-        self._fill_scroll()
-        left = [self.header, self.scroll if self.scrolls else self.body, self.readout]
-        right = [self.dock, self.undo_bar, self.actions]
-        super().clear_widgets()
-        if not panes:
-            self._column(self, [*left, *right])
-            return
+        self._fill_scroll(inside)
+        left = [*above, self.scroll if self.scrolls else self.body, *below]
+        if panes:
+            super().add_widget(self._columns)
+            self._fill(self._words, left)
+            self._fill(self._hand, [self._rest, *right])
+        else:
+            self._fill(self, [*left, *right])
+
+    def _left(self, under: list[Widget | None]) -> tuple[list[Widget], list[Widget], list[Widget]]:
+        """Sort what stands above the scrolling part, in it, and below it.
+
+        Where the window is cramped the header scrolls; then the readout too, before it.
+        """
+        readout = [self.readout] if self.readout is not None else []
+        fixed = [part for part in (*readout, *under) if part is not None]
+        room = self.height - dp(_BODY_LEAST_DP) - sum(part.height for part in fixed)
+        if not self.scrolls or room >= self.header.height:
+            return [self.header], [], readout
+        if room >= 0:
+            return [], [self.header], readout
+        return [], [*readout, self.header], []
+
+    def _hand_width(self) -> float:
+        """Width of the pane under the hand, when there are two."""
+        if self.dock is None:
+            return float(self.width * _ACTIONS_SHARE)
         low, high = (dp(x) for x in _PANE_DP)
-        share = 0.45 if self.dock is not None else 0.34
-        width = min(high, max(low, self.width * share)) if self.dock else self.width * share
-        columns = BoxLayout()
-        self._column(columns_left := BoxLayout(orientation="vertical"), left)
-        column = BoxLayout(orientation="vertical", size_hint_x=None, width=width)
-        column.add_widget(Widget())
-        self._column(column, right)
-        columns.add_widget(columns_left)
-        columns.add_widget(column)
-        super().add_widget(columns)
+        return float(min(high, max(low, self.width * _DOCK_SHARE)))
 
     def _release(self) -> None:
         parts = (self.header, self.scroll, self.body, self.readout, self.dock, self.actions)
-        for part in (*parts, self.undo_bar):
+        for part in (*parts, *self.children, *self._words.children, *self._hand.children):
             if part is not None and part.parent is not None:
                 part.parent.remove_widget(part)
 
@@ -169,13 +181,15 @@ class Page(BoxLayout):
         elif not self.has_back and self.back.parent is not None:
             line.remove_widget(self.back)
 
-    def _fill_scroll(self) -> None:
+    def _fill_scroll(self, inside: list[Widget]) -> None:
+        self.body.size_hint_y = None if self.scrolls else 1
+        self.body.padding = ["12dp", "12dp"] if self.scrolls else 0
+        for part in reversed(inside):
+            self.body.add_widget(part, index=len(self.body.children))
         if self.scrolls:
             self.scroll.add_widget(self.body)
-        self.body.size_hint_y = None if self.scrolls else 1
-        self.body.padding = ["16dp", "14dp"] if self.scrolls else 0
 
-    def _column(self, box: BoxLayout, parts: list[Widget | None]) -> None:
+    def _fill(self, box: BoxLayout, parts: list[Any]) -> None:
         add = super().add_widget if box is self else box.add_widget
         for part in parts:
             if part is not None:

@@ -32,6 +32,15 @@ def _text_texture(text: str, size_px: float, font: str) -> Texture:
     return label.texture
 
 
+def _smooth_width(stroke_px: float) -> float:
+    """Kivy's number for a smooth line that is seen as wide as asked.
+
+    Kivy fills one less than its width to each side and fades over the overdraw, of which half is
+    seen.
+    """
+    return max(1.0, stroke_px / 2 + 0.5)
+
+
 class SceneView(Widget):
     """Draws the scene that ``build(width)`` gives for the width at hand, one unit a dp.
 
@@ -48,7 +57,8 @@ class SceneView(Widget):
 
     def __init__(self, **kwargs: Any) -> None:
         self._draw = Clock.create_trigger(self._redraw, -1)
-        kwargs.setdefault("size_hint_y", None)
+        if "size_hint" not in kwargs:
+            kwargs.setdefault("size_hint_y", None)
         super().__init__(**kwargs)
         self.bind(width=self._rebuild, build=self._rebuild)
         self.bind(scene=self._draw, pos=self._draw, size=self._draw)
@@ -107,7 +117,7 @@ class SceneView(Widget):
         Color(*theme.color[color])
         SmoothLine(
             points=self._flat(points),
-            width=max(0.5, width * self.scale / 2),  # Kivy's width is half the stroke
+            width=_smooth_width(width * self.scale),
             close=closed,
             overdraw_width=1.0,
         )
@@ -122,7 +132,7 @@ class SceneView(Widget):
         flat = self._flat(item.points)
         vertices = [v for i in range(0, len(flat), 2) for v in (flat[i], flat[i + 1], 0, 0)]
         Mesh(vertices=vertices, indices=range(len(item.points)), mode="triangle_fan")
-        SmoothLine(points=flat, width=0.5, close=True, overdraw_width=1.0)
+        SmoothLine(points=flat, width=1.0, close=True, overdraw_width=1.0)
 
     def _circle(self, item: Circle) -> None:
         x, y = self._at(item.center)
@@ -134,7 +144,8 @@ class SceneView(Widget):
                 outer -= item.width * self.scale
             else:
                 half = item.width * self.scale / 2
-                SmoothLine(circle=(x, y, outer - half), width=half, overdraw_width=1.0)
+                line_width = _smooth_width(item.width * self.scale)
+                SmoothLine(circle=(x, y, outer - half), width=line_width, overdraw_width=1.0)
         if item.fill:
             Color(*theme.color[item.fill])
             SmoothEllipse(pos=(x - outer, y - outer), size=(2 * outer, 2 * outer))

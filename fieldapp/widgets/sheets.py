@@ -5,13 +5,17 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.core.window import Window
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
 
+from fieldapp.figures import text_width
+from fieldapp.widgets.theming import theme
 from fieldapp.widgets.words import SeverityBanner
 
 _END = 0.02
+_KEY_MARGIN_DP = 44
 
 
 class CautionSheet(FloatLayout):
@@ -94,6 +98,11 @@ class UndoBar(BoxLayout):
 
     text = StringProperty("")
     action = StringProperty("Undo")
+    undo_width = NumericProperty(100)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.undo_width = text_width(self.action, theme.px["action"]) + dp(_KEY_MARGIN_DP)
 
     def start(
         self, undo: Callable[[], None], close: Callable[["UndoBar"], None], seconds: float

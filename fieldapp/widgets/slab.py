@@ -83,10 +83,10 @@ class Pressable(ButtonBehavior, Slab):
 
     ink = StringProperty("ink")
     rest = StringProperty("key")
+    rim = StringProperty("edge")
+    raised = BooleanProperty(True)
 
     def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("rim", "edge")
-        kwargs.setdefault("raised", True)
         super().__init__(**kwargs)
         for name in ("state", "rest", "disabled"):
             self.fbind(name, self._tone)
@@ -107,6 +107,7 @@ class KeyButton(Pressable):
 
     text = StringProperty("")
     icon = StringProperty("")
+    least = NumericProperty(0)
 
 
 class PrimaryButton(KeyButton):

@@ -6,7 +6,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
-from fieldapp.figures import Scene, color_of, severity_mark, verdict_mark
+from fieldapp.figures import color_of, severity_mark, verdict_mark
 from fieldapp.widgets.slab import Slab
 
 
@@ -32,7 +32,7 @@ class VerdictTag(BoxLayout):
 
     def on_verdict(self, *_: Any) -> None:
         """Follow the word with shape and color."""
-        self.mark: Scene = verdict_mark(self.verdict)
+        self.mark = verdict_mark(self.verdict)
         self.tone = color_of(self.verdict)
 
 
@@ -50,5 +50,5 @@ class SeverityBanner(Slab):
 
     def on_severity(self, *_: Any) -> None:
         """Follow the signal word with shape and color."""
-        self.mark: Scene = severity_mark(self.severity)
+        self.mark = severity_mark(self.severity)
         self.rim, self.panel_tone = self.severity, f"on_{self.severity}"

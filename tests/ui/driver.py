@@ -4,6 +4,7 @@ Import this before anything that imports Kivy: it chooses the window that needs 
 """
 
 import itertools
+import logging
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -16,11 +17,13 @@ os.environ.setdefault("KIVY_NO_CONSOLELOG", "1")
 os.environ.setdefault("KIVY_NO_CONFIG", "1")  # never read or write a user's configuration
 os.environ.setdefault("KIVY_CLIPBOARD", "dummy")  # none of the machine's clipboard programs
 os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")  # leave the root logger to pytest
+logging.getLogger("kivy").addHandler(logging.NullHandler())  # quiet outside of pytest
 
 from kivy.config import Config  # noqa: E402
 
-Config.set("graphics", "width", "392")
-Config.set("graphics", "height", "848")
+# The surface without a screen keeps its first size: as large as any window a test asks for.
+Config.set("graphics", "width", "1280")
+Config.set("graphics", "height", "1280")
 Config.set("graphics", "maxfps", "0")
 Config.set("kivy", "exit_on_escape", "0")
 for _option, _ in list(Config.items("input")):  # no real mouse or touch screen
@@ -353,7 +356,7 @@ class Ui:
         ]
 
     def clipped_labels(self) -> list[str]:
-        """Labels whose text is larger than its box, or whose box leaves its parent or the window."""
+        """Labels whose text is larger than its box, or whose box leaves its frame."""
         found = []
         for label in self.all(Label, self.top):
             if not label.text.strip():
