@@ -6,7 +6,7 @@ from pathlib import Path
 from checks.errors import ChecksError
 
 _DISK_FULL = {errno.ENOSPC, errno.EDQUOT}
-_SHOWN = 60
+_SHOWN = 80  # a photo's name in its folder
 
 
 class StoreError(ChecksError):

@@ -20,7 +20,10 @@ from fieldapp.store.errors import (
 )
 from fieldapp.store.reading import parse_json_object
 
+VISIT: Final = "visit"
+DRAFT: Final = "draft"
 SEAL: Final = "seal"
+ONLY: Final = "1"  # each table of a visit's file holds one document
 TEMPORARY: Final = ".tmp"
 VISIT_FILE_LIMIT_BYTES: Final = 8_000_000  # record, draft, and the assessment as signed
 _KEPT: Final = "The file is kept untouched: copy it off the device before anything else"
@@ -122,7 +125,7 @@ class VisitFile(Storage):
             tables = parse_json_object(raw, shown(self._path.name), VISIT_FILE_LIMIT_BYTES)
         except HostileFileError as error:
             raise DamagedError(error.problem, where=error.where, remedy=_KEPT) from error
-        if not all(map(_is_table, tables.values())):
+        if not _is_visit_file(tables):
             raise self._damaged("is not a file of visit tables")
         self._seen = at, SEAL in tables
         return tables
@@ -137,12 +140,18 @@ class VisitFile(Storage):
         DamagedError
             The file that is there cannot be read; it is not overwritten.
         InvalidRecordError
-            The tables cannot be written as JSON or are too large to be read back.
+            The tables would not read back: not a visit's, not JSON, or too large.
         WriteFailedError
             The disk refused.
         """
         if self._is_sealed():
             raise already_sealed(shown(self._path.name))
+        if not _is_visit_file(data):
+            raise InvalidRecordError(
+                "no visit, or more than a visit's file holds",
+                where=shown(self._path.name),
+                remedy="Keep one visit, one draft and one seal in it",
+            )
         text = stored_text(data, shown(self._path.name))
         if len(text) > VISIT_FILE_LIMIT_BYTES:
             raise InvalidRecordError(
@@ -199,9 +208,11 @@ class OneWrite(Middleware):
             self.storage.write(self._tables)
 
 
-def _is_table(table: object) -> bool:
-    # TinyDB checks nothing: an id such as "01" would be folded onto "1" at the next write.
-    return isinstance(table, dict) and all(
-        isinstance(doc, dict) and key.isascii() and key.isdecimal() and not key.startswith("0")
-        for key, doc in table.items()
+def _is_visit_file(tables: dict[str, Doc]) -> bool:
+    # TinyDB checks nothing. An unknown table may be the seal's with one bit flipped in its name.
+    return (
+        {VISIT} <= tables.keys() <= {VISIT, DRAFT, SEAL}
+        and all(isinstance(table, dict) and table.keys() <= {ONLY} for table in tables.values())
+        and all(isinstance(doc, dict) for table in tables.values() for doc in table.values())
+        and ONLY in tables[VISIT]
     )

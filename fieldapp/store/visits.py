@@ -31,12 +31,18 @@ from fieldapp.store.folder import take_folder
 from fieldapp.store.listing import Listing, Row, list_visits
 from fieldapp.store.photos import PhotoFolder, names_in
 from fieldapp.store.sealing import Seal, opened, report_sha256, sealed
-from fieldapp.store.storage import SEAL, OneWrite, VisitFile, atomic_write, sync_folder
+from fieldapp.store.storage import (
+    DRAFT,
+    ONLY,
+    SEAL,
+    VISIT,
+    OneWrite,
+    VisitFile,
+    atomic_write,
+    sync_folder,
+)
 
-VISIT: Final = "visit"
-DRAFT: Final = "draft"
 _ID: Final = re.compile(r"[a-z0-9][a-z0-9_.-]{0,63}")
-_ONLY: Final = 1  # each table of a visit's file holds one document
 
 
 @dataclass(frozen=True)
@@ -293,14 +299,14 @@ class Store:
 
 
 def _get(db: TinyDB, table: str) -> Doc | None:
-    document = db.table(table).get(doc_id=_ONLY)
+    document = db.table(table).get(doc_id=int(ONLY))
     return None if document is None else dict(document)
 
 
 def _put(db: TinyDB, table: str, document: Doc) -> None:
     # TinyDB's upsert would merge and keep the fields that are no longer there.
     db.table(table).truncate()
-    db.table(table).insert(Document(document, doc_id=_ONLY))
+    db.table(table).insert(Document(document, doc_id=int(ONLY)))
 
 
 def _required(db: TinyDB, visit_id: str) -> Doc:

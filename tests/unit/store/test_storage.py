@@ -3,6 +3,7 @@
 import json
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from tinydb import TinyDB
@@ -40,6 +41,10 @@ DAMAGE = {
     "null as document": b'{"visit": {"1": null}}',
     "an id that is no number": b'{"visit": {"one": {}}}',
     "an id with a leading zero": b'{"visit": {"01": {}}}',
+    "an object without a visit": b"{}",
+    "an empty visit table": b'{"visit": {}}',
+    "two visits": b'{"visit": {"1": {}, "2": {}}}',
+    "an unknown table": b'{"visit": {"1": {}}, "sea|": {"1": {}}}',
     "a table twice": b'{"visit": {"1": {}}, "visit": {"1": {}}}',
     "NaN": b'{"visit": {"1": {"a": NaN}}}',
     "too large": b'{"visit": {"1": {"a": "' + b"x" * 8_000_000 + b'"}}}',
@@ -91,6 +96,13 @@ def test_no_operation_changes_a_sealed_file(change: str, tmp_path: Path) -> None
             with pytest.raises(SealedError, match="is signed and cannot change"):
                 CHANGES[change](db)
             assert path.read_bytes() == sealed
+
+
+@pytest.mark.parametrize("tables", [{}, {"visit": {}}, {"visit": {"1": {}}, "note": {"1": {}}}])
+def test_what_could_not_be_read_back_is_not_written(tables: Any, tmp_path: Path) -> None:
+    with pytest.raises(InvalidRecordError, match="no visit, or more than a visit's file holds"):
+        VisitFile(tmp_path / "v.json").write(tables)
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_an_empty_seal_table_closes_the_file_too(tmp_path: Path) -> None:
