@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from checks.codes.answer import Outcome, Ruling, Worked
-from checks.codes.profile import CodeProfile
+from checks.codes.profile import CodeProfile, Rule
 from checks.errors import OutOfRangeError
 
 
@@ -29,8 +29,10 @@ class MeasuredDemand:
     working: tuple[str, ...]
 
 
-def headroom_a(profile: CodeProfile, rating_a: float, demand_a: float) -> Worked:
-    """Room that the measured demand leaves.
+def headroom_a(
+    profile: CodeProfile, rating_a: float, demand_a: float, *, is_measured: bool = True
+) -> Worked:
+    """Room that the existing demand leaves.
 
     Parameters
     ----------
@@ -39,7 +41,9 @@ def headroom_a(profile: CodeProfile, rating_a: float, demand_a: float) -> Worked
     rating_a : float
         Rating of service or panel, the lesser of device and conductors. [A]
     demand_a : float
-        Highest measured demand of the highest loaded line. [A]
+        Highest demand of the highest loaded line. [A]
+    is_measured : bool
+        Measured, which counts with a margin; or else calculated by the code, which does not. [-]
 
     Returns
     -------
@@ -70,19 +74,27 @@ def headroom_a(profile: CodeProfile, rating_a: float, demand_a: float) -> Worked
             remedy="Enter the rating from the label and the highest demand on record",
         )
     rule = profile.load.measured_ratio
+    kind = "measured"
+    if not is_measured:
+        rule, kind = Rule(1.0, profile.load.general_bands.source), "calculated"
     factored = demand_a * rule.value
     value = rating_a - factored
     lines = (
-        f"measured demand {demand_a:g} A × {rule.value:g} = {factored:g} A ({rule.source})",
+        f"{kind} demand {demand_a:g} A × {rule.value:g} = {factored:g} A ({rule.source})",
         f"rating {rating_a:g} A − {factored:g} A = {value:g} A of room",
     )
     return Worked(value, (rule.source,), lines, rule.force)
 
 
 def measured_demand(
-    profile: CodeProfile, rating_a: float, demand_a: float, new_load_a: float
+    profile: CodeProfile,
+    rating_a: float,
+    demand_a: float,
+    new_load_a: float,
+    *,
+    is_measured: bool = True,
 ) -> MeasuredDemand:
-    """Whether a new continuous load fits on top of the measured demand.
+    """Whether a new continuous load fits on top of the existing demand.
 
     Parameters
     ----------
@@ -94,6 +106,8 @@ def measured_demand(
         Highest measured demand of the highest loaded line. [A]
     new_load_a : float
         Rated output of the new charger. [A]
+    is_measured : bool
+        As for `headroom_a`. [-]
 
     Returns
     -------
@@ -104,7 +118,7 @@ def measured_demand(
     ----------
     NEC 2023 220.87; whether the new continuous load takes its own 125 % is read both ways.
     """
-    room = headroom_a(profile, rating_a, demand_a)
+    room = headroom_a(profile, rating_a, demand_a, is_measured=is_measured)
     ratios = profile.load.new_load_ratios
     factored = rating_a - room.value
     totals = tuple(factored + new_load_a * ratio for ratio in ratios.value)
@@ -127,7 +141,7 @@ def measured_demand(
 
 
 def largest_charger_that_fits_a(
-    profile: CodeProfile, rating_a: float, demand_a: float
+    profile: CodeProfile, rating_a: float, demand_a: float, *, is_measured: bool = True
 ) -> tuple[Worked, ...]:
     """Largest charger output that fits, one a reading of the text, the lenient one first.
 
@@ -138,7 +152,9 @@ def largest_charger_that_fits_a(
     rating_a : float
         Rating of service or panel. [A]
     demand_a : float
-        Highest measured demand of the highest loaded line. [A]
+        Highest demand of the highest loaded line. [A]
+    is_measured : bool
+        As for `headroom_a`. [-]
 
     Returns
     -------
@@ -149,7 +165,7 @@ def largest_charger_that_fits_a(
     ----------
     NEC 2023 220.87.
     """
-    room = headroom_a(profile, rating_a, demand_a)
+    room = headroom_a(profile, rating_a, demand_a, is_measured=is_measured)
     ratios = profile.load.new_load_ratios
     return tuple(
         Worked(

@@ -34,6 +34,7 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
         nec("110.14(D)"),
     ),
     "directory": Rule("Every circuit is identified legibly and specifically", nec("408.4(A)")),
+    "working space": Rule("The working space is kept clear", nec("110.26(B)")),
     "neutral bond": Rule(
         "The neutral is bonded at the service equipment and nowhere on its load side",
         nec("250.24, 250.142(B)"),
@@ -53,6 +54,31 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
     "support": Rule(
         "Cables and raceways are secured and supported as their own article asks",
         nec("334.30 and its like for each wiring method"),
+    ),
+    "listed charger": Rule("EV supply equipment is listed", nec("625.6"), Force.LISTING),
+    "adjusted rating": Rule(
+        "An adjustable rating counts as set where access is restricted and the label shows it",
+        nec("625.42(B), 750.30(C)"),
+    ),
+    "self-protection": Rule(
+        "EV supply equipment has a listed system that protects people", nec("625.22")
+    ),
+    "lockable disconnect": Rule(
+        "A disconnecting means is readily accessible and can be locked open",
+        nec("625.43, 110.25"),
+    ),
+    "ventilation": Rule(
+        "Indoors the equipment is listed for charging without ventilation, or ventilation runs, "
+        "interlocked, for the whole charge",
+        nec("625.52"),
+    ),
+    "vehicle impact": Rule(
+        "Equipment where vehicles move is guarded against them",
+        nec("110.27(B)", Basis.FROM_MEMORY),
+    ),
+    "classified place": Rule(
+        "In a place with flammable gas or vapor only equipment identified for it is used",
+        nec("articles 500, 511, 514", Basis.FROM_MEMORY),
     ),
 }
 

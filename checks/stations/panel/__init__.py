@@ -3,5 +3,6 @@
 from typing import Final
 
 from checks.check import Check
+from checks.stations.panel import bond, looking, rating
 
-CHECKS: Final[tuple[Check, ...]] = ()
+CHECKS: Final[tuple[Check, ...]] = (*rating.CHECKS, *looking.CHECKS, *bond.CHECKS)

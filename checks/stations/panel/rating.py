@@ -1,0 +1,191 @@
+"""The panel's numbers: bus and main, interrupting rating, spare spaces, room for the chargers."""
+
+from typing import Final
+
+from checks.check import (
+    Check,
+    Choice,
+    Option,
+    Rating,
+    Situation,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+)
+from checks.quantity import Dimension
+from checks.record import VisitKind
+from checks.source import Basis, Source, trade
+from checks.stations.circuit_facts import breaker_a, circuit_poles
+from checks.stations.observing import rule_source
+from checks.stations.room import INPUTS, room_judge
+from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+
+
+def _judge_rating(s: Situation) -> Judgement:
+    bus_a, main_a = s.rating("panel.rating.bus_a"), s.rating("panel.rating.main_a")
+    if bus_a is None:
+        return not_measured("Read the bus rating from the label inside the door")
+    limit = at_most(bus_a, "A", Force.CODE_RULE, rule_source(s, "bus protection"), of="bus")
+    if main_a is None:
+        return not_measured("Read the device ahead of the bus: main, or feeder breaker", (limit,))
+    return compare(
+        main_a,
+        "A",
+        (limit,),
+        explanation=f"{main_a:g} A ahead of a bus rated {bus_a:g} A",
+        why="Nothing then keeps the bus within what it bears, and it burns at its joints",
+        remedy="Add no load; have the device ahead of the bus brought down to the bus's rating",
+        severity=Severity.WARNING,
+        telling=f"{bus_a:g} A bus",
+    )
+
+
+def panel_rating_a(s: Situation) -> float | None:
+    """Return the lesser of bus and device ahead of it [A]."""
+    bus_a, main_a = s.rating("panel.rating.bus_a"), s.rating("panel.rating.main_a")
+    return None if bus_a is None or main_a is None else min(bus_a, main_a)
+
+
+def _feeder_fed(s: Situation) -> str:
+    if s.panel.is_service_equipment:
+        return "this panel is the service equipment; its room is judged there"
+    return ""
+
+
+ESTIMATED: Final = Source(
+    document="available fault current, estimated on site", basis=Basis.DOUBTFUL
+)
+
+
+def _fault_limit(s: Situation) -> Limit | None:
+    available_a = s.rating("panel.interrupting.available")
+    if available_a is None:
+        return None
+    is_estimate = s.choice("panel.interrupting.basis") == "estimated"
+    source = ESTIMATED if is_estimate else rule_source(s, "interrupting")
+    return at_least(available_a, "kA", Force.CODE_RULE, source, of="available fault current")
+
+
+def _judge_interrupting(s: Situation) -> Judgement:
+    limit, rating_a = _fault_limit(s), s.rating("panel.interrupting.rating")
+    if limit is None:
+        return not_measured("Ask the utility for the available fault current, or calculate it")
+    if rating_a is None:
+        return not_measured("Read the lowest interrupting rating of the breakers", (limit,))
+    series = s.yes("panel.interrupting.is_series_rated")
+    if rating_a < limit.value and series:
+        return seen(
+            True,
+            explanation="The panel is marked for this series combination of breakers",
+            source=trade("a tested series combination, with main and branch as on the label"),
+        )
+    return compare(
+        rating_a,
+        "kA",
+        (limit,),
+        explanation=f"Lowest interrupting rating {rating_a / 1000:g} kA, available fault current "
+        f"{limit.value / 1000:g} kA",
+        why="A breaker that opens more than it can interrupt bursts",
+        remedy="Keep the new circuit off; fit listed breakers of a higher interrupting rating, or "
+        "a series combination that the panel is marked for",
+        severity=Severity.WARNING,
+        settles="Get the utility's figure in writing",
+    )
+
+
+def _spaces_needed(s: Situation) -> int:
+    return sum(circuit_poles(here) for here in s.points if breaker_a(here) is None)
+
+
+def _judge_spaces(s: Situation) -> Judgement:
+    needed, spare = _spaces_needed(s), s.rating("panel.spaces.spare")
+    limit = at_least(
+        float(needed),
+        "pcs",
+        Force.TRADE_JUDGEMENT,
+        trade("one space a pole for every charging point whose breaker is still to come"),
+        of="spaces to come",
+    )
+    if spare is None:
+        return not_measured("Count the spare spaces; a tandem only where one is marked", (limit,))
+    return compare(
+        spare,
+        "pcs",
+        (limit,),
+        explanation=f"{spare:g} spare spaces, {needed} needed for the points still to come",
+        why="A breaker without a space of its own ends as a double tap",
+        remedy="Add a subpanel, or use tandem breakers only where the label allows them",
+        severity=Severity.NOTICE,
+    )
+
+
+CHECKS: Final = (
+    Check(
+        id="panel.rating",
+        title="Panel rating",
+        how="Read the bus rating from the label inside the door and the device ahead of it: the "
+        "main here, or the feeder breaker at the panel before.",
+        inputs=(
+            Rating("bus_a", "Bus rating", plausible=(30.0, 800.0)),
+            Choice(
+                "ahead",
+                "Device ahead of the bus",
+                options=(
+                    Option("main", "Main breaker in this panel"),
+                    Option("feeder", "Feeder breaker elsewhere"),
+                ),
+                optional=True,
+            ),
+            Rating("main_a", "Its rating", plausible=(30.0, 800.0)),
+        ),
+        judge=_judge_rating,
+        tells=True,
+    ),
+    Check(
+        id="panel.load",
+        title="Room on the panel",
+        how="As at the service, for the feeder of this panel alone.",
+        inputs=INPUTS,
+        judge=room_judge("panel.load", panel_rating_a, "panel"),
+        applies=_feeder_fed,
+    ),
+    Check(
+        id="panel.interrupting",
+        title="Interrupting rating",
+        how="Read the interrupting rating on the breakers, the lowest counts. Take the available "
+        "fault current from the utility's letter, the label or a calculation.",
+        inputs=(
+            Rating("available", "Available fault current", units=("kA", "A"), plausible=(5e2, 1e5)),
+            Choice(
+                "basis",
+                "Known from",
+                options=(
+                    Option("utility", "Utility's letter"),
+                    Option("label", "Label on the equipment"),
+                    Option("calculated", "Calculation"),
+                    Option("estimated", "Estimate on site"),
+                ),
+            ),
+            Rating("rating", "Lowest rating of a breaker", units=("kA", "A"), plausible=(5e3, 1e5)),
+            YesNo("is_series_rated", "Marked for this series combination", optional=True),
+        ),
+        judge=_judge_interrupting,
+    ),
+    Check(
+        id="panel.spaces",
+        title="Spare spaces",
+        how="Count the spaces that are free, with the cover on.",
+        inputs=(
+            Rating(
+                "spare",
+                "Spare spaces",
+                dimension=Dimension.COUNT,
+                units=("pcs",),
+                plausible=(0.0, 42.0),
+            ),
+        ),
+        judge=_judge_spaces,
+        kinds=(VisitKind.COMMISSIONING, VisitKind.SITE_RECORD),
+    ),
+)

@@ -1,0 +1,173 @@
+"""The service: its rating, the room on it for the chargers, and other sources on its bus."""
+
+from typing import Final
+
+from checks.check import (
+    Caution,
+    Check,
+    Choice,
+    Option,
+    Rating,
+    Situation,
+    When,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+)
+from checks.source import trade
+from checks.stations.observing import rule_source
+from checks.stations.room import INPUTS, room_judge
+from checks.verdict import Force, Judgement, Limit, Severity, at_most
+
+
+def _judge_rating(s: Situation) -> Judgement:
+    service_a, main_a = s.rating("service.rating.service_a"), s.rating("service.rating.main_a")
+    if service_a is None:
+        return not_measured("Read the service's rating from label, conductors or meter base")
+    source = rule_source(s, "bus protection")
+    limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
+    if main_a is None:
+        return not_measured("Read the main's rating from its handle", (limit,))
+    return compare(
+        main_a,
+        "A",
+        (limit,),
+        explanation=f"Main {main_a:g} A on a service rated {service_a:g} A",
+        why="A main above the rating lets conductors and bus carry more than they bear",
+        remedy="Keep added load off; have the main or the service corrected by its owner's "
+        "electrician with the utility",
+        severity=Severity.WARNING,
+        telling=f"{main_a:g} A",
+    )
+
+
+def service_rating_a(s: Situation) -> float | None:
+    """Return the lesser of service and main [A]."""
+    service_a, main_a = s.rating("service.rating.service_a"), s.rating("service.rating.main_a")
+    return None if service_a is None or main_a is None else min(service_a, main_a)
+
+
+OPPOSITE: Final = "opposite end"
+AHEAD: Final = "ahead"
+
+
+def _judge_sources(s: Situation) -> Judgement:
+    present = s.yes("service.other_sources.is_present")
+    if present is None:
+        return not_measured("Look for solar, battery, generator, exporting charger")
+    if not present:
+        return seen(
+            True,
+            explanation="No other source feeds this service",
+            source=trade("a source leaves a breaker, a disconnect or a placard"),
+        )
+    place = s.choice("service.other_sources.place")
+    bus_a, device_a = (
+        s.rating("service.other_sources.bus_a"),
+        s.rating("service.other_sources.device_a"),
+    )
+    if place == AHEAD:
+        return seen(
+            True,
+            explanation="The source feeds in ahead of the main: it adds nothing to the bus",
+            source=s.code.installation.source_output_ratio.source,
+            why="Whether the service bears both is for the utility and the authority",
+        )
+    if place is None or bus_a is None:
+        return not_measured("Still open: where it feeds in, and the bus's rating")
+    limit = _bus_limit(s, place, bus_a)
+    output_a = s.rating("service.other_sources.output_a")
+    if device_a is None or output_a is None:
+        return not_measured("Still open: the device ahead of the bus, the output", (limit,))
+    return _judge_bus(s, limit, device_a, output_a)
+
+
+def _bus_limit(s: Situation, place: str, bus_a: float) -> Limit:
+    rule = s.code.installation.bus_ratio[place]
+    return at_most(
+        bus_a * rule.value,
+        "A",
+        rule.force,
+        rule.source,
+        of="all sources on the bus",
+        working=(f"bus {bus_a:g} A × {rule.value:g} = {bus_a * rule.value:g} A ({rule.source})",),
+    )
+
+
+def _judge_bus(s: Situation, limit: Limit, device_a: float, output_a: float) -> Judgement:
+    ratio = s.code.installation.source_output_ratio
+    total_a = device_a + output_a * ratio.value
+    return compare(
+        total_a,
+        "A",
+        (limit,),
+        explanation=f"Device {device_a:g} A and {ratio.value:g} × {output_a:g} A of other sources "
+        f"add up to {total_a:g} A on the bus",
+        why="Fed from two sides, a bus can carry more than any one breaker shows",
+        remedy="Add no load to this bus; have the interconnection reviewed, or feed the chargers "
+        "from a panel that the other source does not share",
+        severity=Severity.WARNING,
+        working=(f"{device_a:g} A + {output_a:g} A × {ratio.value:g} = {total_a:g} A",),
+    )
+
+
+PRESENT: Final = When("is_present", ("yes",))
+ON_BUS: Final = When("place", (OPPOSITE, "elsewhere"))
+CHECKS: Final = (
+    Check(
+        id="service.rating",
+        title="Service rating",
+        how="Read the rating of the service equipment from its label and that of the main from "
+        "its handle. The meter's own number is not the rating.",
+        inputs=(
+            Rating("service_a", "Service rating", units=("A",), plausible=(60.0, 800.0)),
+            Rating("main_a", "Main breaker or fuse", units=("A",), plausible=(60.0, 800.0)),
+        ),
+        judge=_judge_rating,
+        tells=True,
+    ),
+    Check(
+        id="service.load",
+        title="Room on the service",
+        how="Take the highest demand from 12 months of utility data, from 30 days of recording, "
+        "or from a load calculation. Adding up breaker handles is no load calculation.",
+        inputs=INPUTS,
+        judge=room_judge("service.load", service_rating_a, "service"),
+    ),
+    Check(
+        id="service.other_sources",
+        title="Other sources",
+        how="Look for placards, backfed breakers and inverters. Read output current and bus "
+        "rating from the labels.",
+        inputs=(
+            YesNo("is_present", "Solar, battery or generator"),
+            Choice(
+                "place",
+                "Where it feeds in",
+                options=(
+                    Option(AHEAD, "Ahead of the main"),
+                    Option(OPPOSITE, "Bus, at the end opposite the main"),
+                    Option("elsewhere", "Elsewhere on the bus"),
+                ),
+                when=PRESENT,
+            ),
+            Rating("bus_a", "Rating of that bus", plausible=(60.0, 800.0), when=ON_BUS),
+            Rating("device_a", "Device ahead of that bus", plausible=(30.0, 800.0), when=ON_BUS),
+            Rating(
+                "output_a",
+                "Output of all other sources",
+                plausible=(1.0, 400.0),
+                when=ON_BUS,
+                help="Rated output current from the label, not the breaker's number",
+            ),
+        ),
+        judge=_judge_sources,
+        cautions=(
+            Caution(
+                Severity.WARNING,
+                "With another source on the bus, the main off does not make it dead.",
+            ),
+        ),
+    ),
+)

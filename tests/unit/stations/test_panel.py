@@ -1,0 +1,192 @@
+"""The panel: numbers, looks, working space, spaces, and the neutral bonded once."""
+
+from typing import Any
+
+import pytest
+
+from checks.record import Panel, Role, Visit, VisitKind
+from checks.verdict import Severity, Verdict
+from tests.builders import PANEL, judge, level_1, point, visit, with_entries
+
+
+def one(check: str, made: Visit | None = None, **answers: Any) -> Any:
+    """The judgement of one entry in a plain visit."""
+    return judge(with_entries(made or visit(), {check: answers}), check)
+
+
+def feeder_fed(**over: Any) -> Visit:
+    """A visit whose panel is not the service equipment."""
+    return visit(panels=(Panel(id=PANEL, name="Panel A", is_service_equipment=False),), **over)
+
+
+@pytest.mark.parametrize(
+    ("main", "verdict"),
+    # NEC 408.36: at or below the bus rating
+    [("200 A", Verdict.WITHIN), ("150 A", Verdict.WITHIN), ("225 A", Verdict.OUTSIDE)],
+)
+def test_the_bus_is_protected_at_its_rating(main: str, verdict: Verdict):
+    assert one("panel.rating", bus_a="200 A", main_a=main).verdict is verdict
+
+
+def test_the_bus_rating_is_the_limit_before_the_main_is_read():
+    found = one("panel.rating", bus_a="200 A")
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert found.limits[0].value == 200.0
+
+
+@pytest.mark.parametrize(
+    ("answers", "verdict"),
+    [
+        # NEC 2023 110.9: 9.9 kA available, a 10 kA breaker complies
+        ({"available": "9.9 kA", "rating": "10 kA", "basis": "utility"}, Verdict.WITHIN),
+        ({"available": "12 kA", "rating": "10 kA", "basis": "utility"}, Verdict.OUTSIDE),
+        ({"available": "8 kA", "rating": "10 kA", "basis": "estimated"}, Verdict.BORDERLINE),
+        (
+            {"available": "12 kA", "rating": "10 kA", "basis": "label", "is_series_rated": True},
+            Verdict.WITHIN,
+        ),
+        ({"available": "12 kA"}, Verdict.NOT_MEASURED),
+    ],
+)
+def test_the_interrupting_rating(answers: dict[str, Any], verdict: Verdict):
+    assert one("panel.interrupting", **answers).verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("bad", "severity"),
+    [
+        ("has_heat_marks", Severity.DANGER),
+        ("is_wet", Severity.DANGER),
+        ("is_corroded", Severity.WARNING),
+        ("has_openings", Severity.WARNING),
+    ],
+)
+def test_the_worst_sign_decides_the_condition(bad: str, severity: Severity):
+    good = {"has_heat_marks": False, "is_wet": False, "is_corroded": False, "has_openings": False}
+    assert one("panel.condition", **good).verdict is Verdict.WITHIN
+    found = one("panel.condition", **{**good, bad: True})
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, severity)
+
+
+def test_one_bad_sign_is_a_finding_though_the_others_are_still_open():
+    found = one("panel.condition", has_heat_marks=True)
+    assert found.verdict is Verdict.OUTSIDE
+
+
+def test_double_taps_are_seen_by_who_opens():
+    found = one("panel.terminals", is_double_tapped=True, is_neutral_shared=False)
+    assert found.severity is Severity.CAUTION
+    inspects = visit(role=Role.INSPECTS)
+    assert judge(inspects, "panel.terminals").verdict is Verdict.NOT_APPLICABLE
+
+
+def test_the_breaker_is_on_the_panels_label():
+    assert one("panel.breaker_listed", is_on_label=True).verdict is Verdict.WITHIN
+    assert one("panel.breaker_listed", is_on_label=False).verdict is Verdict.OUTSIDE
+    tandem = one("panel.breaker_listed", is_on_label=True, is_tandem_allowed=False)
+    assert tandem.verdict is Verdict.OUTSIDE
+
+
+def test_the_directory_names_every_charger():
+    found = one("panel.directory", is_named=True, is_legible=True)
+    assert found.verdict is Verdict.WITHIN
+    assert "Bay 1" in found.explanation
+    assert one("panel.directory", is_named=False, is_legible=True).verdict is Verdict.OUTSIDE
+
+
+SPACE = {
+    "opposite": "1",
+    "depth": "1.10 m",
+    "width": "0.90 m",
+    "height": "2.30 m",
+    "is_clear": True,
+}
+
+
+@pytest.mark.parametrize(
+    ("change", "verdict"),
+    [
+        # NEC 2023 table 110.26(A)(1), 110.26(A)(2), (3): 0.9 m, 762 mm, 6 1/2 ft
+        ({}, Verdict.WITHIN),
+        ({"depth": "0.80 m"}, Verdict.OUTSIDE),
+        ({"depth": "0.90 m"}, Verdict.BORDERLINE),  # the tape's own error reaches below
+        ({"width": "24 in"}, Verdict.OUTSIDE),
+        ({"height": "1.80 m"}, Verdict.OUTSIDE),
+        ({"equipment_width": "1.20 m"}, Verdict.OUTSIDE),  # width follows the equipment
+        ({"is_clear": False}, Verdict.OUTSIDE),
+    ],
+)
+def test_the_working_space(change: dict[str, Any], verdict: Verdict):
+    assert one("panel.working_space", **{**SPACE, **change}).verdict is verdict
+
+
+def test_the_space_is_known_before_it_is_measured():
+    found = judge(visit(), "panel.working_space")
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert [limit.value for limit in found.limits] == pytest.approx([0.9, 0.762, 1.9812])
+
+
+@pytest.mark.parametrize(
+    ("spare", "verdict"), [(3, Verdict.WITHIN), (2, Verdict.OUTSIDE), (4, Verdict.WITHIN)]
+)
+def test_spare_spaces_against_the_poles_to_come(spare: int, verdict: Verdict):
+    # one two-pole and one single-pole circuit to come: three spaces
+    points = (point(), level_1(id="bay-2", name="Bay 2"))
+    made = visit(kind=VisitKind.SITE_RECORD, points=points)
+    assert one("panel.spaces", made, spare=spare).verdict is verdict
+
+
+def test_a_breaker_that_is_there_needs_no_space_any_more():
+    made = with_entries(visit(), {"breaker.rating": {"rated_a": "60 A", "poles": "2"}})
+    assert one("panel.spaces", made, spare=0).verdict is Verdict.WITHIN
+    called = visit(kind=VisitKind.SERVICE_CALL)
+    assert judge(called, "panel.spaces").verdict is Verdict.NOT_APPLICABLE
+
+
+BOND = {"bond": "present", "reading": "value", "ohm": "0.02 Ω"}
+APART = {"bond": "absent", "is_lifted": True, "reading": "open"}
+
+
+@pytest.mark.parametrize(
+    ("made", "answers", "verdict"),
+    [
+        # NEC 250.24, 250.142(B): bonded at the service equipment, nowhere on its load side
+        (visit(), BOND, Verdict.WITHIN),
+        (visit(), {**BOND, "ohm": "0.90 Ω"}, Verdict.OUTSIDE),
+        (visit(), {"bond": "absent", "reading": "open"}, Verdict.OUTSIDE),
+        (feeder_fed(), APART, Verdict.WITHIN),
+        (feeder_fed(), {**APART, "reading": "value", "ohm": "0.30 Ω"}, Verdict.OUTSIDE),
+        (feeder_fed(), {**BOND, "is_lifted": True}, Verdict.OUTSIDE),
+        (feeder_fed(), {**APART, "is_lifted": False}, Verdict.BORDERLINE),
+        (feeder_fed(), {"bond": "absent"}, Verdict.NOT_MEASURED),
+    ],
+)
+def test_the_neutral_is_bonded_once(made: Visit, answers: dict[str, Any], verdict: Verdict):
+    assert one("panel.neutral_bond", made, **answers).verdict is verdict
+
+
+def test_a_service_without_its_bond_is_danger():
+    found = one("panel.neutral_bond", bond="absent", reading="open")
+    assert found.severity is Severity.DANGER
+
+
+def test_room_on_a_feeder_fed_panel_is_its_own_question():
+    assert judge(visit(), "panel.load").verdict is Verdict.NOT_APPLICABLE
+    entries = {
+        "panel.rating": {"bus_a": "125 A", "main_a": "100 A"},
+        "charger.configuration": {"configured_a": "32 A"},
+        "panel.load": {
+            "method": "year",
+            "demand_a": "40 A",
+            "is_included": False,
+            "is_managed": False,
+        },
+    }
+    made = with_entries(feeder_fed(), entries)
+    # 1.25 × 40 + 32 = 82 A, or 90 A: both fit 100 A (NEC 2023 220.87)
+    assert judge(made, "panel.load").verdict is Verdict.WITHIN
+
+
+def test_an_empty_panel_is_not_measured():
+    for check in ("rating", "interrupting", "condition", "directory", "neutral_bond", "spaces"):
+        assert judge(visit(), f"panel.{check}").verdict is Verdict.NOT_MEASURED, check
