@@ -1,7 +1,165 @@
-"""The adapter and what is checked there."""
+"""The adapter between connector and inlet, where they differ, and what is checked there."""
 
 from typing import Final
 
-from checks.check import Check
+from checks.check import (
+    Caution,
+    Check,
+    CircuitState,
+    Rating,
+    Situation,
+    YesNo,
+    compare,
+    not_measured,
+    together,
+)
+from checks.quantity import Dimension
+from checks.source import Basis, Source, trade
+from checks.stations.circuit_facts import charger_load_a
+from checks.stations.connector import pin_signs
+from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.seating import seating_inputs, seating_parts
+from checks.stations.warmth import CAUTIONS, Place, warmth_inputs, warmth_judge
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
-CHECKS: Final[tuple[Check, ...]] = ()
+ADAPTERS: Final = Source(document="UL 2252", clause="adapters", basis=Basis.LOOKED_UP)
+NONE: Final = "Stop using it; charge with a connector that fits, or with a listed adapter"
+LISTING_SIGNS: Final = (
+    Sign(
+        YesNo("is_listed", "Listing mark seen", good=True),
+        ADAPTERS,
+        "No listing mark is on the adapter",
+        "Few adapters keep cool and latched at full current; the mark says that one was tested",
+        NONE,
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_approved", "Vehicle's maker approves it", good=True),
+        trade("adapters that the vehicle's maker approves"),
+        "The vehicle's maker does not approve the adapter",
+        "Latch, proximity and heat protection are matched to the inlet by its maker",
+        NONE,
+        Severity.CAUTION,
+    ),
+)
+
+
+def _rating_limits(s: Situation) -> tuple[Limit, ...]:
+    load_a = charger_load_a(s)
+    if load_a is None:
+        return ()
+    source = s.code.installation.seen["listed use"].source
+    return (at_least(load_a, "A", Force.LISTING, source, of="adapter's rating"),)
+
+
+def _rating(s: Situation) -> Judgement:
+    limits, rated_a = _rating_limits(s), s.rating("adapter.listing.rated_a")
+    if rated_a is None or not limits:
+        missing = "The adapter's rating" if rated_a is None else "The charger's current"
+        return not_measured(f"{missing} is missing", limits)
+    return compare(
+        rated_a,
+        "A",
+        limits,
+        explanation=f"The adapter is rated {rated_a:g} A",
+        why="It carries what the charger offers, whatever its own rating is",
+        remedy="Set the charger to the adapter's rating, or use one that is rated for it",
+        severity=Severity.WARNING,
+        of="adapter's rating",
+    )
+
+
+def _judge_listing(s: Situation) -> Judgement:
+    return together(
+        (*signs_of(s, "adapter.listing", LISTING_SIGNS), _rating(s)),
+        good="Listed, approved and rated for the charger",
+    )
+
+
+CONNECTOR_SIDE: Final = "at the connector"
+INLET_SIDE: Final = "at the vehicle"
+
+
+def judge_seating(s: Situation) -> Judgement:
+    """Judge from latch, pull and gap whether both faces of the adapter sit home."""
+    parts = [
+        *seating_parts(s, "adapter.seating", "_connector", CONNECTOR_SIDE),
+        *seating_parts(s, "adapter.seating", "_inlet", INLET_SIDE),
+    ]
+    return together(parts, good="Both faces click, hold on a pull and meet")
+
+
+PINS: Final = pin_signs("adapter")
+judge_pins: Final = sees("adapter.pins", PINS, "Pins clean and bright, housing whole")
+
+
+def _is_backed(s: Situation) -> bool:
+    return all(judge(s).verdict is Verdict.WITHIN for judge in (judge_seating, judge_pins))
+
+
+BODY: Final = Place(
+    check="adapter.temperature",
+    part="adapter",
+    is_grasped=True,
+    is_backed=_is_backed,
+    settles="Seating of both faces and pins checked with no current, all good",
+)
+
+CHECKS: Final[tuple[Check, ...]] = (
+    Check(
+        id="adapter.temperature",
+        title="Temperature of the adapter",
+        how=(
+            "After half an hour at full current find the hottest spot of the adapter; look at "
+            "both faces. Leave it mated."
+        ),
+        inputs=warmth_inputs("hottest spot of the adapter, both faces"),
+        judge=warmth_judge(BODY),
+        state=CircuitState.UNDER_LOAD,
+        cautions=CAUTIONS,
+        tells=True,
+    ),
+    Check(
+        id="adapter.listing",
+        title="Adapter: listing and rating",
+        how="Read the adapter's marking; ask the vehicle's maker's list.",
+        inputs=(
+            *(sign.input for sign in LISTING_SIGNS),
+            Rating(
+                "rated_a",
+                "Rated current",
+                dimension=Dimension.CURRENT,
+                units=("A",),
+                plausible=(10.0, 500.0),
+            ),
+        ),
+        judge=_judge_listing,
+    ),
+    Check(
+        id="adapter.seating",
+        title="Adapter: both faces seated",
+        how=(
+            "With the circuit off push connector and adapter together, then into the inlet; at "
+            "each face listen, pull firmly, try to rock it, gauge the gap."
+        ),
+        inputs=(
+            *seating_inputs("_connector", CONNECTOR_SIDE),
+            *seating_inputs("_inlet", INLET_SIDE),
+        ),
+        judge=judge_seating,
+        state=CircuitState.DEAD,
+        cautions=(
+            Caution(Severity.WARNING, "Only with no current: never pull, rock or pry under load"),
+        ),
+    ),
+    Check(
+        id="adapter.pins",
+        title="Adapter: pins and housing",
+        how="With the circuit off and a good light look into both faces; touch no pin.",
+        inputs=tuple(sign.input for sign in PINS),
+        judge=judge_pins,
+        state=CircuitState.DEAD,
+        gates=True,
+        no_limit_because="wear is seen, not measured",
+    ),
+)

@@ -1,7 +1,190 @@
-"""The connector and what is checked there."""
+"""The connector on the charger's cable and what is checked there."""
 
 from typing import Final
 
-from checks.check import Check
+from checks.check import (
+    Caution,
+    Check,
+    CircuitState,
+    Measurement,
+    Situation,
+    YesNo,
+    seen,
+    together,
+)
+from checks.electrical.proximity import (
+    NOMINAL,
+    TOLERANCE,
+    WINDOWS,
+    ProximityState,
+    classify,
+)
+from checks.quantity import Dimension, nominal
+from checks.record import Coupler, InstrumentKind
+from checks.stations.observing import Sign, sees
+from checks.stations.seating import RESEAT, seating_inputs, seating_parts
+from checks.stations.warmth import CAUTIONS, Place, warmth_inputs, warmth_judge
+from checks.verdict import Judgement, Severity, Verdict
 
-CHECKS: Final[tuple[Check, ...]] = ()
+BURNT: Final = "A contact that has burnt once burns again, and takes its partner with it"
+REPLACE: Final = (
+    "Switch the charger off at its breaker, lock it, keep it out of use; replace the cable with "
+    "its connector, and have the vehicle's inlet looked at"
+)
+
+
+def pin_signs(part: str) -> tuple[Sign, ...]:
+    """Return the signs of worn or burnt contacts at a part of the coupler."""
+    return (
+        Sign(
+            YesNo("has_burn_marks", "Burn marks, melting, brown pins", good=False),
+            "integrity",
+            f"Burn marks, melting or brown pins at the {part}",
+            BURNT,
+            REPLACE,
+            Severity.DANGER,
+        ),
+        Sign(
+            YesNo("is_pitted", "Pins pitted or bent", good=False),
+            "integrity",
+            f"Pitted or bent pins at the {part}",
+            "Rough pins touch on few points and overheat",
+            REPLACE,
+            Severity.WARNING,
+        ),
+        Sign(
+            YesNo("has_debris", "Dirt, water or corrosion inside", good=False),
+            "integrity",
+            f"Dirt, water or corrosion in the {part}",
+            "Dirt keeps the faces apart, water bridges the pins",
+            "With the circuit dead let it dry and clean it as its maker says; replace it if "
+            "corroded",
+            Severity.CAUTION,
+        ),
+        Sign(
+            YesNo("is_cracked", "Housing or latch cracked", good=False),
+            "integrity",
+            f"Cracked housing or latch at the {part}",
+            "The latch no longer holds the faces together",
+            REPLACE,
+            Severity.WARNING,
+        ),
+    )
+
+
+PINS: Final = pin_signs("connector")
+judge_pins: Final = sees("connector.pins", PINS, "Pins clean and bright, housing whole")
+
+
+def _needs_inlet(s: Situation) -> str:
+    return "" if s.point.inlet is not None else "no vehicle is there to seat it in"
+
+
+PROXIMITY: Final = (
+    ("connector.seating.latched_ohm", ProximityState.LATCHED, "button free"),
+    ("connector.seating.pressed_ohm", ProximityState.PRESSED, "button pressed"),
+)
+
+
+def _proximity_parts(s: Situation) -> list[Judgement]:
+    """Return what the proximity circuit speaks against; alone it speaks for nothing."""
+    if s.point.connector is not Coupler.TYPE_1:
+        return []
+    parts = []
+    for reference, wanted, when in PROXIMITY:
+        ohm = s.measured(reference)
+        if ohm is None or classify(max(0.0, nominal(ohm))) is wanted:
+            continue
+        low, high = WINDOWS[wanted]
+        parts.append(
+            seen(
+                False,
+                explanation=f"Proximity reads {nominal(ohm):.0f} Ω with the {when}, not "
+                f"{low:.0f} Ω to {high:.0f} Ω",
+                source=TOLERANCE,
+                why="The vehicle cannot tell a latched connector from a loose one",
+                remedy=RESEAT,
+                severity=Severity.CAUTION,
+            )
+        )
+    return parts
+
+
+def judge_seating(s: Situation) -> Judgement:
+    """Judge from latch, pull, gap and proximity whether the connector sits home."""
+    parts = [*seating_parts(s, "connector.seating"), *_proximity_parts(s)]
+    return together(parts, good="Clicks, holds on a pull, does not rock, faces meet")
+
+
+def _is_backed(s: Situation) -> bool:
+    return all(judge(s).verdict is Verdict.WITHIN for judge in (judge_seating, judge_pins))
+
+
+HANDLE: Final = Place(
+    check="connector.temperature",
+    part="connector",
+    is_grasped=True,
+    is_backed=_is_backed,
+    settles="Seating and pins checked with no current, both good",
+)
+
+
+def _ohms(name: str, label: str) -> Measurement:
+    return Measurement(
+        name,
+        label,
+        dimension=Dimension.RESISTANCE,
+        units=("Ω",),
+        plausible=(100.0, 700.0),
+        instruments=(InstrumentKind.MULTIMETER,),
+        access_point="listed test adapter on the unmated connector: proximity to ground, dead",
+        optional=True,
+        help=f"{NOMINAL.document} connectors only; for another kind it is information",
+    )
+
+
+CHECKS: Final[tuple[Check, ...]] = (
+    Check(
+        id="connector.temperature",
+        title="Temperature of the connector",
+        how=(
+            "After half an hour at full current find the hottest spot of the handle, near the "
+            "face. Leave it mated: do not pull or press it to see."
+        ),
+        inputs=warmth_inputs("hottest spot of the handle, near the face"),
+        judge=warmth_judge(HANDLE),
+        state=CircuitState.UNDER_LOAD,
+        cautions=CAUTIONS,
+        tells=True,
+    ),
+    Check(
+        id="connector.seating",
+        title="Seating in the inlet",
+        how=(
+            "With the circuit off, push it home into the inlet (or the adapter), listen for the "
+            "click, pull firmly without pressing the button, try to rock it, gauge the gap. "
+            "Unmated, read proximity to ground with the button free, then pressed."
+        ),
+        inputs=(
+            *seating_inputs(),
+            _ohms("latched_ohm", "Proximity, button free"),
+            _ohms("pressed_ohm", "Proximity, button pressed"),
+        ),
+        judge=judge_seating,
+        state=CircuitState.DEAD,
+        applies=_needs_inlet,
+        cautions=(
+            Caution(Severity.WARNING, "Only with no current: never pull, rock or pry under load"),
+        ),
+    ),
+    Check(
+        id="connector.pins",
+        title="Pins and housing",
+        how="With the circuit off and a good light look into the face; touch no pin.",
+        inputs=tuple(sign.input for sign in PINS),
+        judge=judge_pins,
+        state=CircuitState.DEAD,
+        gates=True,
+        no_limit_because="wear is seen, not measured",
+    ),
+)

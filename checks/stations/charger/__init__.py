@@ -1,7 +1,15 @@
-"""The charger and what is checked there."""
+"""The charger, fixed or in the cord, and what is checked there."""
 
 from typing import Final
 
 from checks.check import Check
+from checks.stations.charger import cords, plate, safety, signals, unit
 
-CHECKS: Final[tuple[Check, ...]] = ()
+# The offered current comes first: where it was read it is the station's telling number.
+CHECKS: Final[tuple[Check, ...]] = (
+    *signals.CHECKS,
+    *safety.CHECKS,
+    *plate.CHECKS,
+    *unit.CHECKS,
+    *cords.CHECKS,
+)

@@ -100,7 +100,8 @@ def _feel(feel: str) -> Judgement:
     )
 
 
-def _judge_retention(s: Situation) -> Judgement:
+def judge_retention(s: Situation) -> Judgement:
+    """Judge how firmly the contacts grip."""
     found = kind(s)
     is_gauged = found is not None and found.name in GAUGED_KINDS
     limits = (_line_limit(), _ground_limit()) if is_gauged else (_ground_limit(),)
@@ -215,7 +216,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 optional=True,
             ),
         ),
-        judge=_judge_retention,
+        judge=judge_retention,
         state=CircuitState.DEAD,
         applies=receptacle_only,
         cautions=(

@@ -1,0 +1,268 @@
+"""The charger's plate and its setting, against circuit, receptacle and place."""
+
+from typing import Final
+
+from checks.check import (
+    Check,
+    Choice,
+    Option,
+    Rating,
+    Situation,
+    When,
+    Words,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    together,
+    unsettled,
+)
+from checks.codes.circuit import largest_charger_a
+from checks.codes.receptacle import plug_load_limit_a
+from checks.quantity import Dimension
+from checks.source import Basis, Source
+from checks.stations.circuit_facts import breaker_a
+from checks.stations.outlet.where import is_receptacle, kind
+from checks.verdict import Force, Judgement, Limit, Severity, at_most
+
+# Enclosure types, and the places that each is made for.
+ENCLOSURES: Final = {
+    "type_1": ("dry",),
+    "type_2": ("dry", "damp"),
+    "type_3r": ("dry", "damp", "wet"),
+    "type_4": ("dry", "damp", "wet"),
+}
+NEMA_250: Final = Source(document="NEMA 250", clause="enclosure types", basis=Basis.COMMON_PRACTICE)
+
+
+def _listing(s: Situation) -> Judgement:
+    listed = s.yes("charger.nameplate.is_listed")
+    rule = s.code.installation.seen["listed charger"]
+    if listed is None:
+        return not_measured("The listing mark has not been looked for", sources=(rule.source,))
+    return seen(
+        listed,
+        explanation="The listing mark of a recognized laboratory is on it"
+        if listed
+        else "No listing mark of a recognized laboratory is on it",
+        source=rule.source,
+        why="Its ground-fault and heat protection was never tested by an independent laboratory",
+        remedy="Take it out of use; install a listed charger",
+    )
+
+
+def _enclosure(s: Situation) -> Judgement:
+    enclosure, place = (
+        s.choice("charger.nameplate.enclosure"),
+        s.choice("surroundings.place.wetness"),
+    )
+    if enclosure is None or place is None:
+        missing = "The enclosure type" if enclosure is None else "How wet the place is"
+        return not_measured(f"{missing} is missing")
+    if enclosure == "unmarked":
+        return unsettled(
+            f"No enclosure type is marked, in a {place} place",
+            "Read the instructions for the places it is made for",
+            sources=(NEMA_250,),
+        )
+    return seen(
+        place in ENCLOSURES[enclosure],
+        explanation=f"Enclosure {_words(enclosure)} in a {place} place",
+        source=NEMA_250,
+        why="Water gets in and bridges live parts",
+        remedy="Move it to a dry place, or install one whose enclosure is made for this place",
+        severity=Severity.WARNING if place == "wet" else Severity.CAUTION,
+    )
+
+
+def _words(enclosure: str) -> str:
+    return enclosure.replace("_", " ").replace("3r", "3R")
+
+
+def _judge_nameplate(s: Situation) -> Judgement:
+    rated_a = s.rating("charger.nameplate.rated_a")
+    parts = [_listing(s), _enclosure(s)]
+    if rated_a is None:
+        parts.append(not_measured("The rated current is missing"))
+    return together(parts, good=f"Listed, {rated_a or 0:g} A, enclosure fit for the place")
+
+
+def _setting_limits(s: Situation) -> tuple[Limit, ...]:
+    limits = []
+    rated_a, amps, found = s.rating("charger.nameplate.rated_a"), breaker_a(s), kind(s)
+    if amps is not None:
+        most = largest_charger_a(s.code, amps)
+        limits.append(
+            at_most(
+                most.value, "A", most.force, most.source, of="by the breaker", working=most.working
+            )
+        )
+    if amps is not None and found is not None and is_receptacle(s):
+        plug = plug_load_limit_a(s.code, found.name, amps)
+        limits.append(
+            at_most(
+                plug.value,
+                "A",
+                plug.force,
+                plug.source,
+                of="by the receptacle",
+                working=plug.working,
+            )
+        )
+    if rated_a is not None:
+        source = s.code.installation.seen["listed use"].source
+        limits.append(at_most(rated_a, "A", Force.LISTING, source, of="by the nameplate"))
+    return tuple(limits)
+
+
+ACCESS: Final = {
+    "tool": "behind a cover that a tool opens",
+    "locked": "behind a lock",
+    "password": "behind a password for the installer",
+    "open": "anyone can change it",
+}
+
+
+def _missing(s: Situation) -> str:
+    lacking: dict[str, object] = {
+        "its setting": s.rating("charger.configuration.configured_a"),
+        "who may change it": s.choice("charger.configuration.access"),
+        "the rated current, at its nameplate": s.rating("charger.nameplate.rated_a"),
+        "the breaker's rating, at the breaker": breaker_a(s),
+    }
+    if is_receptacle(s):
+        lacking["the receptacle, at the outlet"] = kind(s)
+    return ", ".join(words for words, value in lacking.items() if value is None)
+
+
+def _setting(s: Situation, amps: float, limits: tuple[Limit, ...]) -> Judgement:
+    breaker = breaker_a(s)
+    is_over = breaker is not None and amps > breaker
+    return compare(
+        amps,
+        "A",
+        limits,
+        explanation=f"Set to {amps:g} A",
+        why="Charging lasts for hours: breaker, conductors and contacts are sized for a quarter "
+        "more than the current",
+        remedy="Stop charging, and have it set to the lowest of these limits",
+        severity=Severity.DANGER if is_over else Severity.WARNING,
+        of="setting",
+    )
+
+
+def _kept(s: Situation, configured_a: float, rated_a: float, access: str) -> list[Judgement]:
+    """Judge what keeps a setting below the nameplate where it is."""
+    rule = s.code.installation.seen["adjusted rating"]
+    if configured_a >= rated_a or access == "fixed":
+        return []
+    labelled = s.yes("charger.configuration.is_label_adjusted")
+    parts = [
+        seen(
+            access != "open",
+            explanation=f"The setting is {ACCESS[access]}",
+            source=rule.source,
+            why=f"Set back to {rated_a:g} A by anyone, it overloads a circuit made for "
+            f"{configured_a:g} A",
+            remedy="Restrict access to the setting, or size the circuit for the nameplate",
+        )
+    ]
+    if labelled is None:
+        parts.append(not_measured("Whether the label shows the adjusted rating is missing"))
+    else:
+        parts.append(
+            seen(
+                labelled,
+                explanation="The label shows the adjusted rating"
+                if labelled
+                else "The label does not show the adjusted rating",
+                source=rule.source,
+                why="The next one to work on it trusts the label",
+                remedy="Mark the adjusted rating durably on the label",
+                severity=Severity.CAUTION,
+            )
+        )
+    return parts
+
+
+def _judge_configuration(s: Situation) -> Judgement:
+    limits, missing = _setting_limits(s), _missing(s)
+    configured_a = s.rating("charger.configuration.configured_a")
+    access = s.choice("charger.configuration.access")
+    rated_a = s.rating("charger.nameplate.rated_a")
+    parts = []
+    if configured_a is not None and limits:
+        parts.append(_setting(s, configured_a, limits))
+    if configured_a is not None and rated_a is not None and access is not None:
+        parts += _kept(s, configured_a, rated_a, access)
+    if missing:
+        parts.append(not_measured(f"Missing: {missing}", limits))
+    judged = together(parts)
+    return (
+        judged
+        if configured_a is None
+        else judged.model_copy(update={"telling": f"{configured_a:g} A"})
+    )
+
+
+def _amps(name: str, label: str) -> Rating:
+    return Rating(name, label, dimension=Dimension.CURRENT, units=("A",), plausible=(6.0, 80.0))
+
+
+CHECKS: Final[tuple[Check, ...]] = (
+    Check(
+        id="charger.nameplate",
+        title="Nameplate and listing",
+        how="Read the plate and photograph it: rated current, listing mark, serial, enclosure.",
+        inputs=(
+            _amps("rated_a", "Rated current"),
+            YesNo("is_listed", "Listing mark seen", good=True),
+            Choice(
+                "enclosure",
+                "Enclosure type",
+                options=(
+                    Option("type_1", "Type 1, indoors"),
+                    Option("type_2", "Type 2, drip-proof"),
+                    Option("type_3r", "Type 3, 3R, 3S or 3X"),
+                    Option("type_4", "Type 4, 4X or 6"),
+                    Option("unmarked", "Not marked"),
+                ),
+            ),
+            Words("model", "Model", optional=True),
+            Words("serial", "Serial number", optional=True),
+        ),
+        judge=_judge_nameplate,
+    ),
+    Check(
+        id="charger.configuration",
+        title="Current setting",
+        how=(
+            "Read the current it is set to, from switch, display or commissioning software, and "
+            "see who could change it. What counts is the setting, not what a vehicle draws today."
+        ),
+        inputs=(
+            _amps("configured_a", "Set to"),
+            Choice(
+                "access",
+                "The setting can be changed",
+                options=(
+                    Option("fixed", "Not at all"),
+                    Option("tool", "Behind a tool-opened cover"),
+                    Option("locked", "Behind a lock"),
+                    Option("password", "With the installer's password"),
+                    Option("open", "By anyone"),
+                ),
+            ),
+            YesNo(
+                "is_label_adjusted",
+                "Label shows the adjusted rating",
+                good=True,
+                optional=True,
+                when=When("access", ("tool", "locked", "password", "open")),
+                help="Asked where it is set below its nameplate",
+            ),
+        ),
+        judge=_judge_configuration,
+        tells=True,
+    ),
+)

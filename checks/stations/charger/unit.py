@@ -1,0 +1,253 @@
+"""The unit itself: damage, mounting, ventilation, disconnect."""
+
+from typing import Final
+
+from checks.check import (
+    Caution,
+    Check,
+    Choice,
+    Measurement,
+    Option,
+    Situation,
+    When,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    together,
+)
+from checks.codes.answer import Outcome
+from checks.codes.circuit import disconnect_required
+from checks.codes.place import storage_height_m
+from checks.quantity import Dimension
+from checks.record import InstrumentKind
+from checks.stations.circuit_facts import location, volts_to_ground_v
+from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.outlet.where import hard_wired_only, is_fastened
+from checks.verdict import Judgement, Severity, at_least
+
+OUT: Final = "Switch it off at the breaker, lock it, keep it out of use until it is replaced"
+DAMAGE_SIGNS: Final = (
+    Sign(
+        YesNo("is_case_broken", "Case cracked, open or loose", good=False),
+        "integrity",
+        "The case is cracked, open or loose",
+        "Water gets in, and live parts may be touched",
+        OUT,
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo("is_cable_cut", "Cable cut, crushed or pulled out", good=False),
+        "integrity",
+        "The cable is cut, crushed or pulled out of its entry",
+        "The cable is handled every day, wet or dry",
+        OUT,
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo("has_heat_marks", "Heat marks or burnt smell", good=False),
+        "integrity",
+        "Heat marks or a burnt smell at the charger",
+        "A joint inside has overheated and will again",
+        OUT,
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo("has_water", "Water or insects inside the window or entry", good=False),
+        "integrity",
+        "Water or insects in the charger",
+        "They bridge the parts that measure and switch",
+        OUT,
+        Severity.WARNING,
+    ),
+)
+
+
+def _fixed_only(s: Situation) -> str:
+    return "" if is_fastened(s) else "a portable cord set is not fixed"
+
+
+OUTDOORS: Final = ("outdoors", "rooftop")
+FIXED: Final = Sign(
+    YesNo("is_fixed", "Fixed to the structure, does not move", good=True),
+    "listed use",
+    "The charger is not fixed as its instructions say",
+    "The pull of the cable works its wiring loose",
+    "Fix it to the structure as its instructions say, dead and locked",
+    Severity.CAUTION,
+)
+
+
+def _height(s: Situation) -> Judgement:
+    place = location(s)
+    if place is None:
+        return not_measured("Where the charging point is, is missing, at the surroundings")
+    rule = storage_height_m(s.code, is_outdoors=place in OUTDOORS)
+    limit = at_least(rule.value, "m", rule.force, rule.source, of="stored connector above floor")
+    if s.yes("charger.mounting.is_marked_lower"):
+        return seen(
+            True, explanation="Listed and marked for the height it is at", source=rule.source
+        ).model_copy(update={"limits": (limit,)})
+    height_m = s.measured("charger.mounting.height")
+    if height_m is None:
+        return not_measured("The height of the stored connector is missing", (limit,))
+    return compare(
+        height_m,
+        "m",
+        (limit,),
+        explanation=f"The connector is stored above a floor {place}",
+        why="Low down it lies in water, snow and vapors, and in the way of the car",
+        remedy="Move holder or charger up",
+        severity=Severity.CAUTION,
+        of="stored connector above floor",
+    )
+
+
+def _judge_mounting(s: Situation) -> Judgement:
+    return together(
+        (*signs_of(s, "charger.mounting", (FIXED,)), _height(s)),
+        good="Fixed, connector high enough",
+    )
+
+
+def _indoors_only(s: Situation) -> str:
+    return "the charging point is outdoors" if location(s) in OUTDOORS else ""
+
+
+def _judge_ventilation(s: Situation) -> Judgement:
+    source = s.code.installation.seen["ventilation"].source
+    marking = s.choice("charger.ventilation.marking")
+    interlocked = s.yes("charger.ventilation.is_interlocked")
+    if marking is None or location(s) is None:
+        return not_measured("The marking, and where the charging point is, decide")
+    if marking == "required" and interlocked is None:
+        return not_measured("Whether ventilation runs, interlocked, is missing")
+    if marking == "not_seen":
+        return not_measured("No marking on ventilation was found: read the instructions")
+    is_good = marking == "not_required" or bool(interlocked)
+    return seen(
+        is_good,
+        explanation="Listed for charging indoors without ventilation"
+        if marking == "not_required"
+        else "Ventilation is required, and "
+        + ("runs, interlocked, for the whole charge" if interlocked else "is not interlocked"),
+        source=source,
+        why="Some batteries give off gas that burns",
+        remedy="Keep it unused indoors until an interlocked ventilation runs",
+    )
+
+
+def _judge_disconnect(s: Situation) -> Judgement:
+    rated_a = s.rating("charger.nameplate.rated_a")
+    if rated_a is None:
+        return not_measured("The rated current is missing, at the nameplate")
+    ruling = disconnect_required(s.code, rated_a, volts_to_ground_v(s))
+    present = s.yes("charger.disconnect.is_present")
+    if present is None:
+        return not_measured(
+            f"Whether there is one is missing; {ruling.why}", sources=ruling.sources
+        )
+    if not present:
+        return seen(
+            ruling.outcome is Outcome.NO,
+            explanation=f"No disconnecting means; {ruling.why}",
+            source=ruling.source,
+            why="Who works on it, or finds it burning, must be able to cut it off",
+            remedy="Have one installed that is readily accessible and can be locked open",
+        )
+    is_asked = ruling.outcome is not Outcome.NO
+    return together(signs_of(s, "charger.disconnect", _disconnect_signs(is_asked=is_asked)))
+
+
+def _disconnect_signs(*, is_asked: bool) -> tuple[Sign, ...]:
+    severity = Severity.WARNING if is_asked else Severity.NOTICE
+    with_one = When("is_present", ("yes",))
+    return (
+        Sign(
+            YesNo("is_lockable", "Can be locked open", good=True, when=with_one),
+            "lockable disconnect",
+            "The disconnecting means cannot be locked open",
+            "Someone switches it on while hands are inside",
+            "Fit a locking provision that stays in place without the lock",
+            severity,
+        ),
+        Sign(
+            YesNo("is_accessible", "Readily accessible", good=True, when=with_one),
+            "lockable disconnect",
+            "The disconnecting means is not readily accessible",
+            "In a fire nobody looks for a key or a ladder",
+            "Clear the way to it, or move it",
+            severity,
+        ),
+    )
+
+
+CHECKS: Final[tuple[Check, ...]] = (
+    Check(
+        id="charger.damage",
+        title="Damage at the charger",
+        how="With the charge ended, look at case, window, cable over its whole length, and smell.",
+        inputs=tuple(sign.input for sign in DAMAGE_SIGNS),
+        judge=sees("charger.damage", DAMAGE_SIGNS, "Case, cable and entries are whole"),
+        gates=True,
+        cautions=(
+            Caution(Severity.DANGER, "Wet, burnt or cut: touch nothing, switch off at the breaker"),
+        ),
+        no_limit_because="damage is seen, not measured",
+    ),
+    Check(
+        id="charger.mounting",
+        title="Mounting and storage height",
+        how="Try to move it by hand; measure from the floor to the connector in its holder.",
+        inputs=(
+            FIXED.input,
+            Measurement(
+                "height",
+                "Stored connector above floor",
+                dimension=Dimension.LENGTH,
+                units=("m", "in", "ft"),
+                plausible=(0.1, 2.5),
+                instruments=(InstrumentKind.TAPE,),
+                access_point="floor to the lowest point of the stored connector",
+            ),
+            YesNo("is_marked_lower", "Marked for a lower height", optional=True),
+        ),
+        judge=_judge_mounting,
+        applies=_fixed_only,
+    ),
+    Check(
+        id="charger.ventilation",
+        title="Ventilation",
+        how="Read the marking on ventilation on plate or instructions.",
+        inputs=(
+            Choice(
+                "marking",
+                "Marking",
+                options=(
+                    Option("not_required", "Ventilation not required"),
+                    Option("required", "Ventilation required"),
+                    Option("not_seen", "Not found"),
+                ),
+            ),
+            YesNo(
+                "is_interlocked",
+                "Ventilation runs, interlocked",
+                good=True,
+                when=When("marking", ("required",)),
+            ),
+        ),
+        judge=_judge_ventilation,
+        applies=_indoors_only,
+    ),
+    Check(
+        id="charger.disconnect",
+        title="Disconnecting means",
+        how="Find the switch that cuts this charger off; see whether it can be locked open.",
+        inputs=(
+            YesNo("is_present", "There is one"),
+            *(sign.input for sign in _disconnect_signs(is_asked=True)),
+        ),
+        judge=_judge_disconnect,
+        applies=hard_wired_only,
+    ),
+)

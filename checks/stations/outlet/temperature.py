@@ -1,0 +1,49 @@
+"""Temperature at the outlet under load."""
+
+from typing import Final
+
+from checks.check import Check, CircuitState, Situation
+from checks.stations.circuit_facts import full_current_a
+from checks.stations.outlet import condition, termination
+from checks.stations.outlet.hidden import HOT_W, excess
+from checks.stations.outlet.where import is_receptacle
+from checks.stations.warmth import CAUTIONS, Place, warmth_inputs, warmth_judge
+from checks.verdict import Verdict
+
+
+def _is_backed(s: Situation) -> bool:
+    found, full_a = excess(s), full_current_a(s)
+    if found is not None and full_a is not None and found.most_heat_w(full_a) < HOT_W:
+        return True
+    joints = [termination.TORQUE.judge]
+    if is_receptacle(s):
+        joints.append(condition.judge_retention)
+    return all(judge(s).verdict is Verdict.WITHIN for judge in joints)
+
+
+OUTLET: Final = Place(
+    check="outlet.temperature",
+    part="outlet",
+    is_grasped=False,
+    is_backed=_is_backed,
+    settles="Grip of the contacts and torque as applied, or a load test that leaves no room for "
+    f"{HOT_W:g} W of heat",
+)
+
+CHECKS: Final[tuple[Check, ...]] = (
+    Check(
+        id="outlet.temperature",
+        title="Temperature at the outlet",
+        how=(
+            "After half an hour at full current find the hottest spot of receptacle face and "
+            "plug, or of the closed terminal cover; leave the plug in. Compare with the face of "
+            "a like receptacle or terminal under the same load where there is one."
+        ),
+        inputs=warmth_inputs(
+            "hottest spot of face, plug or closed terminal cover", "other pole or terminal"
+        ),
+        judge=warmth_judge(OUTLET),
+        state=CircuitState.UNDER_LOAD,
+        cautions=CAUTIONS,
+    ),
+)

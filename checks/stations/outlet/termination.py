@@ -1,0 +1,86 @@
+"""How the conductors end at the outlet: torque, and a hard-wired charger's termination."""
+
+from typing import Final
+
+from checks.check import Caution, Check, CircuitState, Situation, YesNo, not_measured, together
+from checks.stations.circuit_facts import conductor
+from checks.stations.observing import Sign, signs_of
+from checks.stations.outlet.where import hard_wired_only
+from checks.stations.torque import torque_check
+from checks.verdict import Judgement, Severity
+
+REMAKE: Final = "Dead and locked: remake the joint and tighten it to the label"
+SIGNS: Final = (
+    Sign(
+        YesNo("is_relieved", "Strain relief holds cable or conduit", good=True),
+        "support",
+        "Nothing holds the cable where it enters",
+        "A pull on the cable works the terminals loose",
+        "Dead and locked: fit the strain relief or connector that the entry is made for",
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("are_strands_captured", "Every strand under the clamp", good=True),
+        "one conductor",
+        "Strands are outside the clamp or cut off",
+        "Fewer strands carry all the current and burn",
+        REMAKE,
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_insulation_clear", "No insulation under the clamp", good=True),
+        "torque",
+        "Insulation is caught under the clamp",
+        "The clamp presses on plastic, which creeps, and not on metal",
+        REMAKE,
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_entry_sealed", "Entries sealed, gasket in place", good=True),
+        "openings",
+        "An entry or the gasket lets water in",
+        "Water corrodes the terminals and bridges them",
+        "Dead and locked: close the entry with a fitting of the enclosure's type",
+        Severity.WARNING,
+    ),
+)
+ALUMINUM: Final = Sign(
+    YesNo("is_marked_aluminum", "Terminals marked for aluminum", good=True, optional=True),
+    "aluminum terminals",
+    "Aluminum conductors in terminals that are not marked for aluminum",
+    "Aluminum creeps and oxidizes in a terminal made for copper, and burns",
+    "Keep it dead; join to copper with a listed connector, or replace the conductor",
+    Severity.DANGER,
+)
+
+
+def _judge_termination(s: Situation) -> Judgement:
+    parts = list(signs_of(s, "outlet.termination", SIGNS))
+    known = conductor(s)
+    if known is not None and known[1] == "aluminum":
+        marked = signs_of(s, "outlet.termination", (ALUMINUM,))
+        parts += marked or (not_measured("Still open: are the terminals marked for aluminum?"),)
+    return together(parts, good="Conductors captured, clear and relieved of strain")
+
+
+TORQUE: Final = torque_check("outlet.terminal_torque", "outlet")
+
+CHECKS: Final[tuple[Check, ...]] = (
+    TORQUE,
+    Check(
+        id="outlet.termination",
+        title="Termination and strain relief",
+        how=(
+            "Dead, locked and proved: open the charger's wiring compartment; look at each "
+            "conductor in its terminal, the entry and its seal."
+        ),
+        inputs=(*(sign.input for sign in SIGNS), ALUMINUM.input),
+        judge=_judge_termination,
+        state=CircuitState.DEAD,
+        opens=True,
+        applies=hard_wired_only,
+        cautions=(
+            Caution(Severity.DANGER, "Open it only on a circuit that is dead, locked and proved"),
+        ),
+    ),
+)
