@@ -121,6 +121,11 @@ class Situation:
         found = self._answer(reference)
         return float(to_si(float(found.value), found.unit)) if isinstance(found, Reading) else None
 
+    def unit_of(self, reference: str, otherwise: str) -> str:
+        """Return the unit a number was typed in, so that its limit is shown in the same one."""
+        found = self._answer(reference)
+        return found.unit if isinstance(found, Reading) else otherwise
+
     def measured(self, reference: str) -> Number | None:
         """Return a measured value in the unit used inside, with its uncertainty, or nothing."""
         found = self._answer(reference)

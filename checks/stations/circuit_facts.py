@@ -43,13 +43,18 @@ def location(s: Situation) -> str | None:
 
 def charger_load_a(s: Situation) -> float | None:
     """Return the current that counts as this charger's load: configured, else rated [A]."""
-    configured = s.rating("charger.configuration.configured_a")
-    return configured if configured is not None else s.rating("charger.nameplate.rated_a")
+    configured = _real(s.rating("charger.configuration.configured_a"))
+    return configured if configured is not None else _real(s.rating("charger.nameplate.rated_a"))
 
 
 def breaker_a(s: Situation) -> float | None:
     """Return the rating of the branch-circuit breaker [A]."""
-    return s.rating("breaker.rating.rated_a")
+    return _real(s.rating("breaker.rating.rated_a"))
+
+
+def _real(rated_a: float | None) -> float | None:
+    """Return a rating, or nothing where it reads 0: no equipment is rated so."""
+    return rated_a or None
 
 
 def full_current_a(s: Situation) -> float | None:

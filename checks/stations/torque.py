@@ -119,7 +119,7 @@ def _limits(label_nm: float, symbol: str) -> tuple[Limit, ...]:
 
 def _judge_tightened(s: Situation, check: str) -> Judgement:
     rule = s.code.installation.seen["torque"]
-    symbol = "N·m"
+    symbol = s.unit_of(f"{check}.label", "N·m")
     label_nm, applied_nm = s.rating(f"{check}.label"), s.measured(f"{check}.applied")
     if label_nm is None:
         return not_measured("Read the torque on the label first", sources=(rule.source,))

@@ -16,7 +16,7 @@ from checks.check import (
 )
 from checks.codes.place import WorkingSpace, working_space
 from checks.errors import OutOfTableError
-from checks.quantity import Dimension, nominal
+from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import volts_to_ground_v
 from checks.stations.observing import Sign, sees, signs_of
@@ -145,17 +145,24 @@ def _space(s: Situation) -> WorkingSpace:
     )
 
 
-def _space_limits(space: WorkingSpace) -> dict[str, Limit]:
+def _space_limits(s: Situation, space: WorkingSpace) -> dict[str, Limit]:
     rules = {"depth": space.depth_m, "width": space.width_m, "height": space.height_m}
     return {
-        name: at_least(rule.value, "m", rule.force, rule.source, of=f"{name} of the space")
+        name: at_least(
+            rule.value,
+            s.unit_of(f"{SPACE}.{name}", "m"),
+            rule.force,
+            rule.source,
+            of=f"{name} of the space",
+            places=2,
+        )
         for name, rule in rules.items()
     }
 
 
 def _judge_space(s: Situation) -> Judgement:
     try:
-        limits = _space_limits(_space(s))
+        limits = _space_limits(s, _space(s))
     except OutOfTableError as error:
         return not_measured(f"{error.problem}. {error.remedy}")
     parts = list(signs_of(s, SPACE, (CLEAR,)))
@@ -167,9 +174,9 @@ def _judge_space(s: Situation) -> Judgement:
         parts.append(
             compare(
                 value,
-                "m",
+                limit.amount.unit,
                 (limit,),
-                explanation=f"Working space, {name} {nominal(value):.2f} m",
+                explanation=f"Working space, {name} {amount(value, limit.amount.unit)}",
                 why="Without room to step back, work on the panel hurts whoever does it",
                 remedy="Clear the space, or move what stands in it; otherwise the authority "
                 "having jurisdiction decides",

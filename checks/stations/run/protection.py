@@ -97,8 +97,9 @@ def _cover_limit(s: Situation, method: str) -> Limit | None:
     rule = s.code.installation.cover_m.get(s.choice("run.protection.above") or "general")
     if column is None or rule is None:
         return None
+    symbol = s.unit_of("run.protection.cover", "m")
     return at_least(
-        rule.value[column], "m", Force.CODE_RULE, rule.source, of=f"cover over {column}"
+        rule.value[column], symbol, Force.CODE_RULE, rule.source, of=f"cover over {column}"
     )
 
 
@@ -119,7 +120,7 @@ def _judge_cover(s: Situation) -> Judgement:
         return not_measured("Still open: cover, and what lies above", (limit,))
     return compare(
         depth_m,
-        "m",
+        s.unit_of("run.protection.cover", "m"),
         (limit,),
         explanation="Depth from the surface to the top of the run",
         why="A spade or a fence post reaches what is not deep enough",

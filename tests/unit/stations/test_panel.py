@@ -190,3 +190,9 @@ def test_room_on_a_feeder_fed_panel_is_its_own_question():
 def test_an_empty_panel_is_not_measured():
     for check in ("rating", "interrupting", "condition", "directory", "neutral_bond", "spaces"):
         assert judge(visit(), f"panel.{check}").verdict is Verdict.NOT_MEASURED, check
+
+
+def test_a_limit_is_shown_in_the_unit_that_was_typed():
+    found = one("panel.working_space", **{**SPACE, "width": "24 in"})
+    # 762 mm is 30 in: NEC 2023 110.26(A)(2)
+    assert "at least 30.00 in" in [str(limit) for limit in found.limits]
