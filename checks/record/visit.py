@@ -137,6 +137,8 @@ class Visit(Record):
         points = {p.id for p in self.points}
         if len(panels) < len(self.panels) or len(points) < len(self.points):
             raise ValueError("two panels or two charging points share one id")
+        if len({i.id for i in self.instruments}) < len(self.instruments):
+            raise ValueError("two instruments share one id")
         if SITE in panels | points or panels & points:
             raise ValueError(f"panels and charging points need ids of their own, not {SITE!r}")
         for p in self.points:

@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from checks.record import Role, Visit
+from checks.stations.all import CHECKS
 from checks.verdict import Severity, Verdict
 from tests.builders import judge, level_1, visit, with_entries
 
@@ -302,3 +303,40 @@ def test_who_inspects_takes_nothing_apart(check: str):
 def test_an_empty_visit_is_not_measured_everywhere():
     for check in (c for c in CIRCUIT if c.startswith("run.")):
         assert judge(visit(), check).verdict is Verdict.NOT_MEASURED, check
+
+
+MINE = ("service.", "panel.", "breaker.", "run.")
+
+
+def changed(**changes: dict[str, Any] | None) -> set[str]:
+    """The checks whose judgement differs from that of the sound circuit."""
+    before, after = circuit(), circuit(**changes)
+    ids = [c.id for c in CHECKS if c.id.startswith(MINE)]
+    return {c for c in ids if judge(before, c) != judge(after, c)}
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        # metal explains the drop and the ohms: both follow the length
+        (
+            {"run_length": {"length": "60.00 m"}},
+            {"run.length", "run.protective_conductor"},
+        ),
+        # one size down: ampacity and drop; the grounding conductor is sized by the breaker
+        ({"run_conductor": {"size": "8 AWG"}}, {"run.conductor", "run.length"}),
+        # 75 A × 0.82 = 61.5 A: hotter, and still 6 AWG, so that nothing sized by it moves
+        ({"run_conductor": {"ambient": "50 °C"}}, {"run.conductor"}),
+        # a breaker of another rating: itself, what it protects, and what is sized by it
+        (
+            {"breaker_rating": {"rated_a": "50 A"}},
+            {"breaker.rating", "run.conductor", "run.grounding_conductor"},
+        ),
+        ({"run_insulation": {"between": "0.20 MΩ"}}, {"run.insulation"}),
+        ({"run_polarity": {"is_line_right": False}}, {"run.polarity"}),
+    ],
+)
+def test_one_change_moves_the_right_judgements_and_no_others(
+    changes: dict[str, Any], expected: set[str]
+):
+    assert changed(**changes) == expected
