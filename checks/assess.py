@@ -3,10 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Final, Literal
 
-from checks.check import STATE_ORDER, Check, CircuitState, Situation, latest_entries
+from checks.check import STATE_ORDER, Check, CircuitState, Errors, Situation, latest_entries
 from checks.codes.profile import CodeProfile
 from checks.path import BESIDE, Station, path, subject, subjects, title
-from checks.quantity import Dimension, UFloat
 from checks.record import Entry, Visit
 from checks.stations.all import CHECKS
 from checks.verdict import Judgement, Severity, Shown, Verdict, VoltageStep, worst
@@ -119,10 +118,10 @@ def assess(visit: Visit, code: CodeProfile) -> Assessment:
     Assessment
         Verdicts, limits, findings ordered by severity and then along the path.
     """
-    gains: dict[tuple[str, Dimension], UFloat] = {}
+    errors = Errors()
     latest = latest_entries(visit)
     rows = tuple(
-        _row(check, Situation(visit, code, at, gains, latest))
+        _row(check, Situation(visit, code, at, errors, latest))
         for check in CHECKS
         for at in subjects(check.station, visit)
     )

@@ -5,7 +5,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Any, Final, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, StringConstraints
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 from uncertainties import ufloat
 
 from checks.errors import UnitError
@@ -17,6 +17,7 @@ Number: TypeAlias = float | UFloat
 DecimalText = Annotated[
     str, StringConstraints(pattern=r"^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$", max_length=20)
 ]
+PercentText = Annotated[str, StringConstraints(pattern=r"^(0|[1-9][0-9]{0,2})(\.[0-9]{1,4})?$")]
 
 COVERAGE: Final = 2.0  # k, for about 95 %: JCGM 100:2008, 6.2.1 (from memory)
 SQRT_3: Final = (
@@ -138,20 +139,6 @@ def from_si(value: Number, symbol: str) -> Number:
     return value / u.factor - u.offset
 
 
-def resolution(text: str, symbol: str) -> float:
-    """Return one count of the last digit that was typed, in the unit used inside.
-
-    Examples
-    --------
-    >>> resolution("239.5", "V")
-    0.1
-    >>> resolution("12", "mΩ")
-    0.001
-    """
-    exponent = Decimal(text).as_tuple().exponent
-    return float(10.0 ** int(exponent)) * unit(symbol).factor
-
-
 class Accuracy(BaseModel):
     """A meter's limit of error as the trade states it: ±(% of reading + counts of the last digit).
 
@@ -168,8 +155,8 @@ class Accuracy(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
     dimension: Dimension
-    percent: DecimalText
-    counts: int
+    percent: PercentText
+    counts: Annotated[int, Field(ge=0, le=10_000)]
 
 
 # A plain hand-held class for each quantity, used when no instrument is named; the report says so.
@@ -188,12 +175,17 @@ DEFAULT_ACCURACY: Final[Mapping[Dimension, tuple[str, int]]] = {
 }
 
 
-def gain(accuracy: Accuracy) -> UFloat:
+def gain(accuracy: Accuracy) -> Number:
     """Return the relative gain error of one meter: shared by all its readings of one quantity."""
-    return ufloat(0.0, float(accuracy.percent) / 100 / SQRT_3)
+    return _error(float(accuracy.percent) / 100)
 
 
-def measured(text: str, symbol: str, accuracy: Accuracy, shared_gain: UFloat) -> UFloat:
+def _error(limit: float) -> Number:
+    """Return an error of zero, give or take a limit; without one it is exact."""
+    return ufloat(0.0, limit / SQRT_3) if limit > 0 else 0.0
+
+
+def measured(text: str, symbol: str, accuracy: Accuracy, shared_gain: Number) -> Number:
     """Return a reading in the unit used inside, with its gain error shared and its counts its own.
 
     Two readings by one meter share ``shared_gain``, so their difference is known far better than
@@ -201,7 +193,7 @@ def measured(text: str, symbol: str, accuracy: Accuracy, shared_gain: UFloat) ->
     """
     shown = float(text)
     counts = accuracy.counts * float(10.0 ** int(Decimal(text).as_tuple().exponent))
-    return to_si(shown * (1 + shared_gain) + ufloat(0.0, counts / SQRT_3), symbol)
+    return to_si(shown * (1 + shared_gain) + _error(counts), symbol)
 
 
 def nominal(value: Number) -> float:

@@ -231,9 +231,8 @@ def _decide_one(value: Number, limit: Limit) -> Verdict:
     slack = 1e-8 * max(1.0, abs(limit.value))  # the limit is kept to nine digits
     if beyond - spread > slack:
         return Verdict.OUTSIDE
-    if beyond + spread > slack:
-        return Verdict.BORDERLINE
-    return Verdict.WITHIN if limit.source.can_prove else Verdict.BORDERLINE
+    is_good = beyond + spread <= slack  # asked this way round, a NaN is never good
+    return Verdict.WITHIN if is_good and limit.source.can_prove else Verdict.BORDERLINE
 
 
 def margin(value: Number, limits: Sequence[Limit], symbol: str) -> Amount | None:

@@ -28,6 +28,7 @@ from checks.check.judging import (
     unsettled,
 )
 from checks.check.situation import (
+    Errors,
     Situation,
     latest_entries,
 )
@@ -41,6 +42,7 @@ __all__ = [
     "Check",
     "Choice",
     "CircuitState",
+    "Errors",
     "Input",
     "Judge",
     "Measurement",

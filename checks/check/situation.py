@@ -1,5 +1,7 @@
 """What a judge may read: the installation, the code, and every entry of the visit."""
 
+from dataclasses import dataclass, field
+
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
 from checks.quantity import (
@@ -7,7 +9,6 @@ from checks.quantity import (
     Accuracy,
     Dimension,
     Number,
-    UFloat,
     gain,
     measured,
     to_si,
@@ -36,6 +37,23 @@ def latest_entries(visit: Visit) -> dict[tuple[str, str], Entry]:
     return found
 
 
+@dataclass(frozen=True)
+class Errors:
+    """The errors of measurement of one assessment, so that what is shared is shared.
+
+    Parameters
+    ----------
+    gains : dict
+        Gain error of each named instrument and quantity.
+    values : dict
+        Each reading as a number with its errors, by the identity of the reading: asked for twice,
+        it is one number and not two of equal size.
+    """
+
+    gains: dict[tuple[str, Dimension], Number] = field(default_factory=dict)
+    values: dict[int, Number] = field(default_factory=dict)
+
+
 class Situation:
     """What a judge may read: the installation, the code, and every entry of the visit.
 
@@ -50,8 +68,10 @@ class Situation:
         The code it is judged by.
     subject : str
         The panel, the charging point, or ``site``, that is judged.
-    gains : dict, optional
-        Gain errors of the instruments, shared by every reading of one assessment.
+    errors : Errors, optional
+        Shared by every reading of one assessment.
+    latest : dict, optional
+        The entries that count, as `latest_entries` found them.
     """
 
     def __init__(
@@ -59,11 +79,11 @@ class Situation:
         visit: Visit,
         code: CodeProfile,
         subject: str,
-        gains: dict[tuple[str, Dimension], UFloat] | None = None,
+        errors: Errors | None = None,
         latest: dict[tuple[str, str], Entry] | None = None,
     ) -> None:
         self.visit, self.code, self.subject = visit, code, subject
-        self._gains = {} if gains is None else gains
+        self._errors = Errors() if errors is None else errors
         self._latest = latest_entries(visit) if latest is None else latest
 
     # -- what is installed ---------------------------------------------------------------------
@@ -82,7 +102,7 @@ class Situation:
     def points(self) -> tuple["Situation", ...]:
         """The charging points here: all of the site, those of a panel, or the one itself."""
         here = [p.id for p in self.visit.points if self.subject in (SITE, p.panel, p.id)]
-        return tuple(Situation(self.visit, self.code, p, self._gains, self._latest) for p in here)
+        return tuple(Situation(self.visit, self.code, p, self._errors, self._latest) for p in here)
 
     # -- what was recorded ---------------------------------------------------------------------
     def entry(self, check: str) -> Entry | None:
@@ -143,21 +163,25 @@ class Situation:
         return next((i for i in self.visit.instruments if i.id == reading.instrument), None)
 
     def _with_accuracy(self, reading: Reading) -> Number:
+        values = self._errors.values
+        if id(reading) not in values:
+            values[id(reading)] = self._measure(reading)
+        return values[id(reading)]
+
+    def _measure(self, reading: Reading) -> Number:
         dimension = unit(reading.unit).dimension
-        accuracy, key = self._accuracy(reading, dimension)
+        accuracy = self._accuracy(reading, dimension)
         if accuracy is None:
             return to_si(float(reading.value), reading.unit)
-        shared = self._gains.setdefault((key, dimension), gain(accuracy))
-        return measured(reading.value, reading.unit, accuracy, shared)
+        own = gain(accuracy)
+        if reading.instrument is not None:  # two readings by unnamed meters share nothing
+            own = self._errors.gains.setdefault((reading.instrument, dimension), own)
+        return measured(reading.value, reading.unit, accuracy, own)
 
-    def _accuracy(self, reading: Reading, dimension: Dimension) -> tuple[Accuracy | None, str]:
+    def _accuracy(self, reading: Reading, dimension: Dimension) -> Accuracy | None:
         instrument = self.instrument(reading)
         stated = instrument.accuracy_for(dimension) if instrument else None
-        if stated is not None:
-            return stated, reading.instrument or ""
-        if dimension not in DEFAULT_ACCURACY:
-            return None, ""
+        if stated is not None or dimension not in DEFAULT_ACCURACY:
+            return stated
         percent, counts = DEFAULT_ACCURACY[dimension]
-        # an unnamed meter shares nothing with the next unnamed one but the class it is taken for
-        key = reading.instrument or "unnamed"
-        return Accuracy(dimension=dimension, percent=percent, counts=counts), key
+        return Accuracy(dimension=dimension, percent=percent, counts=counts)

@@ -1,0 +1,144 @@
+"""The record: strict, frozen, and free of contradictions."""
+
+import json
+from typing import Any
+
+import pytest
+from pydantic import ValidationError
+
+from checks.record import (
+    Attachment,
+    Category,
+    ChargerForm,
+    Entry,
+    Instrument,
+    InstrumentKind,
+    Panel,
+    Reading,
+    Role,
+    StateEntry,
+    SupplySystem,
+    Visit,
+)
+from tests.builders import NOON, PANEL, POINT, entry, hard_wired, level_1, point, visit, with_entries
+
+
+def test_a_record_survives_its_own_json_with_every_digit():
+    made = with_entries(visit(), {"run.length": {"length": "30.50 m", "basis": "measured"}})
+    text = made.model_dump_json()
+    assert Visit.model_validate_json(text) == made
+    assert '"30.50"' in text
+
+
+def test_nothing_recorded_can_be_changed_in_place():
+    with pytest.raises(ValidationError, match="frozen"):
+        visit().revision = 7
+
+
+@pytest.mark.parametrize(
+    ("fields", "problem"),
+    [
+        ({"level": 1, "nominal_v": 240}, "Level 1 does not go with 240 V"),
+        ({"level": 2, "nominal_v": 120}, "Level 2 does not go with 120 V"),
+        (
+            {"level": 1, "nominal_v": 120, "attachment": Attachment.HARD_WIRED},
+            "Level 1 goes by a receptacle",
+        ),
+        (
+            {"charger_form": ChargerForm.CORD_SET, "attachment": Attachment.HARD_WIRED},
+            "a cord set goes by a receptacle",
+        ),
+    ],
+)
+def test_a_charging_point_fits_together(fields: dict[str, Any], problem: str):
+    with pytest.raises(ValidationError, match=problem):
+        point(**fields)
+
+
+TWO_OF_A_NUMBER = (entry("breaker.condition", POINT, 1), entry("breaker.rating", POINT, 1))
+TAPE = Instrument(id="tape", kind=InstrumentKind.TAPE, name="Tape")
+
+
+@pytest.mark.parametrize(
+    ("fields", "problem"),
+    [
+        ({"points": (point(), point())}, "share one id"),
+        ({"points": (point(id="site"),)}, "ids of their own"),
+        ({"points": (point(id=PANEL),)}, "ids of their own"),
+        ({"points": (point(panel="panel-z"),)}, "panel-z, which is not there"),
+        ({"points": (point(nominal_v=208),)}, "208 V does not come from a 120/240 V"),
+        ({"system": SupplySystem.WYE_208}, "240 V does not come from a 208Y/120 V"),
+        ({"entries": TWO_OF_A_NUMBER}, "share one number"),
+        ({"instruments": (TAPE, TAPE)}, "instruments share one id"),
+        (
+            {"states": (StateEntry(number=1, point="bay-9", state="energised", at=NOON),)},
+            "charging point that is not there",
+        ),
+        ({"panels": ()}, "panels"),
+        ({"points": ()}, "points"),
+    ],
+)
+def test_a_visit_hangs_together(fields: dict[str, Any], problem: str):
+    with pytest.raises(ValidationError, match=problem):
+        visit(**fields)
+
+
+def test_level_1_and_hard_wired_go_with_both_supplies():
+    made = visit(
+        system=SupplySystem.WYE_208,
+        points=(level_1(), hard_wired(id="bay-2", nominal_v=208)),
+    )
+    assert made.point("bay-2").nominal_v == 208
+    assert made.name_of("bay-2") == made.name_of(POINT) == "Bay 1"
+    assert made.name_of(PANEL) == "Panel A"
+    assert made.name_of("site") == "Invented site"
+    with pytest.raises(KeyError, match="bay-3"):
+        made.point("bay-3")
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [
+        ("at", "2025-06-02 12:00:00Z"),
+        ("at", "2025-06-02T12:00:00"),  # no offset: a time of which place
+        ("at", "2025-13-02T12:00:00Z"),
+        ("at", "2025-06-02T12:00:00Z\n"),
+        ("at", "٢٠٢٥-06-02T12:00:00Z"),
+        ("check", "Outlet.Damage"),
+        ("check", "../outlet"),
+        ("note", "a bell \x07"),
+        ("note", "x" * 2001),
+        ("photos", ["not-a-hash.jpg"]),
+        ("number", 0),
+        ("number", 1.0),
+        ("number", "1"),
+    ],
+)
+def test_a_malformed_field_is_refused_by_name(field: str, text: object):
+    document = json.loads(entry("breaker.condition", POINT, 1).model_dump_json())
+    with pytest.raises(ValidationError, match=field):
+        Entry.model_validate_json(json.dumps({**document, field: text}))
+
+
+def test_a_category_covers_the_ones_below_it():
+    # IEC 61010-2-030: the categories rise from plug-in loads to the service entrance
+    assert Category.CAT_IV.covers(Category.CAT_III)
+    assert Category.CAT_III.covers(Category.CAT_III)
+    assert not Category.CAT_II.covers(Category.CAT_III)
+    assert not Category.NONE.covers(Category.CAT_II)
+
+
+def test_who_inspects_opens_nothing():
+    assert [r for r in Role if not r.opens] == [Role.INSPECTS]
+
+
+def test_a_bare_number_is_no_reading():
+    with pytest.raises(ValidationError, match="value"):
+        Reading.model_validate_json(
+            json.dumps({"input": "length", "value": 30.5, "unit": "m", "at": NOON})
+        )
+
+
+def test_the_panel_takes_no_unknown_field():
+    with pytest.raises(ValidationError, match="rating"):
+        Panel(id="p", name="P", rating=200)  # type: ignore[call-arg]
