@@ -147,7 +147,9 @@ def _judge_load(s: Situation, built: Wiring, ampacity: Ampacity, load_a: float) 
 
 
 def _judge_device(s: Situation, built: Wiring, ampacity: Ampacity, rated_a: float) -> Judgement:
-    most = overcurrent_allowed_a(s.code, built, ampacity)
+    # the next size up is not for a circuit with more outlets than the charger's
+    shared = s.yes("run.dedicated.is_alone") is False
+    most = overcurrent_allowed_a(s.code, built, ampacity, is_shared_by_receptacles=shared)
     limit = at_least(
         rated_a, "A", most.force, most.source, of="breaker, as installed", working=most.working
     )

@@ -27,9 +27,13 @@ from checks.stations.circuit_facts import breaker_a, run_length_m
 from checks.stations.run.wiring import MATERIAL_OPTIONS, SIZE_OPTIONS, required_size, wiring
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
-M2_PER_MM2: Final = 1e-6
 SHOCK: Final = "Without a sound path back, a fault leaves the charger's metal alive under a hand"
 REMAKE: Final = "Keep the circuit dead and locked; find the joint along the path and remake it"
+
+
+def _area_m2(size: str) -> float:
+    """Return the area to the nine digits that a limit keeps, so that equal sizes are equal."""
+    return float(f"{area_mm2(size) / 1e6:.9g}")
 
 
 def _needed(s: Situation, material: str) -> SizeAnswer | str:
@@ -53,7 +57,7 @@ def _needed(s: Situation, material: str) -> SizeAnswer | str:
 
 def _limit(needed: SizeAnswer, material: str) -> Limit:
     return at_least(
-        area_mm2(needed.size) * M2_PER_MM2,
+        _area_m2(needed.size),
         "mm²",
         Force.CODE_RULE,
         needed.source,
@@ -77,7 +81,7 @@ def _judge_size(s: Situation) -> Judgement:
     if kind is None or size is None or material is None:
         return not_measured(f"Of copper at least {_copper(s)}", (limit,) if material else ())
     return compare(
-        area_mm2(size) * M2_PER_MM2,
+        _area_m2(size),
         "mm²",
         (limit,),
         explanation=f"Grounding conductor {size} {material}; a {breaker_a(s):g} A breaker and "

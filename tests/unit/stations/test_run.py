@@ -119,6 +119,15 @@ def test_12_awg_is_capped_at_20_a_whatever_its_ampacity():
     assert "20 A at most" in found.explanation
 
 
+def test_the_next_size_up_is_not_for_a_shared_circuit():
+    # NEC 2023 240.4(B): 75 × 0.87 × 0.80 = 52.2 A is 60 A for an individual circuit, 50 A shared
+    hot = {"ambient": "43 °C", "carrying": 6}
+    shared = {"is_alone": False, "other_a": "1 A"}
+    found = judge(circuit(run_conductor=hot, run_dedicated=shared), "run.conductor")
+    assert found.verdict is Verdict.OUTSIDE
+    assert "50 A at most" in found.explanation
+
+
 def test_the_finding_names_the_size_that_would_do():
     found = judge(conductor(insulation="NM", method="NM"), "run.conductor")
     assert "4 AWG copper" in found.remedy  # 70 A at 60 °C, table 310.16
