@@ -80,6 +80,10 @@ def _chosen(color: str) -> list[Item]:
     return [Circle((12, 12), 9, stroke=color, width=2.2), Circle((12, 12), 5, fill=color)]
 
 
+def _more(color: str) -> list[Item]:
+    return [Circle((x, 12), 2.4, fill=color) for x in (4.5, 12, 19.5)]
+
+
 _DRAW: dict[str, Callable[[str], list[Item]]] = {
     "back": _back,
     "next": _next,
@@ -90,5 +94,6 @@ _DRAW: dict[str, Callable[[str], list[Item]]] = {
     "light": _light,
     "empty": _empty,
     "chosen": _chosen,
+    "more": _more,
 }
 ICONS = tuple(_DRAW)

@@ -19,7 +19,9 @@ from fieldapp.walk.kit import GENERIC_KIT
 from fieldapp.walk.questions import Questions, reply
 from fieldapp.walk.visit import Clock, Walk
 
-FORMS: Final[dict[str, Check]] = {f.id: f for f in (forms.BEGIN, forms.POINT, forms.PANEL)}
+FORMS: Final[dict[str, Check]] = {
+    f.id: f for f in (forms.BEGIN, forms.POINT, forms.PANEL, forms.SIGN_OFF)
+}
 
 
 class Settings(BaseModel):

@@ -9,6 +9,7 @@ from checks.record import (
     ChargingPoint,
     Chosen,
     Coupler,
+    Decision,
     Entry,
     Occupancy,
     Panel,
@@ -124,6 +125,22 @@ PANEL: Final = _form(
     "Add another panel that feeds a charging point.",
     Words("name", "Name of the panel"),
     YesNo("is_service", "Is this panel the service equipment?"),
+)
+
+SIGN_OFF: Final = _form(
+    "sign_off",
+    "Sign-off",
+    "You decide on the return to service; the app only records it.",
+    Choice(
+        "decision",
+        "What do you decide?",
+        options=(
+            Option(Decision.RETURN, "Return to service"),
+            Option(Decision.KEEP_OUT, "Keep out of service"),
+            Option(Decision.OWNER, "Leave it to the owner or the authority"),
+        ),
+    ),
+    Words("witness", "Who was there as a witness?", optional=True),
 )
 
 

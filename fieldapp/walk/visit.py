@@ -33,6 +33,7 @@ from checks.record import (
 from checks.verdict import Judgement
 from fieldapp.store import Seal, Store
 from fieldapp.walk import agenda, forms, kit
+from fieldapp.walk.drafts import draft_of, key_of, questions_from, with_answer
 from fieldapp.walk.numbers import Doubt, doubt
 from fieldapp.walk.questions import Questions, reply
 
@@ -65,7 +66,8 @@ class Walk:
         self.assessment: Assessment = assess(self.visit, self.code)
         self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
         self.after_mending = bool(stored.draft.get("after_mending", False))
-        self.questions: Questions | None = _questions_from(stored.draft)
+        self.questions: Questions | None = questions_from(stored.draft)
+        self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
 
     # -- where we are --------------------------------------------------------------------------
     @property
@@ -102,7 +104,8 @@ class Walk:
     def go_to_point(self, point_id: str) -> None:
         """Walk another charging point."""
         self.visit.point(point_id)
-        self.point_id, self.questions = point_id, None
+        self._leave()
+        self.point_id = point_id
         self._save_draft()
 
     def add_point(self, form: Entry, panel: str) -> str:
@@ -162,17 +165,25 @@ class Walk:
                 where=BY_ID[check_id].title,
                 remedy="Do first what it waits for",
             )
-        if self.questions is None or self.questions.check.id != check_id:
+        if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
+            self._leave()
             entry = Entry(
                 number=self._next_number(),
                 check=check_id,
                 subject=step.row.subject,
                 at=self._stamp(),
             )
-            self.questions = Questions(BY_ID[check_id], entry)
+            fresh = Questions(BY_ID[check_id], entry)
+            self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
         self.after_mending = after_mending
         self._save_draft()
         return self.questions
+
+    def _leave(self) -> None:
+        """Set the open check aside; what was answered or typed there is there again later."""
+        if self.questions is not None:
+            self._left[key_of(self.questions)] = draft_of(self.questions)
+        self.questions = None
 
     @property
     def _open(self) -> Questions:
@@ -248,7 +259,7 @@ class Walk:
             if found is not None:
                 return found
         made = reply(asked, value, at=self._stamp(), unit=unit, instrument=instrument)
-        self.questions = questions.answered(made)
+        self.questions = with_answer(questions, asked, made)
         self._save_draft()
         return None
 
@@ -263,11 +274,22 @@ class Walk:
             remedy="Add a fit instrument to the kit, or leave the check out with that reason",
         )
 
-    def typing(self, text: str) -> None:
-        """Keep on disk what stands half typed in the field."""
+    def typing(self, text: str, **chosen: str) -> None:
+        """Keep on disk what stands half typed in the field, and what was chosen for it.
+
+        Parameters
+        ----------
+        text : str
+            The digits or words.
+        **chosen : str
+            ``unit`` and ``instrument`` of a number.
+        """
         current = self._open.current
         if current is not None:
-            self.questions = self._open.typing(current.name, text)
+            questions = self._open.typing(current.name, text)
+            for what, choice in chosen.items():
+                questions = questions.typing(f"{current.name} {what}", choice)
+            self.questions = questions
             self._save_draft()
 
     def pass_over(self) -> None:
@@ -309,7 +331,7 @@ class Walk:
         asked = questions.current
         if typed and isinstance(asked, Measurement | Rating):
             made = reply(asked, typed, at=entry.at, unit=unit, instrument=instrument)
-            entry = questions.answered(made).entry
+            entry = with_answer(questions, asked, made).entry
         return trial(self.visit, self.code, entry)
 
     def commit(self) -> Row:
@@ -339,6 +361,23 @@ class Walk:
         self.questions = None
         self._save_draft()
 
+    @property
+    def _last(self) -> Entry | StateEntry | None:
+        made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]
+        return max(made, key=lambda e: e.number, default=None)
+
+    @property
+    def last_recorded(self) -> str:
+        """What `undo` would take back; empty when there is nothing."""
+        last = self._last
+        if last is None:
+            return ""
+        return f"circuit {last.state}" if isinstance(last, StateEntry) else BY_ID[last.check].title
+
+    def undoes(self, number: int) -> bool:
+        """Whether `undo` would take back the entry with this number."""
+        return self._last is not None and self._last.number == number
+
     def undo(self) -> str:
         """Take back the last thing recorded; an entry's answers become the open draft again.
 
@@ -347,15 +386,15 @@ class Walk:
         str
             What was taken back; empty when there was nothing.
         """
-        made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]
-        if not made:
+        last = self._last
+        if last is None:
             return ""
-        last = max(made, key=lambda e: e.number)
         if isinstance(last, StateEntry):
             self._change(states=tuple(s for s in self.visit.states if s is not last))
             return f"circuit {last.state}"
         check = BY_ID[last.check]
         entry = last.model_copy(update={"not_done": None})
+        self._leave()
         self.questions = Questions(check, entry)
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))
         return check.title
@@ -406,12 +445,9 @@ class Walk:
         self._store.save_draft(self.visit.id, self._draft())
 
     def _draft(self) -> dict[str, Any]:
-        kept: dict[str, Any] = {"point": self.point_id}
+        kept: dict[str, Any] = {"point": self.point_id, "left": self._left}
         if self.questions is not None:
-            kept["entry"] = self.questions.entry.model_dump(mode="json")
-            kept["typed"] = dict(self.questions.typed)
-            kept["passed"] = sorted(self.questions.passed)
-            kept["at"] = self.questions.at
+            kept |= draft_of(self.questions)
             kept["after_mending"] = self.after_mending
         return kept
 
@@ -421,18 +457,6 @@ class Walk:
 
     def _stamp(self) -> str:
         return self._now().isoformat(timespec="seconds")
-
-
-def _questions_from(draft: dict[str, Any]) -> Questions | None:
-    if "entry" not in draft:
-        return None
-    entry = Entry.model_validate(draft["entry"], strict=False)
-    check = BY_ID.get(entry.check)
-    if check is None:  # a later version may have renamed it; the record itself is untouched
-        return None
-    return Questions(
-        check, entry, dict(draft["typed"]), frozenset(draft["passed"]), str(draft["at"])
-    )
 
 
 def _free_id(prefix: str, taken: list[str]) -> str:

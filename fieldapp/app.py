@@ -1,0 +1,141 @@
+"""The touch app: opens the store, the desk and the first screen, and lets no error pass unsaid."""
+
+import gc
+import logging
+from logging.handlers import RotatingFileHandler
+from pathlib import Path
+from typing import Any
+
+from kivy.app import App
+from kivy.base import ExceptionHandler, ExceptionManager
+from kivy.config import Config
+from kivy.core.window import Window
+from kivy.metrics import dp
+from kivy.uix.widget import Widget
+
+from checks.errors import ChecksError
+from fieldapp.device import Device, this_device
+from fieldapp.screens.guide import Guide
+from fieldapp.screens.sheets import Sheet, nothing, trouble
+from fieldapp.screens.shell import Shell
+from fieldapp.screens.trouble import TroublePage
+from fieldapp.store.visits import Store
+from fieldapp.walk.desk import Desk
+from fieldapp.widgets import theme
+
+_GC = (50_000, 20, 50)  # a widget is a cycle: the usual thresholds collect all the time
+_LEAST_DP = (360, 360)
+_LOG_BYTES = 200_000
+
+log = logging.getLogger("fieldapp")
+
+
+class Loud(ExceptionHandler):
+    """Writes what went wrong to a file and says that nothing was lost; the app goes on."""
+
+    def handle_exception(self, exception: Exception) -> int:
+        """Take an exception of the event loop."""
+        if isinstance(exception, ChecksError):
+            trouble(exception)
+        else:
+            log.error("unexpected", exc_info=exception)
+            _sorry(exception)
+        return int(ExceptionManager.PASS)
+
+
+class FieldApp(App):
+    """The app.
+
+    Parameters
+    ----------
+    data_dir : Path
+        Where visits, photos, reports, the key and the settings live.
+    device : Device
+        Clock, camera, files.
+    """
+
+    title = "Field instrument"
+
+    def __init__(self, data_dir: Path, device: Device, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._dir, self._device = data_dir, device
+        self.guide: Guide | None = None
+        self._store: Store | None = None
+        self._loud = Loud()
+
+    def build(self) -> Widget:
+        """Open the store and come up where the app was; or say why that cannot be."""
+        gc.set_threshold(*_GC)
+        Window.minimum_width, Window.minimum_height = (dp(x) for x in _LEAST_DP)
+        ExceptionManager.add_handler(self._loud)
+        try:
+            return self._open()
+        except ChecksError as error:
+            return TroublePage(error)
+
+    def _open(self) -> Widget:
+        store = self._store = Store(self._dir)
+        _log_to(self._dir / "errors.log")
+        desk = Desk(store, self._device.now)
+        theme.name = desk.settings.theme
+        shell = Shell(self._device)
+        guide = self.guide = Guide(
+            desk, self._device, self._dir / "keys", shell.show, lambda: shell.has_room
+        )
+        guide.restore()
+        return shell
+
+    def open_settings(self, *_: Any) -> bool:
+        """Show this app's own settings instead of the toolkit's."""
+        if self.guide is not None:
+            self.guide.go("settings")
+        return True
+
+    def on_start(self) -> None:
+        """Leave what stands for good out of the collector's rounds."""
+        gc.collect()
+        gc.freeze()
+
+    def on_pause(self) -> bool:
+        """Save what stands half typed: after this the system may end the app without a word."""
+        if self.guide is not None:
+            self.guide.save()
+        return True
+
+    def on_stop(self) -> None:
+        """Save, and let another process in."""
+        if self.guide is not None:
+            self.guide.save()
+        if self._store is not None:
+            self._store.close()
+        ExceptionManager.remove_handler(self._loud)
+
+
+def run_touch(data_dir: Path) -> int:
+    """Open the touch interface; return the exit code."""
+    Config.set("kivy", "exit_on_escape", "0")
+    FieldApp(data_dir, this_device()).run()
+    return 0
+
+
+def _log_to(path: Path) -> None:
+    log.propagate = False  # the toolkit owns the root logger
+    for handler in list(log.handlers):
+        log.removeHandler(handler)
+        handler.close()
+    handler = RotatingFileHandler(path, maxBytes=_LOG_BYTES, backupCount=1, delay=True)
+    handler.setFormatter(logging.Formatter("%(asctime)s %(message)s"))
+    log.addHandler(handler)
+
+
+def _sorry(exception: Exception) -> None:
+    if any(isinstance(w, Sheet) for w in Window.children):
+        return
+    Sheet(
+        "Something went wrong",
+        words=(
+            "Your data is saved. Go on, or close the app and open it again.",
+            f"For the maker: {type(exception).__name__}. Details are in errors.log.",
+        ),
+        accept=("Close", nothing),
+    ).open()

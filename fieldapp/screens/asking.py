@@ -1,0 +1,117 @@
+"""One question at a time, of a check or of a form: choices, yes or no, words."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from kivy.clock import Clock
+from kivy.uix.widget import Widget
+
+from checks.check import AnyInput, Choice, Words, YesNo
+from checks.record import Chosen, Worded, YesNoAnswer
+from fieldapp.screens.screen import guarded
+from fieldapp.walk.questions import Questions
+from fieldapp.widgets import ChoiceList, TextEntry
+from fieldapp.widgets import Words as Text
+from fieldapp.widgets import YesNo as YesNoKeys
+
+KEEP_EVERY_S = 0.3
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a question puts on the page."""
+
+    body: tuple[Widget, ...] = ()
+    dock: tuple[Widget, ...] = ()
+    # what the main key would take; None where a tap is the answer already
+    value: Callable[[], str] | None = field(default=None)
+
+
+def ask(
+    questions: Questions, answer: Callable[[str], None], typing: Callable[[str], None]
+) -> Asked:
+    """Return the widgets of the question on the screen; no answer is chosen beforehand.
+
+    Parameters
+    ----------
+    questions : Questions
+        The current question is a choice, a yes or no, or words.
+    answer : callable
+        Takes what was tapped.
+    typing : callable
+        Keeps what stands half typed.
+    """
+    asked = questions.current
+    assert asked is not None
+    answer = guarded(answer)
+    if isinstance(asked, Choice):
+        return Asked(body=(_choices(asked, questions, answer),))
+    if isinstance(asked, YesNo):
+        keys = YesNoKeys(selected=_said(questions, asked))
+        keys.bind(on_choice=lambda _, said: answer(said))
+        return Asked(dock=(keys,))
+    return _words(asked, questions, typing)
+
+
+def explained(asked: AnyInput) -> tuple[Widget, ...]:
+    """Return the question's own help, where it has one."""
+    return (Text(text=asked.help),) if asked.help else ()
+
+
+def _choices(asked: Choice, questions: Questions, answer: Callable[[str], None]) -> Widget:
+    rows = ChoiceList(
+        options=[(o.value, o.words) for o in asked.options], selected=_said(questions, asked)
+    )
+    rows.bind(on_choice=lambda _, picked: answer(picked))
+    return rows
+
+
+def _words(asked: AnyInput, questions: Questions, typing: Callable[[str], None]) -> Asked:
+    kept = questions.typed.get(asked.name) or _said(questions, asked) or ""
+    entry = TextEntry(text=kept, hint=asked.label if isinstance(asked, Words) else "")
+    entry.bind(text=lambda _, text: typing(text))
+    return Asked(body=(entry,), value=lambda: str(entry.text).strip())
+
+
+def _said(questions: Questions, asked: AnyInput) -> str | None:
+    """Return what was answered before; None when nothing was."""
+    found = questions.entry.answer(asked.name)
+    if isinstance(found, Chosen):
+        return found.option
+    if isinstance(found, Worded):
+        return found.text
+    if isinstance(found, YesNoAnswer):
+        return "yes" if found.yes else "no"
+    return None
+
+
+class Keeper:
+    """Puts what is being typed on disk, not more often than the disk likes.
+
+    Parameters
+    ----------
+    keep : callable
+        Writes a text.
+    """
+
+    def __init__(self, keep: Callable[[str], None]) -> None:
+        self._keep = keep
+        self._waiting: str | None = None
+        self._later = Clock.create_trigger(lambda _: self.flush(), KEEP_EVERY_S)
+
+    def typed(self, text: str) -> None:
+        """Keep a text soon."""
+        self._waiting = text
+        self._later()
+
+    def flush(self) -> None:
+        """Keep it now; before leaving, and before the app may be ended."""
+        self._later.cancel()
+        waiting, self._waiting = self._waiting, None
+        if waiting is not None:
+            self._keep(waiting)
+
+    def forget(self) -> None:
+        """Drop what waits: it was taken as an answer."""
+        self._later.cancel()
+        self._waiting = None

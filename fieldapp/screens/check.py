@@ -1,0 +1,307 @@
+"""One check: its cautions, then one question at a time, then its verdict."""
+
+from typing import Any
+
+from kivy.uix.widget import Widget
+
+from checks.check import AnyInput, Choice, CircuitState, Measurement, Rating, Series
+from checks.record import Chosen, Reading, Readings, Worded, YesNoAnswer
+from checks.verdict import Severity
+from fieldapp.screens.asking import Asked, Keeper, ask, explained
+from fieldapp.screens.number import LimitCard, NumberQuestion
+from fieldapp.screens.phrases import row_key, sentence
+from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.sheets import danger, doubtful
+from fieldapp.walk.questions import Questions
+from fieldapp.walk.visit import WalkError
+from fieldapp.widgets import (
+    Card,
+    CautionSheet,
+    IconButton,
+    KeyButton,
+    ListRow,
+    SeverityBanner,
+    Words,
+)
+
+
+class CheckScreen(Screen):
+    """``of`` is the check. Left half-way, it is there again with the digits typed."""
+
+    def __init__(self, guide: Any) -> None:
+        super().__init__(guide)
+        self._keeper = Keeper(lambda text: self.walk.typing(text))
+        self._number: NumberQuestion | None = None
+        self._warned = ""
+        more = IconButton(icon="more", text="About this check")
+        more.bind(on_release=lambda *_: self._about())
+        self.add_to_header(more)
+
+    @property
+    def station(self) -> str | None:
+        """The station that is worked at."""
+        return self.of.split(".", 1)[0]
+
+    @property
+    def _questions(self) -> Questions:
+        open_now = self.walk.questions
+        if open_now is None:
+            raise WalkError("no check is open", where="walk", remedy="Open a check first")
+        return open_now
+
+    def enter(self, of: str) -> None:
+        """Open the check, or come back to it; its cautions come first."""
+        walk = self.walk
+        if walk.questions is None or walk.questions.check.id != of:
+            walk.begin(of)
+        super().enter(of)
+        waiting = walk.awaits_cautions
+        if waiting:
+            CautionSheet(
+                [(str(c.signal), c.text) for c in waiting],
+                walk.acknowledge,
+                self.on_back,
+                title=walk.check.title,
+                accept_text="Understood",
+            ).open()
+
+    def leave(self) -> None:
+        """Keep the digits or words that stand half typed."""
+        if self.guide.walk is not None and self.walk.questions is not None:
+            self._flush()
+
+    def _flush(self) -> None:
+        self._keeper.flush()
+        if self._number is not None:
+            self._number.keeper.flush()
+
+    # -- what is asked ---------------------------------------------------------------------------
+    def fill(self) -> None:
+        """Ask the question that is open, or show all answers when none is."""
+        questions = self._questions
+        asked = questions.current
+        self._number = None
+        if asked is None:
+            self._review(questions)
+            return
+        here, total = questions.place
+        self.title, self.progress = asked.label, (here - 1) / total
+        self.subtitle = f"{questions.check.title} · {here} of {total}"
+        if isinstance(asked, Measurement | Rating):
+            self._ask_number(questions)
+        else:
+            self._ask(questions)
+
+    def _ask(self, questions: Questions) -> None:
+        asked = questions.current
+        assert asked is not None
+        shown = ask(questions, self._answer, self._keeper.typed)
+        limits = self.walk.preview()
+        body: list[Widget] = [*_told(questions)]
+        if not shown.dock:
+            body = [*explained(asked), *shown.body, *body]
+        else:
+            body = [*body, *explained(asked), *shown.body]
+        if limits.limits:
+            body.append(LimitCard(limits))
+        self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
+
+    def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
+        asked = questions.current
+        keys: list[KeyButton] = []
+        if questions.back() is not None:
+            keys.append(key("Previous", self._previous, icon="back"))
+        if asked is not None and asked.optional:
+            keys.append(key("Pass over", self._pass_over))
+        if shown.value is not None:
+            value = shown.value
+            keys.append(main_key("Next", lambda: self._take_words(value())))
+        return keys
+
+    def _ask_number(self, questions: Questions) -> None:
+        customary = self.guide.desk.settings.is_customary
+        number = NumberQuestion(self.walk, is_customary=customary, changed=self._typed)
+        self._number = number
+        keys = self._keys(questions, Asked())
+        if not number.is_offered:
+            self._not_offered(number, keys)
+            return
+        self._take = main_key("Type the number", self._take_number, disabled=True)
+        display, dock = number.widgets()
+        told = [*explained(number.asked), *_where(number.asked), *_told(questions)]
+        if number.judgement.limits:
+            told.append(LimitCard(number.judgement))
+        if isinstance(number.asked, Series):
+            told, keys = [*self._series(number.asked), *told], [*keys, *self._series_keys()]
+        self.put(body=told, readout=display, dock=dock, actions=[*keys, self._take])
+        self._typed()
+
+    def _not_offered(self, number: NumberQuestion, keys: list[KeyButton]) -> None:
+        asked = number.asked
+        assert isinstance(asked, Measurement)
+        kinds = " or ".join(asked.instruments)
+        volts = self.walk.point.nominal_v
+        text = (
+            f"Not offered: it needs a {kinds}, {asked.category}, {volts} V or more, and no such "
+            "instrument is in the kit of this visit."
+        )
+        body = [SeverityBanner(severity="notice", text=text), *_told(self._questions)]
+        if not asked.optional:
+            keys = [*keys, main_key("Leave this check out", lambda: self._to("leave_out"))]
+        self.put(body=body, actions=keys)
+
+    def _typed(self) -> None:
+        number = self._number
+        if number is None:
+            return
+        self._take.disabled = not number.value
+        verb = "Add" if isinstance(number.asked, Series) else "Take"
+        self._take.text = f"{verb} {number.value} {number.unit}" if number.value else "Type it"
+
+    # -- several readings ------------------------------------------------------------------------
+    def _readings(self, asked: AnyInput) -> tuple[Reading, ...]:
+        found = self._questions.entry.answer(asked.name)
+        return found.readings if isinstance(found, Readings) else ()
+
+    def _series(self, asked: Series) -> list[Widget]:
+        made = self._readings(asked)
+        lines = [Words(text=f"{r.at[11:19]}   {r.value} {r.unit}", role="lead") for r in made]
+        count = f"{len(made)} readings, at least {asked.least}"
+        return [Words(text=count, strong=True), *lines]
+
+    def _series_keys(self) -> list[KeyButton]:
+        asked = self._questions.current
+        assert isinstance(asked, Series)
+        made = len(self._readings(asked))
+        if not made:
+            return []
+        return [key(f"End with {made}", self._end_series, disabled=made < asked.least)]
+
+    def _end_series(self) -> None:
+        self.walk.go_to("")
+        self._go_on()
+
+    # -- answers ---------------------------------------------------------------------------------
+    def _take_words(self, words: str) -> None:
+        asked = self._questions.current
+        if words:
+            self._answer(words)
+        elif asked is not None and asked.optional:
+            self._pass_over()
+        else:
+            raise WalkError("nothing stands there yet", where=self.title, remedy="Write it down")
+
+    def _answer(self, value: str) -> None:
+        self._keeper.forget()
+        self.walk.answer(value)
+        self._go_on()
+
+    def _take_number(self) -> None:
+        number = self._number
+        if number is not None and number.value:
+            number.keeper.flush()
+            self._number_answer(number, number.value)
+
+    def _number_answer(self, number: NumberQuestion, value: str, *, sure: bool = False) -> None:
+        found = self.walk.answer(value, unit=number.unit, instrument=number.instrument, sure=sure)
+        if found is None:
+            number.keeper.forget()
+            self._go_on()
+            return
+
+        @guarded
+        def take(meant: str) -> None:
+            self._number_answer(number, meant, sure=True)
+
+        doubtful(found, value, number.unit, take)
+
+    def _go_on(self) -> None:
+        judged = self.walk.preview()
+        if judged.severity is Severity.DANGER and self._warned != self.of:
+            self._warned = self.of
+            danger(
+                self.walk.check.title,
+                sentence(judged.explanation),
+                sentence(judged.remedy),
+                guarded(self._go_on),
+            )
+            return
+        if self._questions.current is None:
+            self._commit()
+        else:
+            self.enter(self.of)
+
+    def _commit(self) -> None:
+        row = self.walk.commit()
+        self._warned = ""
+        self.guide.go("result", row_key(row))
+
+    def _pass_over(self) -> None:
+        self._keeper.forget()
+        self.walk.pass_over()
+        self._go_on()
+
+    def _previous(self) -> None:
+        self._flush()
+        self.walk.back()
+        self.enter(self.of)
+
+    # -- all answers -----------------------------------------------------------------------------
+    def _review(self, questions: Questions) -> None:
+        self.title, self.subtitle, self.progress = questions.check.title, "All answers", 1.0
+        rows = [
+            ListRow(
+                title=_answer_text(i, questions),
+                subtitle=i.label,
+                key=i.name,
+                chosen=self._ask_again,
+            )
+            for i in questions.asked
+        ]
+        keys = [main_key("Enter", self._commit, disabled=bool(questions.missing))]
+        self.put(body=[*rows, *_told(questions)], actions=keys)
+
+    @guarded
+    def _ask_again(self, name: str) -> None:
+        self.walk.go_to(name)
+        self.enter(self.of)
+
+    # -- elsewhere -------------------------------------------------------------------------------
+    @guarded
+    def _about(self) -> None:
+        self._to("about")
+
+    def _to(self, screen: str) -> None:
+        self.guide.go(screen, self.of)
+
+
+def _told(questions: Questions) -> list[Widget]:
+    """Return what to do, and the state the circuit must be in."""
+    check = questions.check
+    card = Card()
+    card.add_widget(Words(text="What to do", strong=True))
+    card.add_widget(Words(text=check.how))
+    if check.state is not CircuitState.ANY:
+        card.add_widget(Words(text=f"The circuit is {check.state}.", tone="ink_soft"))
+    return [card]
+
+
+def _where(asked: AnyInput) -> list[Widget]:
+    if isinstance(asked, Measurement) and asked.access_point:
+        return [Words(text=sentence(asked.access_point), strong=True)]
+    return []
+
+
+def _answer_text(asked: AnyInput, questions: Questions) -> str:
+    found = questions.entry.answer(asked.name)
+    if isinstance(found, Chosen) and isinstance(asked, Choice):
+        return next((o.words for o in asked.options if o.value == found.option), found.option)
+    if isinstance(found, YesNoAnswer):
+        return "Yes" if found.yes else "No"
+    if isinstance(found, Worded):
+        return found.text
+    if isinstance(found, Reading):
+        return f"{found.value} {found.unit}"
+    if isinstance(found, Readings):
+        return f"{len(found.readings)} readings"
+    return "No answer"

@@ -1,0 +1,44 @@
+"""The live one-line diagram of the charging point that is walked."""
+
+from collections.abc import Callable
+
+from checks.path import BESIDE, Station
+from checks.record import Attachment
+from fieldapp.figures import Scene, StationMark, one_line
+from fieldapp.walk.visit import Walk
+from fieldapp.widgets import theme
+
+
+def path_diagram(walk: Walk, current: str | None = None) -> Callable[[float], Scene]:
+    """Return what draws the path of the point at a width.
+
+    Parameters
+    ----------
+    walk : Walk
+        The visit that is open.
+    current : str, optional
+        The station that is worked at.
+    """
+    found = next(p for p in walk.assessment.points if p.point == walk.point_id)
+    marks = [
+        StationMark(
+            key=s.station.value,
+            title=s.title,
+            symbol=_symbol(s.station, walk),
+            verdict=str(s.verdict),
+            reading=s.telling,
+            on_path=s.station not in BESIDE,
+        )
+        for s in (*found.path, *found.beside)
+    ]
+
+    def build(width: float) -> Scene:
+        return one_line(marks, width, text_scale=theme.text_scale, current=current)
+
+    return build
+
+
+def _symbol(station: Station, walk: Walk) -> str:
+    if station is Station.OUTLET and walk.point.attachment is Attachment.HARD_WIRED:
+        return "terminal"
+    return station.value

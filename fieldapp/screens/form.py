@@ -1,0 +1,132 @@
+"""The forms before the walk, one question at a time."""
+
+from checks.check import Words as WordsInput
+from fieldapp.screens.asking import Asked, Keeper, ask, explained
+from fieldapp.screens.guide import Guide
+from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.walk import forms
+from fieldapp.walk.desk import FORMS
+from fieldapp.walk.questions import Questions
+from fieldapp.walk.visit import WalkError
+from fieldapp.widgets import ChoiceList, KeyButton, Words
+
+
+class FormScreen(Screen):
+    """A form; ``of`` is its id. Half-answered, it is still there the next time."""
+
+    def __init__(self, guide: Guide) -> None:
+        super().__init__(guide)
+        self._keeper = Keeper(self._keep)
+
+    @property
+    def _form(self) -> Questions:
+        return self.guide.desk.form(FORMS[self.of])
+
+    def fill(self) -> None:
+        """Ask the next question, or finish when there is none."""
+        questions = self._form
+        asked = questions.current
+        if asked is None:
+            self._finish()
+            return
+        here, total = questions.place
+        self.title = asked.label
+        self.subtitle = f"{questions.check.title} · {here} of {total}"
+        self.progress = (here - 1) / total
+        shown = ask(questions, self._answer, self._keeper.typed)
+        body = (*explained(asked), *shown.body)
+        if here == 1:
+            body = (Words(text=questions.check.how), *body)
+        if questions.entry.answers and here > 1:
+            body = (*body, key("Start this form again", self._again))
+        self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
+
+    def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
+        asked = questions.current
+        keys: list[KeyButton] = []
+        if questions.back() is not None:
+            keys.append(key("Previous", self._previous, icon="back"))
+        if asked is not None and asked.optional:
+            keys.append(key("Pass over", self._pass_over))
+        if shown.value is not None:
+            value = shown.value
+            keys.append(main_key("Next", lambda: self._answer(value())))
+        return keys
+
+    def leave(self) -> None:
+        """Keep the words that stand half typed."""
+        self._keeper.flush()
+
+    def up(self) -> None:
+        """Leave the form; its answers stay."""
+        if self.of == forms.SIGN_OFF.id:
+            self.guide.go("sign_off")
+        else:
+            self.guide.go("path" if self.guide.walk else "visits")
+
+    def _answer(self, value: str) -> None:
+        asked = self._form.current
+        if not value and asked is not None and isinstance(asked, WordsInput):
+            if asked.optional:
+                self._pass_over()
+                return
+            raise WalkError(
+                "nothing stands there yet", where=asked.label, remedy="Write a word or two"
+            )
+        self._keeper.forget()
+        self.guide.desk.answer_form(self._form, value)
+        self.enter(self.of)
+
+    def _pass_over(self) -> None:
+        self._keeper.forget()
+        self.guide.desk.keep_form(self._form.passed_over())
+        self.enter(self.of)
+
+    def _previous(self) -> None:
+        self._keeper.flush()
+        before = self._form.back()
+        if before is not None:
+            self.guide.desk.keep_form(before)
+        self.enter(self.of)
+
+    def _again(self) -> None:
+        self._keeper.forget()
+        self.guide.desk.clear_form(FORMS[self.of])
+        self.enter(self.of)
+
+    def _keep(self, text: str) -> None:
+        questions = self._form
+        if questions.current is not None:
+            self.guide.desk.keep_form(questions.typing(questions.current.name, text))
+
+    def _finish(self) -> None:
+        desk, guide = self.guide.desk, self.guide
+        if self.of == forms.BEGIN.id:
+            guide.go("form", forms.POINT.id)
+        elif self.of == forms.SIGN_OFF.id:
+            guide.go("signature")
+        elif guide.walk is None:
+            guide.walk = desk.begin_visit()
+            guide.go("path")
+        elif self.of == forms.PANEL.id:
+            guide.walk.add_panel(self._form.entry)
+            desk.clear_form(forms.PANEL)
+            guide.go("points")
+        else:
+            self._finish_point()
+
+    def _finish_point(self) -> None:
+        panels = self.walk.visit.panels
+        if len(panels) == 1:
+            self._add_point(panels[0].id)
+            return
+        self.title, self.subtitle, self.progress = "Which panel feeds it?", "", 1.0
+        rows = ChoiceList(options=[(p.id, p.name) for p in panels])
+        rows.bind(on_choice=lambda _, panel: guarded(self._add_point)(panel))
+        self.put(body=(rows,), actions=(key("Previous", self._previous, icon="back"),))
+
+    def _add_point(self, panel: str) -> None:
+        made = self.walk.add_point(self._form.entry, panel)
+        self.guide.desk.clear_form(forms.POINT)
+        self.walk.go_to_point(made)
+        self.guide.go("path")

@@ -1,0 +1,129 @@
+"""Moves between the screens: one visit open at most, and the place on disk at every step."""
+
+import importlib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Final
+
+from checks.errors import ChecksError
+from fieldapp.device.port import Device
+from fieldapp.screens.screen import Screen
+from fieldapp.screens.sheets import trouble
+from fieldapp.walk.desk import Desk
+from fieldapp.walk.visit import Walk, WalkError
+
+# Each screen is imported and made when it is first gone to.
+ROUTES: Final = {
+    "visits": ("visits", "VisitsScreen"),
+    "form": ("form", "FormScreen"),
+    "path": ("path", "PathScreen"),
+    "points": ("points", "PointsScreen"),
+    "station": ("station", "StationScreen"),
+    "state": ("state", "StateScreen"),
+    "check": ("check", "CheckScreen"),
+    "about": ("about", "AboutScreen"),
+    "note": ("note", "NoteScreen"),
+    "leave_out": ("leave_out", "LeaveOutScreen"),
+    "result": ("result", "ResultScreen"),
+    "findings": ("findings", "FindingsScreen"),
+    "sign_off": ("sign_off", "SignOffScreen"),
+    "signature": ("signature", "SignatureScreen"),
+    "report": ("report", "ReportScreen"),
+    "settings": ("settings", "SettingsScreen"),
+    "instrument": ("instrument", "InstrumentScreen"),
+}
+
+
+class Guide:
+    """Knows what is open and brings the next screen up.
+
+    Parameters
+    ----------
+    desk : Desk
+        Settings, visits, and where the app was.
+    device : Device
+        The phone or computer.
+    keys_dir : Path
+        Where the signing key lives.
+    show : callable
+        Puts a screen before the person.
+    has_room : callable
+        Whether the path fits beside the page.
+    """
+
+    def __init__(
+        self,
+        desk: Desk,
+        device: Device,
+        keys_dir: Path,
+        show: Callable[[Screen], None],
+        has_room: Callable[[], bool],
+    ) -> None:
+        self.desk, self.device, self.keys_dir = desk, device, keys_dir
+        self.walk: Walk | None = None
+        self.screen: Screen | None = None
+        self._show, self._has_room = show, has_room
+        self._made: dict[str, Screen] = {}
+
+    @property
+    def open_walk(self) -> Walk:
+        """The visit that is open."""
+        if self.walk is None:
+            raise WalkError("no visit is open", where="walk", remedy="Open one from the list")
+        return self.walk
+
+    def go(self, name: str, of: str = "") -> None:
+        """Go to a screen; the place is on disk before it is seen.
+
+        Raises
+        ------
+        checks.errors.ChecksError
+            The screen has nothing to show there; the one before stays.
+        """
+        self.save()
+        if name == "visits":
+            self.walk = None
+        before, screen = self.screen, self._screen(name)
+        self.screen = screen
+        try:
+            screen.enter(of)
+        except ChecksError:
+            self.screen = before
+            raise
+        if self.screen is screen and screen.of == of:  # else it went on to another by itself
+            self.desk.go(name, self.walk.visit.id if self.walk else "", of)
+            self._show(screen)
+
+    def open_visit(self, visit_id: str) -> None:
+        """Open a visit on its path."""
+        self.walk = self.desk.open(visit_id)
+        self.go("path")
+
+    def restore(self) -> None:
+        """Come up where the app was; where that is gone, at the list of visits."""
+        at = self.desk.position
+        try:
+            if at.visit:
+                self.walk = self.desk.open(at.visit)
+            self.go(at.screen if at.screen in ROUTES else "visits", at.of)
+        except (ChecksError, KeyError, StopIteration) as error:
+            self.go("visits")
+            if isinstance(error, ChecksError):
+                trouble(error)
+
+    def save(self) -> None:
+        """Put on disk what still stands in a field."""
+        if self.screen is not None:
+            self.screen.leave()
+
+    @property
+    def shows_path_beside(self) -> bool:
+        """Whether the window has room for the path beside the page."""
+        return self._has_room()
+
+    def _screen(self, name: str) -> Screen:
+        if name not in self._made:
+            module, kind = ROUTES[name]
+            found = importlib.import_module(f"fieldapp.screens.{module}")
+            self._made[name] = getattr(found, kind)(self)
+        return self._made[name]

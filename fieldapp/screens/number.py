@@ -1,0 +1,135 @@
+"""A number: its limit in view before it is typed, its margin drawn while it is typed."""
+
+from collections.abc import Callable
+from typing import Any
+
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
+
+from checks.check import Measurement, Rating
+from checks.record import Instrument, Reading
+from checks.verdict import Judgement, Verdict
+from fieldapp.screens.asking import Keeper
+from fieldapp.screens.margins import margin_gauge
+from fieldapp.screens.phrases import kit_line, limit_line, limit_origin, units_of
+from fieldapp.screens.screen import key, load_kv
+from fieldapp.screens.sheets import pick
+from fieldapp.walk.numbers import kept
+from fieldapp.walk.visit import Walk
+from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
+
+load_kv(__file__)
+
+
+class ToolRow(BoxLayout):
+    """The unit and the instrument of a reading, each a key."""
+
+
+class LimitCard(Card):
+    """Every limit of the check as computed here, its force and where it comes from."""
+
+    def __init__(self, judgement: Judgement, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        for limit in judgement.limits:
+            self.add_widget(Words(text=limit_line(limit), role="lead", strong=True))
+            self.add_widget(Words(text=limit_origin(limit), tone="ink_soft"))
+
+
+class NumberQuestion:
+    """The widgets of one measured or read-off number, and what stands in them.
+
+    Parameters
+    ----------
+    walk : Walk
+        Its open check asks a number now.
+    is_customary : bool
+        Feet and degrees Fahrenheit are offered first.
+    changed : callable
+        Called when the number, its unit or its instrument changed.
+    """
+
+    def __init__(self, walk: Walk, *, is_customary: bool, changed: Callable[[], None]) -> None:
+        questions = walk.questions
+        asked = questions.current if questions else None
+        assert questions is not None
+        assert isinstance(asked, Measurement | Rating)
+        self._walk, self._changed, self.asked = walk, changed, asked
+        self.fit = walk.instruments_for(asked)
+        before = questions.entry.answer(asked.name)
+        told = before if isinstance(before, Reading) else None
+        typed = questions.typed
+        self.units = units_of(asked, is_customary=is_customary)
+        self.unit = typed.get(f"{asked.name} unit") or (told.unit if told else self.units[0])
+        named = typed.get(f"{asked.name} instrument") or (told.instrument if told else "")
+        ids = [i.id for i in self.fit]
+        self.instrument = named if named in ids else ids[0] if ids else ""
+        self.keeper = Keeper(self._keep)
+        signed = isinstance(asked, Measurement) and asked.signed
+        text = typed.get(asked.name) or (told.value if told else "")
+        self.pad = NumberPad(text=text, allow_minus=signed)
+        self.display = ValueDisplay()
+        self._unit_key = key("", self._pick_unit)
+        self._tool_key = key("", self._pick_instrument)
+        self.pad.bind(text=self._typed)
+        self._show()
+
+    @property
+    def is_offered(self) -> bool:
+        """Whether the kit has what it needs."""
+        asked = self.asked
+        return bool(self.fit) or not (isinstance(asked, Measurement) and asked.instruments)
+
+    @property
+    def value(self) -> str:
+        """The decimal text that would go into the record; empty when it is no number."""
+        return kept(self.pad.text)
+
+    def widgets(self) -> tuple[tuple[Widget, ...], tuple[Widget, ...]]:
+        """Return the display, and what goes into the dock."""
+        row = ToolRow()
+        if len(self.units) > 1:
+            row.add_widget(self._unit_key)
+        if self.fit:
+            row.add_widget(self._tool_key)
+        return (self.display,), (row, self.pad) if row.children else (self.pad,)
+
+    def tool(self) -> Instrument | None:
+        """Return the instrument that is chosen."""
+        return next((i for i in self.fit if i.id == self.instrument), None)
+
+    def _typed(self, *_: Any) -> None:
+        self.keeper.typed(self.pad.text)
+        self._show()
+
+    def _show(self) -> None:
+        value = self.value
+        judged = self._walk.preview(value, self.unit, self.instrument)
+        self.judgement = judged
+        self.display.text, self.display.unit = self.pad.text, self.unit
+        self.display.verdict = str(judged.verdict if value else Verdict.NOT_MEASURED)
+        figure = margin_gauge(judged, self.asked, is_typed=bool(value), text_scale=theme.text_scale)
+        self.display.figure = figure
+        # what no gauge can show is said
+        self.display.title = "" if figure else "; ".join(limit_line(x) for x in judged.limits[:2])
+        self._unit_key.text = self.unit
+        tool = self.tool()
+        self._tool_key.text = tool.name if tool else ""
+        self._changed()
+
+    def _keep(self, text: str) -> None:
+        self._walk.typing(text, unit=self.unit, instrument=self.instrument)
+
+    def _pick_unit(self) -> None:
+        pick("Unit", [(u, u, "") for u in self.units], self.unit, self._take_unit)
+
+    def _take_unit(self, unit: str) -> None:
+        self.unit = unit
+        self._typed()
+
+    def _pick_instrument(self) -> None:
+        options = [(i.id, i.name, kit_line(i)) for i in self.fit]
+        pick("Measured with", options, self.instrument, self._take_instrument)
+
+    def _take_instrument(self, instrument: str) -> None:
+        self.instrument = instrument
+        self._typed()

@@ -1,0 +1,119 @@
+"""The path of the current: the home of a visit."""
+
+from typing import Any
+
+from kivy.core.window import Window
+from kivy.uix.widget import Widget
+
+from checks.check import CircuitState
+from fieldapp.screens.diagram import path_diagram
+from fieldapp.screens.phrases import BRING_INTO
+from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.walk import forms
+from fieldapp.widgets import Card, KeyButton, SceneView, VerdictTag, Words
+
+
+class StatusCard(Card):
+    """The verdict of the point so far, its circuit's state, and how much is done."""
+
+    def __init__(self, verdict: str, state: str, done: str, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.add_widget(VerdictTag(verdict=verdict))
+        self.add_widget(Words(text=state, strong=True))
+        self.add_widget(Words(text=done, tone="ink_soft"))
+
+
+class PathScreen(Screen):
+    """The one-line diagram of one charging point, and one key for what comes next."""
+
+    def __init__(self, guide: Any) -> None:
+        super().__init__(guide)
+        Window.bind(size=self._resized)
+
+    def up(self) -> None:
+        """Close the visit; all of it is on disk."""
+        self.guide.go("visits")
+
+    def fill(self) -> None:
+        """Show where the walk stands."""
+        walk = self.walk
+        done, total = walk.progress
+        self.title = walk.visit.site.name or "Visit"
+        self.subtitle = f"{walk.point.name} · {walk.visit.kind}"
+        self.progress = done / total if total else 0.0
+        self.put(body=self._body(), actions=self._actions())
+
+    def _body(self) -> list[Widget]:
+        walk = self.walk
+        done, total = walk.progress
+        summary = next(p for p in walk.assessment.points if p.point == walk.point_id)
+        state = f"Circuit: {walk.state}" if walk.state else "Circuit: state not recorded yet"
+        if walk.is_signed:
+            state = "Signed: this record is closed"
+        body: list[Widget] = []
+        if walk.visit.is_invented:
+            body.append(Words(text="Invented: people, place and readings are made up."))
+        body.append(
+            StatusCard(str(summary.verdict), state, f"{done} of {total} checks have an entry")
+        )
+        if not self.guide.shows_path_beside:
+            card = Card(padding=0)
+            view = SceneView(build=path_diagram(walk))
+            view.bind(on_hit=lambda _, station: self._station(station))
+            card.add_widget(view)
+            body.append(card)
+        return [*body, *self._more()]
+
+    def _more(self) -> list[KeyButton]:
+        walk = self.walk
+        count = len(walk.visit.points)
+        keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
+        if walk.is_signed:
+            return keys
+        if walk.next_step is not None:
+            keys.append(key("Sign off now", self._sign_off))
+        last = walk.last_recorded
+        if last:
+            keys.append(key(f"Undo: {last}", self._undo))
+        return keys
+
+    def _actions(self) -> list[KeyButton]:
+        walk = self.walk
+        found = len(walk.assessment.findings)
+        words = "No findings" if not found else f"{found} finding{'s' if found > 1 else ''}"
+        keys = [key(words, lambda: self.guide.go("findings"), disabled=not found)]
+        if walk.is_signed:
+            keys.append(main_key("Signed report", lambda: self.guide.go("report")))
+        else:
+            keys.append(self._next_key())
+        return keys
+
+    def _next_key(self) -> KeyButton:
+        walk = self.walk
+        open_check = walk.questions
+        if open_check is not None:
+            title = f"Go on: {open_check.check.title}"
+            return main_key(title, lambda: self.guide.go("check", open_check.check.id))
+        coming = walk.next_step
+        if coming is None:
+            return main_key("Sign off", self._sign_off)
+        if isinstance(coming, CircuitState):
+            return main_key(BRING_INTO[coming], lambda: self.guide.go("state", coming.value))
+        check = coming.row
+        return main_key(f"Next: {check.title}", lambda: self.guide.go("check", check.check))
+
+    def _sign_off(self) -> None:
+        self.guide.desk.clear_form(forms.SIGN_OFF)
+        self.guide.go("sign_off")
+
+    @guarded
+    def _station(self, station: str) -> None:
+        self.guide.go("station", station)
+
+    def _undo(self) -> None:
+        self.walk.undo()
+        self.guide.go("path")
+
+    def _resized(self, *_: Any) -> None:
+        if self.guide.screen is self and self.guide.walk is not None:
+            self.fill()

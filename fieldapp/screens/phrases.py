@@ -1,0 +1,81 @@
+"""Words that several screens say."""
+
+from datetime import datetime
+from typing import Final
+
+from checks.assess import Row
+from checks.check import CircuitState, Measurement, Rating
+from checks.record import Category, Instrument
+from checks.verdict import Judgement, Limit
+from fieldapp.walk.agenda import Step
+
+BRING_INTO: Final = {
+    CircuitState.DEAD: "Make the circuit dead",
+    CircuitState.ENERGISED: "Energise the circuit",
+    CircuitState.UNDER_LOAD: "Put the circuit under load",
+}
+BROUGHT: Final = {
+    CircuitState.DEAD: "The circuit is off",
+    CircuitState.ENERGISED: "The circuit is energised",
+    CircuitState.UNDER_LOAD: "The circuit is under load",
+}
+CUSTOMARY: Final = ("ft", "in", "ft²", "°F", "°F rise", "lbf·in", "lbf·ft", "lbf", "ozf")
+
+
+def sentence(text: str) -> str:
+    """Begin with a capital and end with a full stop."""
+    begun = text[:1].upper() + text[1:]
+    return begun if not begun or begun.endswith((".", "?", "!")) else f"{begun}."
+
+
+def day(stamp: str) -> str:
+    """Say the day of a time stamp: 14 Mar 2026."""
+    at = datetime.fromisoformat(stamp)
+    return f"{at.day} {at:%b %Y}"
+
+
+def limit_line(limit: Limit) -> str:
+    """Say a limit in one phrase, with what it is a limit of."""
+    of = f"{sentence(limit.amount.of).rstrip('.')}: " if limit.amount.of else ""
+    return f"{of}{limit}"
+
+
+def limit_origin(limit: Limit) -> str:
+    """Say what stands behind a limit and where it comes from, the basis plainly."""
+    return f"{limit.force} · {limit.source}"
+
+
+def row_line(step: Step) -> str:
+    """Say in one line what a check stands at: verdict, number, or why it is shut."""
+    judged = step.row.judgement
+    parts = [str(judged.verdict)]
+    if judged.telling:
+        parts.append(judged.telling)
+    if step.shut_because and not step.is_done:
+        parts.append(step.shut_because)
+    elif step.row.state is not CircuitState.ANY:
+        parts.append(str(step.row.state))
+    return " · ".join(parts)
+
+
+def measured_line(judgement: Judgement) -> str:
+    """Say the deciding value with its expanded uncertainty; empty when there is none."""
+    return "" if judgement.measured is None else str(judgement.measured)
+
+
+def units_of(asked: Measurement | Rating, *, is_customary: bool) -> tuple[str, ...]:
+    """Return the units of an input, those of the technician's system first."""
+    return tuple(sorted(asked.units, key=lambda u: is_customary and u not in CUSTOMARY))
+
+
+def row_key(row: Row) -> str:
+    """Name a row of the assessment in one word, for a position."""
+    return f"{row.check}@{row.subject}"
+
+
+def kit_line(tool: Instrument) -> str:
+    """Say what an instrument is fit for, its number and its calibration."""
+    due = f"calibration due {tool.calibration_due}" if tool.calibration_due else ""
+    serial = f"no. {tool.serial}" if tool.serial else ""
+    category = str(tool.category) if tool.category is not Category.NONE else ""
+    return " · ".join(x for x in (category, serial, due) if x) or "no category, no calibration date"

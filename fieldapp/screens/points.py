@@ -1,0 +1,50 @@
+"""The charging points of a site: switch between them, and add more."""
+
+from collections.abc import Callable
+
+from checks.assess import PointSummary
+from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.walk import forms
+from fieldapp.walk.visit import Walk
+from fieldapp.widgets import KeyButton, ListRow
+
+
+class PointsScreen(Screen):
+    """The charging points of the site, and more of them."""
+
+    def fill(self) -> None:
+        """List the points with their verdicts."""
+        walk = self.walk
+        self.title, self.subtitle = "Charging points", walk.visit.site.name
+        rows = [_row(walk, p, self._chosen) for p in walk.assessment.points]
+        actions: list[KeyButton] = []
+        if not walk.is_signed:
+            actions = [
+                key("Add a panel", self._add_panel),
+                main_key("Add a point", self._add_point),
+            ]
+        self.put(body=rows, actions=actions)
+
+    @guarded
+    def _chosen(self, point: str) -> None:
+        self.walk.go_to_point(point)
+        self.guide.go("path")
+
+    def _add_point(self) -> None:
+        self.guide.desk.clear_form(forms.POINT)
+        self.guide.go("form", forms.POINT.id)
+
+    def _add_panel(self) -> None:
+        self.guide.go("form", forms.PANEL.id)
+
+
+def _row(walk: Walk, point: PointSummary, chosen: Callable[[str], None]) -> ListRow:
+    panel = walk.visit.panel(walk.visit.point(point.point).panel).name
+    here = " · open now" if point.point == walk.point_id else ""
+    return ListRow(
+        title=point.name,
+        subtitle=f"{point.verdict} · {panel}{here}",
+        sign=str(point.verdict),
+        key=point.point,
+        chosen=chosen,
+    )

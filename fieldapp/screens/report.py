@@ -1,0 +1,44 @@
+"""The signed report: open it, share it, go back."""
+
+from pathlib import Path
+
+from fieldapp.screens.result import BigVerdict
+from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.widgets import Card, Words
+
+
+class ReportScreen(Screen):
+    """The report of the visit that is open and signed."""
+
+    def fill(self) -> None:
+        """Say what was signed."""
+        walk = self.walk
+        if walk.seal is None:
+            self.guide.go("path")
+            return
+        self.title, self.subtitle, self.progress = "Signed report", walk.visit.site.name, 1.0
+        card = Card()
+        card.add_widget(BigVerdict(walk.assessment.verdict))
+        signed = walk.visit.signoff
+        if signed is not None:
+            card.add_widget(Words(text=f"Decision: {signed.decision}", role="lead", strong=True))
+            card.add_widget(Words(text=f"Signed {signed.at.replace('T', ', ')}"))
+        self.put(
+            body=(
+                card,
+                Words(
+                    text="The record is closed. To correct it, begin a new visit that names this "
+                    "one.",
+                ),
+                key("Open the report", lambda: self.guide.device.open_file(self._path)),
+                key("Back to the path", self.up),
+            ),
+            actions=(
+                key("All visits", lambda: self.guide.go("visits")),
+                main_key("Share", lambda: self.guide.device.share(self._path)),
+            ),
+        )
+
+    @property
+    def _path(self) -> Path:
+        return self.guide.desk.store.report_path(self.walk.visit.id)

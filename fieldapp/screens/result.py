@@ -1,0 +1,173 @@
+"""What a check says: the verdict large, why, and what to do."""
+
+from typing import Any
+
+from kivy.properties import ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
+
+from checks.assess import Row
+from checks.check import CircuitState
+from checks.record import Entry
+from checks.verdict import Judgement, Severity, Verdict
+from fieldapp.figures import color_of, verdict_mark
+from fieldapp.screens.findings import where
+from fieldapp.screens.margins import margin_gauge
+from fieldapp.screens.number import LimitCard
+from fieldapp.screens.phrases import BRING_INTO, limit_origin, sentence
+from fieldapp.screens.screen import Screen, key, load_kv, main_key
+from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, Words, theme
+
+load_kv(__file__)
+
+DEFERENCE = (
+    "The local code, the authority having jurisdiction, the listing, the maker's instructions and "
+    "licensed practice decide."
+)
+
+
+class BigVerdict(BoxLayout):
+    """The verdict's shape and word, large."""
+
+    verdict = StringProperty("not measured")
+    mark = ObjectProperty(None, allownone=True)
+    tone = StringProperty("not_measured")
+
+    def __init__(self, verdict: Verdict, **kwargs: Any) -> None:
+        word = str(verdict)
+        super().__init__(verdict=word, mark=verdict_mark(word), tone=color_of(word), **kwargs)
+
+
+class ResultScreen(Screen):
+    """``of`` is the check and its subject, ``check@subject``."""
+
+    @property
+    def station(self) -> str | None:
+        """The station it belongs to."""
+        return self.of.split(".", 1)[0]
+
+    def up(self) -> None:
+        """Go to the station."""
+        self.guide.go("station", self.station or "")
+
+    @property
+    def _row(self) -> Row:
+        check, subject = self.of.split("@", 1)
+        return self.walk.assessment.row(check, subject)
+
+    def enter(self, of: str) -> None:
+        """Come up at the charging point that the result belongs to."""
+        walk, subject = self.walk, of.split("@", 1)[1]
+        here = {walk.point_id, walk.point.panel}
+        theirs = [p.id for p in walk.visit.points if subject in (p.id, p.panel)]
+        if theirs and subject not in here:
+            walk.go_to_point(theirs[0])
+        super().enter(of)
+
+    def fill(self) -> None:
+        """Show the judgement."""
+        row = self._row
+        self.title = row.title
+        self.subtitle = where(self.walk, row.station, row.subject)
+        done, total = self.walk.progress
+        self.progress = done / total if total else 0.0
+        self.put(body=self._body(row), actions=self._keys(row))
+
+    def _body(self, row: Row) -> list[Widget]:
+        judged = row.judgement
+        card = Card()
+        card.add_widget(BigVerdict(judged.verdict))
+        if judged.measured is not None:
+            card.add_widget(Words(text=str(judged.measured), role="reading", strong=True))
+        figure = margin_gauge(judged, is_typed=True, text_scale=theme.text_scale)
+        if figure is not None:
+            card.add_widget(SceneView(build=figure))
+        if judged.margin is not None:
+            card.add_widget(Words(text=f"Margin {judged.margin}", strong=True))
+        body: list[Widget] = [card, *_explained(judged)]
+        if judged.limits:
+            body.append(LimitCard(judged))
+        body += _told("What would settle it", judged.settles)
+        body += _told("Where this comes from", "\n".join(_sources(judged)))
+        body += _told("How it was worked out", "\n".join(_working(judged)))
+        entry = self._entry(row)
+        if entry is not None:
+            body += _told("Note", entry.note)
+            if entry.photos:
+                body.append(Words(text=f"Photos: {len(entry.photos)}"))
+        return [*body, *self._again(row)]
+
+    def _entry(self, row: Row) -> Entry | None:
+        return next((e for e in self.walk.visit.entries if e.number == row.entry), None)
+
+    def _again(self, row: Row) -> list[KeyButton]:
+        walk = self.walk
+        if walk.is_signed:
+            return []
+        if row.entry is None:
+            return [key("Make this check", lambda: self._begin(row))]
+        keys = []
+        if row.judgement.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE):
+            keys.append(key("Mended: measure again", lambda: self._begin(row, mended=True)))
+        else:
+            keys.append(key("Measure again", lambda: self._begin(row)))
+        if walk.undoes(row.entry):
+            keys.append(key("Undo: change the answers", self._undo))
+        return keys
+
+    def _begin(self, row: Row, *, mended: bool = False) -> None:
+        self.walk.begin(row.check, after_mending=mended)
+        self.guide.go("check", row.check)
+
+    def _undo(self) -> None:
+        check = self._row.check
+        self.walk.undo()
+        self.guide.go("check", check)
+
+    def _keys(self, row: Row) -> list[KeyButton]:
+        walk = self.walk
+        to_path = key("Path", lambda: self.guide.go("path"))
+        coming = walk.next_step
+        if walk.is_signed or row.entry is None:
+            return [to_path]
+        if coming is None:
+            return [to_path, main_key("Sign off", lambda: self.guide.go("path"))]
+        if isinstance(coming, CircuitState):
+            state = coming.value
+            return [to_path, main_key(BRING_INTO[coming], lambda: self.guide.go("state", state))]
+        check = coming.row
+        return [
+            to_path,
+            main_key(f"Next: {check.title}", lambda: self.guide.go("check", check.check)),
+        ]
+
+
+def _explained(judged: Judgement) -> list[Widget]:
+    words = sentence(judged.explanation)
+    if judged.severity is None:
+        return [Words(text=words, role="lead")]
+    found: list[Widget] = [SeverityBanner(severity=str(judged.severity), text=words)]
+    found += _told("Why it matters", sentence(judged.why))
+    found += _told("What to do", sentence(judged.remedy))
+    if judged.severity is Severity.DANGER:
+        found.append(Words(text=DEFERENCE, tone="ink_soft"))
+    return found
+
+
+def _told(title: str, text: str) -> list[Widget]:
+    if not text:
+        return []
+    card = Card()
+    card.add_widget(Words(text=title, strong=True))
+    card.add_widget(Words(text=text))
+    return [card]
+
+
+def _sources(judged: Judgement) -> list[str]:
+    told = {limit_origin(limit) for limit in judged.limits}
+    return [str(s) for s in judged.sources if not any(str(s) in line for line in told)]
+
+
+def _working(judged: Judgement) -> list[str]:
+    lines = [line for limit in judged.limits for line in limit.working]
+    return list(dict.fromkeys((*judged.working, *lines)))

@@ -1,0 +1,129 @@
+"""What every screen has: a page, the guide that moves between pages, and refusals in words."""
+
+from collections.abc import Callable, Sequence
+from functools import wraps
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, ParamSpec
+
+from kivy.lang import Builder
+from kivy.uix.widget import Widget
+
+from checks.errors import ChecksError
+from fieldapp.screens.sheets import trouble
+from fieldapp.walk.visit import Walk
+from fieldapp.widgets import (
+    Actions,
+    Dock,
+    KeyButton,
+    Page,
+    PrimaryButton,
+    Readout,
+    SecondaryButton,
+)
+
+if TYPE_CHECKING:
+    from fieldapp.screens.guide import Guide
+
+P = ParamSpec("P")
+
+
+def load_kv(module_file: str) -> None:
+    """Load the rules that stand beside a module; once, when it is imported."""
+    Builder.load_file(str(Path(module_file).with_suffix(".kv")))
+
+
+def guarded(act: Callable[P, None]) -> Callable[P, None]:
+    """Show an error that is meant for people on the screen where it happened."""
+
+    @wraps(act)
+    def run(*args: P.args, **kwargs: P.kwargs) -> None:
+        try:
+            act(*args, **kwargs)
+        except ChecksError as error:
+            trouble(error)
+
+    return run
+
+
+def key(
+    text: str, do: Callable[[], None], kind: type[KeyButton] = SecondaryButton, **more: Any
+) -> KeyButton:
+    """Make a key with its words and what it does."""
+    made = kind(text=text, **more)
+    made.bind(on_release=lambda *_: guarded(do)())
+    return made
+
+
+def main_key(text: str, do: Callable[[], None], **more: Any) -> KeyButton:
+    """Make the main key of a page."""
+    return key(text, do, PrimaryButton, **more)
+
+
+class Screen(Page):
+    """One page of the walk; made on its first visit and filled anew on each.
+
+    Parameters
+    ----------
+    guide : Guide
+        Moves between screens and holds what is open.
+    """
+
+    def __init__(self, guide: "Guide", **kwargs: Any) -> None:
+        self.guide, self.of = guide, ""
+        self._shown: tuple[Widget, ...] = ()
+        super().__init__(**kwargs)
+
+    @property
+    def walk(self) -> Walk:
+        """The visit that is open."""
+        return self.guide.open_walk
+
+    @property
+    def station(self) -> str | None:
+        """The station that is worked at here; it is marked on the path."""
+        return None
+
+    def enter(self, of: str) -> None:
+        """Come up for one thing, as its position on disk names it."""
+        self.of = of
+        self.fill()
+        self.scroll.scroll_y = 1
+
+    def fill(self) -> None:
+        """Show what is so now."""
+        raise NotImplementedError
+
+    def leave(self) -> None:
+        """Put on disk what still stands in a field."""
+
+    def up(self) -> None:
+        """Go one step out."""
+        self.guide.go("path")
+
+    @guarded
+    def on_back(self) -> None:
+        """Go one step out: the arrow, and the system's back key."""
+        self.up()
+
+    def put(
+        self,
+        *,
+        body: Sequence[Widget] = (),
+        readout: Sequence[Widget] = (),
+        dock: Sequence[Widget] = (),
+        actions: Sequence[Widget] = (),
+    ) -> None:
+        """Replace everything on the page."""
+        for widget in self._shown:
+            self.body.remove_widget(widget)  # not all of it: the page may keep its header there
+        self._shown = tuple(body)
+        for widget in self._shown:
+            self.body.add_widget(widget)
+        self.readout = self.dock = self.actions = None
+        for kind, widgets in ((Readout, readout), (Dock, dock), (Actions, actions)):
+            if widgets:
+                slot = kind()
+                for widget in widgets:
+                    slot.add_widget(widget)
+                self.add_widget(slot)
+        self._settle()

@@ -1,0 +1,65 @@
+"""One station: its checks with their verdicts, and why one may not be made now."""
+
+from checks.assess import Row
+from checks.path import Station, subject, title
+from fieldapp.screens.phrases import row_key, row_line
+from fieldapp.screens.screen import Screen, guarded
+from fieldapp.walk.agenda import Step
+from fieldapp.widgets import ListRow, VerdictTag, Words
+
+
+class StationScreen(Screen):
+    """``of`` is the station."""
+
+    @property
+    def station(self) -> str | None:
+        """The station that is shown."""
+        return self.of
+
+    def fill(self) -> None:
+        """List the checks that apply here, then those that do not and why."""
+        walk, station = self.walk, Station(self.of)
+        steps = [s for s in walk.steps if s.row.station is station]
+        summary = next(p for p in walk.assessment.points if p.point == walk.point_id)
+        here = next(s for s in (*summary.path, *summary.beside) if s.station is station)
+        self.title, self.subtitle = title(station, walk.point), walk.point.name
+        self.progress = sum(s.is_done for s in steps) / len(steps) if steps else 0.0
+        rows = [self._row(step) for step in steps]
+        body = [VerdictTag(verdict=str(here.verdict)), *rows]
+        if not steps:
+            body.append(Words(text="Nothing is asked here on this visit.", role="lead"))
+        at = subject(station, walk.point)
+        applied = {s.row.check for s in steps}
+        spared = [
+            r
+            for r in walk.assessment.rows
+            if r.station is station and r.subject == at and r.check not in applied
+        ]
+        self.put(body=[*body, *_spared(spared)])
+
+    def _row(self, step: Step) -> ListRow:
+        return ListRow(
+            title=step.row.title,
+            subtitle=row_line(step),
+            sign=str(step.row.judgement.verdict),
+            key=step,
+            chosen=self._chosen,
+        )
+
+    @guarded
+    def _chosen(self, step: Step) -> None:
+        if step.is_done or self.walk.is_signed:
+            self.guide.go("result", row_key(step.row))
+            return
+        self.walk.begin(step.row.check)
+        self.guide.go("check", step.row.check)
+
+
+def _spared(rows: list[Row]) -> list[Words]:
+    if not rows:
+        return []
+    lines = [f"{r.title}: {r.judgement.explanation}" for r in rows]
+    return [
+        Words(text="Not applicable here", strong=True),
+        *(Words(text=line, tone="ink_soft") for line in lines),
+    ]

@@ -1,0 +1,46 @@
+"""Checks that are being made: what is kept of them on disk until they are entries."""
+
+from typing import Any
+
+from checks.check import AnyInput, Series
+from checks.intake import BY_ID
+from checks.record import Answer, Entry, Reading, Readings
+from fieldapp.walk.questions import Questions
+
+
+def key_of(questions: Questions) -> str:
+    """Name a check at its subject."""
+    return f"{questions.check.id}@{questions.entry.subject}"
+
+
+def draft_of(questions: Questions) -> dict[str, Any]:
+    """Return a check that is being made in its JSON form."""
+    return {
+        "entry": questions.entry.model_dump(mode="json"),
+        "typed": dict(questions.typed),
+        "passed": sorted(questions.passed),
+        "at": questions.at,
+    }
+
+
+def with_answer(questions: Questions, asked: AnyInput, made: Answer) -> Questions:
+    """Take an answer; a reading of a series joins the others and the question stays."""
+    if not (isinstance(asked, Series) and isinstance(made, Reading)):
+        return questions.answered(made)
+    before = questions.entry.answer(asked.name)
+    readings = before.readings if isinstance(before, Readings) else ()
+    joined = Readings(input=asked.name, readings=(*readings, made))
+    return questions.answered(joined).go_to(asked.name)
+
+
+def questions_from(draft: dict[str, Any]) -> Questions | None:
+    """Return the check that a draft holds, if it holds one."""
+    if "entry" not in draft:
+        return None
+    entry = Entry.model_validate(draft["entry"], strict=False)
+    check = BY_ID.get(entry.check)
+    if check is None:  # a later version may have renamed it; the record itself is untouched
+        return None
+    return Questions(
+        check, entry, dict(draft["typed"]), frozenset(draft["passed"]), str(draft["at"])
+    )
