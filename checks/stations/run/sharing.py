@@ -95,8 +95,8 @@ CHECKS: Final = (
     Check(
         id="run.dedicated",
         title="Circuit of its own",
-        how="End any charge. With nobody relying on it, switch the breaker off and see what else goes dead: "
-        "outlets, lights, door openers. Add up what runs at the same time.",
+        how="End any charge. With nobody relying on the circuit, switch its breaker off and see "
+        "what else goes dead: outlets, lights, door openers. Add up what runs at the same time.",
         inputs=(
             YesNo("is_alone", "Nothing else on this circuit", good=True),
             Words("what", "What else", when=SHARED, optional=True),
