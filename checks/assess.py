@@ -3,7 +3,15 @@
 from collections.abc import Mapping, Sequence
 from typing import Final, Literal
 
-from checks.check import STATE_ORDER, Check, CircuitState, Errors, Situation, latest_entries
+from checks.check import (
+    STATE_ORDER,
+    Check,
+    CircuitState,
+    Errors,
+    Situation,
+    latest_entries,
+    not_measured,
+)
 from checks.codes.profile import CodeProfile
 from checks.path import BESIDE, Station, path, subject, subjects, title
 from checks.record import Entry, Visit
@@ -180,9 +188,7 @@ def _judge(check: Check, situation: Situation, entry: Entry | None) -> Judgement
     judged = check.judge(situation)
     if entry is not None and entry.not_done is not None:
         left_out = ": ".join(t for t in (entry.not_done.reason, entry.not_done.text) if t)
-        return judged.model_copy(
-            update={"verdict": Verdict.NOT_MEASURED, "explanation": f"Left out, {left_out}"}
-        )
+        return not_measured(f"Left out, {left_out}", judged.limits, judged.sources)
     return judged
 
 

@@ -218,11 +218,17 @@ class Check:
             return f"not part of a {visit.kind}"
         if self.opens and not visit.role.opens:
             return "needs an enclosure opened, and who inspects opens nothing"
+        if self.state is CircuitState.DEAD and not visit.role.opens:
+            return "needs the circuit proved dead, and who inspects opens nothing to prove it"
         return self.applies(situation)
 
     def asked(self, entry: Entry | None) -> tuple[AnyInput, ...]:
         """Return the inputs to ask, given what has been answered so far."""
-        return tuple(i for i in self.inputs if i.when is None or _met(i.when, entry))
+        asked: dict[str, AnyInput] = {}
+        for i in self.inputs:  # one that hangs on a question which is not asked is not asked either
+            if i.when is None or (i.when.input in asked and _met(i.when, entry)):
+                asked[i.name] = i
+        return tuple(asked.values())
 
     def missing(self, entry: Entry | None) -> tuple[AnyInput, ...]:
         """Return the inputs that are asked, not optional, and not answered."""

@@ -20,7 +20,17 @@ from checks.record import (
     SupplySystem,
     Visit,
 )
-from tests.builders import NOON, PANEL, POINT, entry, hard_wired, level_1, point, visit, with_entries
+from tests.builders import (
+    NOON,
+    PANEL,
+    POINT,
+    entry,
+    hard_wired,
+    level_1,
+    point,
+    visit,
+    with_entries,
+)
 
 
 def test_a_record_survives_its_own_json_with_every_digit():

@@ -1,0 +1,328 @@
+"""Declarations, what a judge may read, and what it returns."""
+
+import math
+from typing import Any
+
+import pytest
+
+from checks.check import (
+    Check,
+    Choice,
+    CircuitState,
+    Measurement,
+    Option,
+    Rating,
+    Situation,
+    When,
+    Words,
+    YesNo,
+    compare,
+    latest_entries,
+    not_measured,
+    seen,
+    together,
+    unsettled,
+)
+from checks.codes import profile
+from checks.path import Station
+from checks.quantity import Accuracy, Dimension, expanded, nominal
+from checks.record import (
+    SITE,
+    Chosen,
+    Entry,
+    Instrument,
+    InstrumentKind,
+    Panel,
+    Reading,
+    Readings,
+    Role,
+    Visit,
+    VisitKind,
+    Worded,
+    YesNoAnswer,
+)
+from checks.source import Basis, Source, trade
+from checks.verdict import Force, Judgement, Severity, Verdict, at_least, at_most
+from tests.builders import NOON, PANEL, POINT, point, visit
+
+KNOWN = trade("a test")
+RECALLED = Source(document="a code", basis=Basis.FROM_MEMORY)
+NEC = profile("nec_2023")
+
+CHAIN = Check(
+    id="outlet.chain",
+    title="A chain of questions",
+    how="Look.",
+    inputs=(
+        YesNo("is_present", "There"),
+        Choice(
+            "kind", "Kind", options=(Option("a"), Option("b")), when=When("is_present", ("yes",))
+        ),
+        Rating("size", "Size", when=When("kind", ("b",))),
+        Words("remark", "Remark", optional=True),
+    ),
+    judge=lambda _: not_measured("nothing yet"),
+)
+
+
+def made(
+    check: str = "outlet.chain", subject: str = POINT, number: int = 1, *answers: Any
+) -> Entry:
+    return Entry(number=number, check=check, subject=subject, at=NOON, answers=answers)
+
+
+def volts(name: str, value: str, instrument: str | None = None, unit: str = "V") -> Reading:
+    return Reading(input=name, value=value, unit=unit, at=NOON, instrument=instrument)
+
+
+def situation(of: Visit, subject: str = POINT) -> Situation:
+    return Situation(of, NEC, subject)
+
+
+# -- the declaration -----------------------------------------------------------------------------
+def names(inputs: tuple[Any, ...]) -> list[str]:
+    return [i.name for i in inputs]
+
+
+def test_a_question_is_asked_after_the_answer_it_hangs_on():
+    yes, kind = YesNoAnswer(input="is_present", yes=True), Chosen(input="kind", option="b")
+    assert names(CHAIN.asked(None)) == ["is_present", "remark"]
+    assert names(CHAIN.asked(made("outlet.chain", POINT, 1, yes))) == [
+        "is_present",
+        "kind",
+        "remark",
+    ]
+    full = made("outlet.chain", POINT, 1, yes, kind)
+    assert names(CHAIN.asked(full)) == ["is_present", "kind", "size", "remark"]
+    assert names(CHAIN.missing(full)) == ["size"]
+
+
+def test_what_hangs_on_a_question_that_is_not_asked_is_not_asked():
+    no, stale = YesNoAnswer(input="is_present", yes=False), Chosen(input="kind", option="b")
+    assert names(CHAIN.asked(made("outlet.chain", POINT, 1, no, stale))) == ["is_present", "remark"]
+
+
+def test_a_check_belongs_to_the_station_its_id_names():
+    assert CHAIN.station is Station.OUTLET
+    assert CHAIN.input("size") is CHAIN.inputs[2]
+    assert CHAIN.input("weight") is None
+
+
+@pytest.mark.parametrize(
+    ("fields", "over", "why"),
+    [
+        ({}, {}, ""),
+        ({"kinds": (VisitKind.SERVICE_CALL,)}, {}, "not part of a commissioning"),
+        ({"opens": True}, {}, ""),
+        ({"opens": True}, {"role": Role.INSPECTS}, "who inspects opens nothing"),
+        ({"opens": True}, {"role": Role.SERVES}, ""),
+        ({"state": CircuitState.DEAD}, {"role": Role.INSPECTS}, "proved dead"),
+        ({"state": CircuitState.UNDER_LOAD}, {"role": Role.INSPECTS}, ""),
+        ({"applies": lambda _: "no receptacle here"}, {}, "no receptacle here"),
+    ],
+)
+def test_a_check_says_why_it_does_not_belong_here(
+    fields: dict[str, Any], over: dict[str, Any], why: str
+):
+    check = Check(**{**vars(CHAIN), **fields})
+    found = check.not_here_because(situation(visit(**over)))
+    assert (why in found) if why else not found
+
+
+# -- what a judge may read -----------------------------------------------------------------------
+TWO_PANELS: dict[str, Any] = {
+    "panels": (Panel(id=PANEL, name="A"), Panel(id="panel-b", name="B")),
+    "points": (point(), point(id="bay-2", panel="panel-b")),
+}
+
+
+def test_a_reference_is_looked_up_where_its_station_is_recorded():
+    of = visit(
+        **TWO_PANELS,
+        entries=(
+            made("service.x", SITE, 1, Chosen(input="y", option="site")),
+            made("panel.x", PANEL, 2, Chosen(input="y", option="panel a")),
+            made("panel.x", "panel-b", 3, Chosen(input="y", option="panel b")),
+            made("outlet.x", POINT, 4, Chosen(input="y", option="bay 1")),
+            made("outlet.x", "bay-2", 5, Chosen(input="y", option="bay 2")),
+        ),
+    )
+    first, second = situation(of), situation(of, "bay-2")
+    assert [s.choice("panel.x.y") for s in (first, second)] == ["panel a", "panel b"]
+    assert [s.choice("outlet.x.y") for s in (first, second)] == ["bay 1", "bay 2"]
+    assert [s.choice("service.x.y") for s in (first, second)] == ["site", "site"]
+    at_panel = situation(of, "panel-b")
+    assert at_panel.choice("panel.x.y") == "panel b"
+    assert at_panel.choice("outlet.x.y") is None
+    assert [s.choice("outlet.x.y") for s in at_panel.points] == ["bay 2"]
+    assert len(situation(of, SITE).points) == 2
+    assert second.panel.name == "B"
+
+
+def test_the_highest_number_counts_whatever_the_order_in_the_file():
+    early = made("outlet.x", POINT, 3, Chosen(input="y", option="early"))
+    late = made("outlet.x", POINT, 7, Chosen(input="y", option="late"))
+    assert latest_entries(visit(entries=(late, early))) == {("outlet.x", POINT): late}
+    assert situation(visit(entries=(late, early))).choice("outlet.x.y") == "late"
+
+
+def test_each_accessor_answers_only_its_own_kind():
+    s = situation(
+        visit(
+            entries=(
+                made(
+                    "outlet.x",
+                    POINT,
+                    1,
+                    Chosen(input="choice", option="a"),
+                    YesNoAnswer(input="yes", yes=False),
+                    Worded(input="words", text="ab12"),
+                    volts("number", "32", unit="kA"),
+                    Readings(input="series", readings=(volts("series", "21.5", unit="°C"),)),
+                ),
+            )
+        )
+    )
+    assert s.choice("outlet.x.choice") == "a"
+    assert s.yes("outlet.x.yes") is False
+    assert s.words("outlet.x.words") == "ab12"
+    assert s.rating("outlet.x.number") == 32000.0
+    assert [(at, nominal(c)) for at, c in s.series("outlet.x.series")] == [(NOON, 21.5)]
+    for wrong in ("yes", "words", "number", "series", "absent"):
+        assert s.choice(f"outlet.x.{wrong}") is None
+    assert s.yes("outlet.x.choice") is s.words("outlet.x.choice") is None
+    assert s.rating("outlet.x.choice") is s.measured("outlet.x.choice") is None
+    assert s.series("outlet.x.number") == ()
+
+
+# -- uncertainty: one meter, two readings --------------------------------------------------------
+METER = Instrument(
+    id="meter",
+    kind=InstrumentKind.MULTIMETER,
+    name="Meter",
+    accuracy=(Accuracy(dimension=Dimension.VOLTAGE, percent="1.0", counts=3),),
+)
+SECOND = METER.model_copy(update={"id": "second"})
+
+
+def readings(first: str | None, second: str | None) -> Situation:
+    entry = made("outlet.x", POINT, 1, volts("a", "243.1", first), volts("b", "236.4", second))
+    return situation(visit(instruments=(METER, SECOND), entries=(entry,)))
+
+
+# GUM, JCGM 100:2008, 5.1.2 and 5.2.2: independent counts, and a gain that is common or not.
+COUNTS = 2 * (0.3 / math.sqrt(3)) ** 2
+COMMON = 2 * math.sqrt((0.01 * (243.1 - 236.4) / math.sqrt(3)) ** 2 + COUNTS)
+APART = 2 * math.sqrt(((0.01 * 243.1) ** 2 + (0.01 * 236.4) ** 2) / 3 + COUNTS)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "spread"),
+    [("meter", "meter", COMMON), ("meter", "second", APART), (None, None, APART)],
+)
+def test_only_two_readings_by_one_named_meter_share_its_gain(
+    first: str | None, second: str | None, spread: float
+):
+    s = readings(first, second)
+    a, b = s.measured("outlet.x.a"), s.measured("outlet.x.b")
+    assert a is not None
+    assert b is not None
+    # the class of an unnamed meter is the same ±(1 % + 3) as this one's
+    assert expanded(a - b) == pytest.approx(spread, rel=1e-9)
+
+
+@pytest.mark.parametrize("meter", ["meter", None])
+def test_a_reading_asked_for_twice_is_one_number(meter: str | None):
+    s = readings(meter, meter)
+    first, again = s.measured("outlet.x.a"), s.measured("outlet.x.a")
+    assert first is not None
+    assert again is not None
+    assert expanded(first - again) == 0.0
+    assert expanded(s.points[0].measured("outlet.x.a") - first) == 0.0
+
+
+# -- what a judge returns ------------------------------------------------------------------------
+def compared(value: float, *limits: Any, severity: Severity = Severity.WARNING) -> Judgement:
+    return compare(
+        value,
+        "A",
+        limits,
+        explanation="found",
+        why="heat",
+        remedy="mend",
+        severity=severity,
+        settles="repeat",
+    )
+
+
+UPPER = at_most(30.0, "A", Force.CODE_RULE, KNOWN)
+UPPER_RECALLED = at_most(30.0, "A", Force.CODE_RULE, RECALLED)
+
+
+def test_remedy_and_severity_belong_to_a_finding_only():
+    good = compared(20.0, UPPER)
+    assert (good.verdict, good.severity, good.why, good.remedy) == (Verdict.WITHIN, None, "", "")
+    bad = compared(40.0, UPPER)
+    assert (bad.verdict, bad.severity, bad.remedy) == (Verdict.OUTSIDE, Severity.WARNING, "mend")
+    assert bad.margin is not None
+    assert bad.margin.value == "-10.00"
+
+
+def test_a_borderline_one_is_never_more_than_a_caution_and_says_what_settles_it():
+    doubtful = compared(20.0, UPPER_RECALLED, severity=Severity.DANGER)
+    assert (doubtful.verdict, doubtful.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
+    assert "from memory" in doubtful.settles
+    notice = compared(20.0, UPPER_RECALLED, severity=Severity.NOTICE)
+    assert notice.severity is Severity.NOTICE
+
+
+def test_a_difference_of_temperatures_is_shown_as_a_rise():
+    limit = at_most(60.0, "°F", Force.TRADE_JUDGEMENT, KNOWN)
+    found = compare(
+        50.0, "°F", [limit], explanation="", why="", remedy="", severity=Severity.CAUTION
+    )
+    assert found.margin is not None
+    assert str(found.margin) == "18.00 °F rise"  # 10 K
+
+
+@pytest.mark.parametrize(
+    ("good", "source", "verdict"),
+    [
+        (True, KNOWN, Verdict.WITHIN),
+        (True, RECALLED, Verdict.BORDERLINE),
+        (False, KNOWN, Verdict.OUTSIDE),
+        (False, RECALLED, Verdict.OUTSIDE),
+    ],
+)
+def test_a_rule_from_memory_may_warn_and_never_clears(good: bool, source: Source, verdict: Verdict):
+    found = seen(good, explanation="seen", source=source, remedy="mend", why="heat")
+    assert found.verdict is verdict
+    assert bool(found.remedy) is (verdict is not Verdict.WITHIN)
+    assert bool(found.settles) is (verdict is Verdict.BORDERLINE)
+
+
+def test_of_several_parts_the_worst_decides_and_nothing_of_the_others_is_lost():
+    parts = [
+        compared(20.0, UPPER),
+        not_measured("still open", [at_least(1.0, "A", Force.CODE_RULE, RECALLED)]),
+        unsettled("read two ways", "ask", sources=[RECALLED]),
+    ]
+    found = together(parts, good="all good", telling="20 A")
+    assert (found.verdict, found.explanation) == (Verdict.BORDERLINE, "read two ways")
+    assert (len(found.limits), found.sources, found.telling) == (2, (RECALLED,), "20 A")
+    assert together(parts[:2], good="all good").explanation == "still open"
+    assert together(parts[:1], good="all good").explanation == "all good"
+
+
+def test_of_two_that_are_outside_the_more_severe_leads():
+    mild, grave = (compared(40.0, UPPER, severity=s) for s in (Severity.CAUTION, Severity.DANGER))
+    grave = grave.model_copy(update={"explanation": "grave"})
+    found = together([mild, grave])
+    assert found.severity is Severity.DANGER
+    assert found.explanation.startswith("grave")
+    assert "found" in found.explanation
+
+
+def test_a_measurement_is_what_a_declaration_says():
+    asked = Measurement("a", "A", dimension=Dimension.VOLTAGE)
+    assert (asked.units, asked.optional, asked.signed) == (("V",), False, False)
