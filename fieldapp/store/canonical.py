@@ -1,8 +1,9 @@
 """One document, one sequence of bytes: what is hashed, signed and compared."""
 
 import json
-from collections.abc import Iterator
-from typing import Any, Final
+import re
+from collections.abc import Callable, Iterator
+from typing import Any, Final, TypeVar
 
 from fieldapp.store.errors import InvalidRecordError, shown
 
@@ -10,9 +11,12 @@ DEPTH_LIMIT: Final = (
     64  # a visit needs 8; parsers and writers of others give up between 100 and 1000
 )
 INTEGER_LIMIT: Final = 2**53  # from here on RFC 8785, section 3.2.2.3, cannot tell integers apart
+TOO_DEEP: Final = object()
 _PATH_SHOWN: Final = 100
+_SURROGATE: Final = re.compile("[\ud800-\udfff]")
 
 Doc = dict[str, Any]
+T = TypeVar("T")
 
 
 def canonical(doc: Any) -> bytes:
@@ -41,14 +45,14 @@ def canonical(doc: Any) -> bytes:
     ----------
     RFC 8785, June 2020, section 3.2 (from memory; compared with the rfc8785 package in the tests).
     """
-    for path, value in walk(doc):
-        problem = _why_not(value)
-        if problem:
-            raise InvalidRecordError(
-                problem,
-                where=shortened(path) or "document",
-                remedy="Keep readings as decimal text with the digits typed, and names in ASCII",
-            )
+    found = find(doc, _why_not)
+    if found:
+        path, problem = found
+        raise InvalidRecordError(
+            problem,
+            where=path or "document",
+            remedy="Keep readings as decimal text with the digits typed, and names in ASCII",
+        )
     return _compact(doc, sort_keys=True)
 
 
@@ -70,63 +74,54 @@ def stored_text(doc: Any, where: str, *, sort_keys: bool = False) -> bytes:
         ) from error
 
 
-def walk(doc: Any) -> Iterator[tuple[str, Any]]:
-    """Give every value with its path, in the document's order, down to one level too deep.
+def find(doc: Any, judge: Callable[[Any], T | None]) -> tuple[str, T] | None:
+    """Return the path of the first value on which a judge has something to say, and what.
 
-    A value at the depth limit is given as a ``TooDeep`` in its stead.
+    A value below the depth limit is shown to the judge as ``TOO_DEEP`` in its stead.
+
+    Parameters
+    ----------
+    doc : Any
+        As a JSON parser makes it; walked in its own order.
+    judge : Callable
+        Returns None for a value that is in order.
     """
-    todo: list[Iterator[tuple[str, Any]]] = [iter([("", doc)])]  # iterators: a list of a million
-    while todo:  # values must not become a million paths at once
-        for path, value in todo[-1]:
-            if len(todo) > DEPTH_LIMIT:
-                yield path, TooDeep()
-                continue
-            yield path, value
+    trail: list[object] = []
+    todo: list[Iterator[tuple[object, Any]]] = [iter([("", doc)])]
+    while todo:
+        for key, value in todo[-1]:
+            said = judge(value if len(todo) <= DEPTH_LIMIT else TOO_DEEP)
+            if said is not None:
+                return _path([*trail, key]), said
             if isinstance(value, dict | list):
-                todo.append(_children(path, value))
+                trail.append(key)
+                todo.append(iter(value.items()) if isinstance(value, dict) else enumerate(value))
                 break
         else:
             todo.pop()
+            del trail[-1:]
+    return None
 
 
-def shortened(path: str) -> str:
-    """Return the path of a field so that it fits a line; its end tells most."""
+def _path(trail: list[object]) -> str:
+    names = (f"[{key}]" if isinstance(key, int) else f".{shown(str(key))}" for key in trail)
+    path = "".join(names).lstrip(".")
     return path if len(path) <= _PATH_SHOWN else f"…{path[1 - _PATH_SHOWN :]}"
 
 
-class TooDeep:
-    """Stands for a value below the depth limit."""
-
-
-def _children(path: str, value: Doc | list[Any]) -> Iterator[tuple[str, Any]]:
-    if isinstance(value, dict):
-        return ((_field(path, k), v) for k, v in value.items())
-    return ((f"{path}[{i}]", v) for i, v in enumerate(value))
-
-
-def _field(path: str, key: object) -> str:
-    name = shown(str(key))
-    return f"{path}.{name}" if path else name
-
-
 def _why_not(value: Any) -> str | None:
-    if value is None or isinstance(value, bool | list):
-        return None
-    if isinstance(value, str):
-        return None if _is_utf8(value) else "text that UTF-8 cannot carry"
-    if isinstance(value, dict):
-        bad = [k for k in value if not (isinstance(k, str) and k.isascii())]
-        return f"the name {shown(str(bad[0]))!r} is not plain ASCII" if bad else None
-    if isinstance(value, TooDeep):
-        return f"nested deeper than {DEPTH_LIMIT} levels"
-    if isinstance(value, int):
+    kind = type(value)
+    if kind is str:
+        return "text that UTF-8 cannot carry" if _SURROGATE.search(value) else None
+    if kind is int:
         return None if abs(value) < INTEGER_LIMIT else "a whole number of 2^53 or more"
-    return f"a {type(value).__name__} has no place in a record"
-
-
-def _is_utf8(text: str) -> bool:
-    # Only surrogates cannot be encoded, and a text of ASCII has none.
-    return text.isascii() or not any("\ud800" <= c <= "\udfff" for c in text)
+    if kind is dict:
+        bad = next((k for k in value if type(k) is not str or not k.isascii()), None)
+        return None if bad is None else f"the name {shown(str(bad))!r} is not plain ASCII"
+    if value is TOO_DEEP:
+        return f"nested deeper than {DEPTH_LIMIT} levels"
+    is_known = value is None or kind in (bool, list)
+    return None if is_known else f"a {kind.__name__} has no place in a record"
 
 
 def _compact(doc: Any, *, sort_keys: bool) -> bytes:

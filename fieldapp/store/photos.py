@@ -11,7 +11,14 @@ from typing import Final
 
 from PIL import Image
 
-from fieldapp.store.errors import DamagedError, HostileFileError, MissingError, reason, shown
+from fieldapp.store.errors import (
+    DamagedError,
+    HostileFileError,
+    MissingError,
+    reason,
+    shown,
+    write_failed,
+)
 from fieldapp.store.storage import atomic_write
 
 PHOTO_LIMIT_BYTES: Final = 25_000_000
@@ -99,12 +106,16 @@ class PhotoFolder:
 
     def sweep(self, named: frozenset[str], now: datetime) -> int:
         """Delete photos that no visit names and that are older than a day; return how many."""
+        eve = (now - ORPHAN_AGE).timestamp()
         swept = 0
         for path in self._folder.iterdir():
             is_orphan = PHOTO_NAME.fullmatch(path.name) and path.name not in named
-            if is_orphan and now.timestamp() - path.stat().st_mtime > ORPHAN_AGE.total_seconds():
-                path.unlink()
-                swept += 1
+            try:
+                if is_orphan and path.stat().st_mtime < eve:
+                    path.unlink()
+                    swept += 1
+            except OSError as error:
+                raise write_failed(error, path, is_replaced=False) from error
         return swept
 
     def _put(self, name: str, data: bytes) -> None:
@@ -162,7 +173,7 @@ def check_photo(name: str, data: bytes) -> None:
 
 def names_in(raw: bytes) -> frozenset[str]:
     """Return every photo name that occurs anywhere in the bytes of a visit."""
-    return frozenset(re.findall(r"[0-9a-f]{64}\.(?:jpg|png)", raw.decode(errors="replace")))
+    return frozenset(PHOTO_NAME.findall(raw.decode(errors="replace")))
 
 
 def _is_named_by_hash(name: str, data: bytes) -> bool:

@@ -5,24 +5,31 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, cast
 
-from fieldapp.store.canonical import DEPTH_LIMIT, INTEGER_LIMIT, Doc, TooDeep, shortened, walk
+from fieldapp.store.canonical import DEPTH_LIMIT, INTEGER_LIMIT, TOO_DEEP, Doc, find
 from fieldapp.store.errors import HostileFileError, reason, shown
 
 RECORD_LIMIT_BYTES: Final = 4_000_000  # a visit of 280 readings takes 40 000
 _DIGITS: Final = len(str(INTEGER_LIMIT))
 _BYTE_ORDER_MARKS: Final = {b"\xef\xbb\xbf": "UTF-8", b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
+_UNSTORABLE: Final = re.compile("[\0\ud800-\udfff]")  # databases refuse NUL, UTF-8 the others
 # Strings are matched first, so that a bracket inside one does not count.
 _BRACKET: Final = re.compile(r'"[^"\\]*(?:\\.[^"\\]*)*"|[\[{]|[\]}]', re.DOTALL)
 
 
 @dataclass(frozen=True)
 class _Refused:
-    """Left by the parser in place of a value that no record may hold; `walk` finds its path."""
+    """Left by the parser in place of a value that no record may hold; `find` gives its path."""
 
     problem: str
     remedy: str
+
+
+_TOO_DEEP: Final = _Refused(
+    f"nested deeper than {DEPTH_LIMIT} levels", "This is not a visit; choose another file"
+)
+_UNSTORABLE_TEXT: Final = _Refused("text with a character that cannot be stored", "Type it again")
 
 
 def read_json_file(path: Path, limit_bytes: int = RECORD_LIMIT_BYTES) -> Doc:
@@ -79,8 +86,11 @@ def parse_json_object(raw: bytes, where: str, limit_bytes: int = RECORD_LIMIT_BY
             where=f"{where}, line 1",
             remedy="A visit is one object in braces; export it again",
         )
-    _refuse_what_no_record_holds(doc, where)
-    return doc  # type: ignore[return-value]  # a root that is _Refused has just been raised
+    found = find(doc, _why_refused)
+    if found:
+        path, refused = found
+        raise _hostile(refused, f"{where}: {path}" if path else where)
+    return cast(Doc, doc)
 
 
 def _decoded(raw: bytes, where: str) -> str:
@@ -119,7 +129,7 @@ def _parsed(text: str, where: str) -> Any:
             remedy="Export the visit again" if is_cut else "Correct it there, or export it again",
         ) from error
     except RecursionError as error:
-        raise _too_deep(f"{where}{_where_too_deep(text)}") from error
+        raise _hostile(_TOO_DEEP, f"{where}{_where_too_deep(text)}") from error
 
 
 def _unique(pairs: list[tuple[str, Any]]) -> Doc | _Refused:
@@ -148,26 +158,15 @@ def _finite(make: type[float] | type[int]) -> Callable[[str], float | _Refused]:
     return number
 
 
-def _refuse_what_no_record_holds(doc: Any, where: str) -> None:
-    for path, value in walk(doc):
-        field = f"{where}: {shortened(path)}" if path else where
-        if isinstance(value, _Refused):
-            raise HostileFileError(value.problem, where=field, remedy=value.remedy)
-        if isinstance(value, TooDeep):
-            raise _too_deep(field)
-        texts = [value] if isinstance(value, str) else value if isinstance(value, dict) else ()
-        if any("\0" in t or any("\ud800" <= c <= "\udfff" for c in t) for t in texts):
-            raise HostileFileError(
-                "text with a character that cannot be stored", where=field, remedy="Type it again"
-            )
-
-
-def _too_deep(where: str) -> HostileFileError:
-    return HostileFileError(
-        f"nested deeper than {DEPTH_LIMIT} levels",
-        where=where,
-        remedy="This is not a visit; choose another file",
-    )
+def _why_refused(value: Any) -> _Refused | None:
+    kind = type(value)
+    if kind is str:
+        return _UNSTORABLE_TEXT if _UNSTORABLE.search(value) else None
+    if kind is dict:
+        return _UNSTORABLE_TEXT if any(map(_UNSTORABLE.search, value)) else None
+    if kind is _Refused:
+        return cast(_Refused, value)
+    return _TOO_DEEP if value is TOO_DEEP else None
 
 
 def _where_too_deep(text: str) -> str:
@@ -178,6 +177,10 @@ def _where_too_deep(text: str) -> str:
             line = text.count("\n", 0, found.start()) + 1
             return f", line {line}, column {found.start() - text.rfind(chr(10), 0, found.start())}"
     return ""
+
+
+def _hostile(refused: _Refused, where: str) -> HostileFileError:
+    return HostileFileError(refused.problem, where=where, remedy=refused.remedy)
 
 
 def _kind(doc: object) -> str:

@@ -180,7 +180,7 @@ class VisitFile(Storage):
 
 
 class OneWrite(Middleware):
-    """Gathers what TinyDB writes into one write, made by `commit` and never by closing.
+    """Reads once, and gathers what TinyDB writes into one write, made by `commit` only.
 
     TinyDB writes after each operation; several tables of a visit must change together or not at
     all. (TinyDB's own caching middleware writes on closing, also after an error.)

@@ -191,7 +191,8 @@ class Store:
             Its file cannot be read, holds another visit, or was changed after it was signed.
         """
         where = f"visit {shown(visit_id)}"
-        with self._threads, TinyDB(self._file(visit_id), storage=VisitFile) as db:
+        # One read for all tables: TinyDB alone would parse the file for each.
+        with self._threads, TinyDB(self._file(visit_id), storage=OneWrite(VisitFile)) as db:
             visit, draft = _required(db, visit_id), _get(db, DRAFT) or {}
             if visit.get("id") != visit_id:
                 raise DamagedError(
