@@ -19,7 +19,8 @@ from checks.stations.circuit_facts import charger_load_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import Sign, sees, signs_of
 from checks.stations.seating import seating_inputs, seating_parts
-from checks.stations.warmth import CAUTIONS, Place, warmth_inputs, warmth_judge
+from checks.stations.warmth import Place, warmth_judge
+from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
 ADAPTERS: Final = Source(document="UL 2252", clause="adapters", basis=Basis.LOOKED_UP)

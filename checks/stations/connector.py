@@ -23,7 +23,8 @@ from checks.quantity import Dimension, nominal
 from checks.record import Coupler, InstrumentKind
 from checks.stations.observing import Sign, sees
 from checks.stations.seating import RESEAT, seating_inputs, seating_parts
-from checks.stations.warmth import CAUTIONS, Place, warmth_inputs, warmth_judge
+from checks.stations.warmth import Place, warmth_judge
+from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
 from checks.verdict import Judgement, Severity, Verdict
 
 BURNT: Final = "A contact that has burnt once burns again, and takes its partner with it"

@@ -7,13 +7,7 @@ from typing import Final
 from uncertainties import ufloat
 
 from checks.check import (
-    AnyInput,
-    Caution,
-    Choice,
     Judge,
-    Measurement,
-    Option,
-    Rating,
     Situation,
     compare,
     not_measured,
@@ -30,10 +24,10 @@ from checks.electrical.thermography import (
     LIKE_MAJOR_K,
     LIKE_POSSIBLE_K,
 )
-from checks.quantity import SQRT_3, Dimension, Number, nominal
-from checks.record import InstrumentKind
+from checks.quantity import SQRT_3, Number, nominal
 from checks.source import Basis, Source, judgement
 from checks.stations.circuit_facts import full_current_a
+from checks.stations.warmth_inputs import TOUCH_C
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most, decide
 
 COOL_K: Final = 20.0
@@ -42,7 +36,6 @@ COOL: Final = judgement(
 )
 PRODUCT_K: Final = 30.0
 PRODUCT: Final = Source(document="UL 498", clause="temperature rise", basis=Basis.FROM_MEMORY)
-TOUCH_C: Final = 60.0
 TOUCH: Final = Source(
     document="IEC 61851-1", clause="non-metal surface that is grasped", basis=Basis.FROM_MEMORY
 )
@@ -55,14 +48,6 @@ STOP: Final = (
 )
 HEAT: Final = "Heat at a contact makes it worse, faster each time, until it burns"
 ALONE: Final = "a cool surface does not show that the contact behind it is sound"
-
-CAUTIONS: Final = (
-    Caution(
-        Severity.WARNING,
-        f"Stop at {TOUCH_C:g} °C, on smell, discoloration or a rise that gets faster: reduce or "
-        "stop the current from a safe point",
-    ),
-)
 
 
 @dataclass(frozen=True)
@@ -88,77 +73,6 @@ class Place:
     is_grasped: bool
     is_backed: Callable[[Situation], bool]
     settles: str
-
-
-def warmth_inputs(part: str, like: str = "") -> tuple[AnyInput, ...]:
-    """Return the inputs of a surface temperature.
-
-    Parameters
-    ----------
-    part : str
-        What is measured.
-    like : str
-        A like part to compare it with, where there is one.
-    """
-    inputs: list[AnyInput] = [
-        Choice(
-            "sign",
-            "Stop sign",
-            options=(
-                Option("none", "None"),
-                Option("smell", "Smell of heat"),
-                Option("discoloration", "Discoloration, softening"),
-                Option("accelerating", "Rises faster and faster"),
-            ),
-        ),
-        Choice(
-            "method",
-            "Method",
-            options=(
-                Option("contact", "Contact probe"),
-                Option("infrared_matte", "Infrared on a matte surface"),
-                Option("infrared_metal", "Infrared on bare metal"),
-            ),
-            help="Emissivity of matte plastic, paint or tape is about 0.95; bare metal reflects",
-        ),
-        _temperature("surface", "Hottest surface", part, (-30.0, 120.0)),
-        _temperature("ambient", "Air, out of the sun", "air a meter away", (-30.0, 50.0)),
-        Rating(
-            "minutes",
-            "Minutes at this current",
-            dimension=Dimension.TIME,
-            units=("min",),
-            plausible=(60.0, 6 * 3600.0),
-        ),
-        Measurement(
-            "current",
-            "Current",
-            dimension=Dimension.CURRENT,
-            units=("A",),
-            plausible=(4.0, 100.0),
-            instruments=(InstrumentKind.CLAMP,),
-            access_point="clamp on one line conductor, or the charger's own display",
-        ),
-    ]
-    if like:
-        inputs.append(_temperature("like_part", f"Like part: {like}", like, (-30.0, 120.0), True))
-    return tuple(inputs)
-
-
-def _temperature(
-    name: str, label: str, where: str, plausible: tuple[float, float], optional: bool = False
-) -> Measurement:
-    return Measurement(
-        name,
-        label,
-        dimension=Dimension.TEMPERATURE,
-        units=("°C", "°F"),
-        plausible=plausible,
-        instruments=(InstrumentKind.CONTACT_THERMOMETER, InstrumentKind.INFRARED),
-        access_point=where,
-        signed=True,
-        optional=optional,
-    )
 
 
 def warmth_judge(place: Place) -> Judge:
@@ -209,7 +123,8 @@ def _at_full_k(rise_k: Number, current_a: Number, full_a: float) -> Number:
     """Return the rise at full current, the range of exponents carried as its uncertainty."""
     low_k, high_k = rise_interval_k(rise_k, current_a, full_a)
     half_k = abs(nominal(high_k) - nominal(low_k)) / 2
-    return (low_k + high_k) / 2 + ufloat(0.0, half_k / SQRT_3)
+    middle_k = (low_k + high_k) / 2
+    return middle_k + ufloat(0.0, half_k / SQRT_3) if half_k > 0 else middle_k
 
 
 def _rise(place: Place, rise_k: Number, full_a: float) -> Judgement:

@@ -72,7 +72,8 @@ def _offered_a(duty_pct: Number) -> tuple[Number, DutyBand, Source]:
     offer = offered(middle)
     edges = [offered(min(100.0, max(0.0, middle + way * spread))).current_a for way in (-1, 1)]
     half_a = max(abs(edge - offer.current_a) for edge in edges)
-    return ufloat(offer.current_a, half_a / COVERAGE), offer.band, offer.source
+    amps = ufloat(offer.current_a, half_a / COVERAGE) if half_a > 0 else offer.current_a
+    return amps, offer.band, offer.source
 
 
 def offered_a(s: Situation) -> Number | None:

@@ -126,3 +126,29 @@ def excess(s: Situation) -> Excess | None:
 
 def _mohm(ohm: Number) -> str:
     return f"{1000 * nominal(ohm):.0f} ± {1000 * expanded(ohm):.0f} mΩ"
+
+
+def leg_words(s: Situation) -> str:
+    """Return on which leg more is lost, where both legs were read; to follow a sentence."""
+    legs = _leg_drops_v(s)
+    if legs is None:
+        return ""
+    difference = legs[0] - legs[1]
+    if abs(nominal(difference)) <= expanded(difference):
+        return "; shared by both legs, as far as the readings show"
+    leg = "L1" if nominal(difference) > 0 else "L2"
+    return f"; more of it on {leg} (L1 loses {nominal(legs[0]):.1f} V, L2 {nominal(legs[1]):.1f} V)"
+
+
+def _leg_drops_v(s: Situation) -> tuple[Number, Number] | None:
+    l1_v, l1_loaded_v = (
+        s.measured("outlet.loaded_voltage.l1_no_load"),
+        s.measured("outlet.loaded_voltage.l1_loaded"),
+    )
+    l2_v, l2_loaded_v = (
+        s.measured("outlet.loaded_voltage.l2_no_load"),
+        s.measured("outlet.loaded_voltage.l2_loaded"),
+    )
+    if l1_v is None or l1_loaded_v is None or l2_v is None or l2_loaded_v is None:
+        return None
+    return l1_v - l1_loaded_v, l2_v - l2_loaded_v

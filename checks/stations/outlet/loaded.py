@@ -26,6 +26,7 @@ from checks.stations.outlet.hidden import (
     Excess,
     LoadTest,
     excess,
+    leg_words,
     load_test,
 )
 from checks.stations.outlet.no_load import reachable
@@ -94,9 +95,8 @@ def _run_part(s: Situation, test: LoadTest, full_a: float, limit: Limit) -> Judg
     judged = _drop(s, "In run and supply together", test.drop_v, test, full_a, limit)
     if judged.verdict is Verdict.WITHIN:
         return judged
-    return not_measured(
-        judged.explanation + "; without the volts at the panel they cannot be told apart", (limit,)
-    )
+    words = judged.explanation + "; without the volts at the panel they cannot be told apart"
+    return not_measured(words, (limit,)).model_copy(update={"measured": judged.measured})
 
 
 def _total_part(s: Situation, test: LoadTest, full_a: float, limit: Limit) -> Judgement:
@@ -151,7 +151,7 @@ def _excess_part(s: Situation, found: Excess, full_a: float) -> Judgement | None
         "mΩ",
         (limit,),
         explanation=f"{1000 * nominal(left_ohm):.0f} mΩ between panel and outlet are not explained "
-        f"by the metal of the run: {watts:.0f} W of heat at {full_a:g} A" + _leg_words(s),
+        f"by the metal of the run: {watts:.0f} W of heat at {full_a:g} A" + leg_words(s),
         why="A joint that makes this heat loosens, oxidizes and burns; no breaker sees it",
         remedy="End the charge, switch off and lock; make it dead and check every joint from "
         "breaker to outlet",
@@ -159,31 +159,6 @@ def _excess_part(s: Situation, found: Excess, full_a: float) -> Judgement | None
         settles="Repeat with one meter at full current, or measure millivolts across each joint",
         of="not explained by the metal",
     )
-
-
-def _leg_words(s: Situation) -> str:
-    legs = _leg_drops_v(s)
-    if legs is None:
-        return ""
-    difference = legs[0] - legs[1]
-    if abs(nominal(difference)) <= expanded(difference):
-        return "; shared by both legs, as far as the readings show"
-    leg = "L1" if nominal(difference) > 0 else "L2"
-    return f"; more of it on {leg} (L1 loses {nominal(legs[0]):.1f} V, L2 {nominal(legs[1]):.1f} V)"
-
-
-def _leg_drops_v(s: Situation) -> tuple[Number, Number] | None:
-    l1_v, l1_loaded_v = (
-        s.measured("outlet.loaded_voltage.l1_no_load"),
-        s.measured("outlet.loaded_voltage.l1_loaded"),
-    )
-    l2_v, l2_loaded_v = (
-        s.measured("outlet.loaded_voltage.l2_no_load"),
-        s.measured("outlet.loaded_voltage.l2_loaded"),
-    )
-    if l1_v is None or l1_loaded_v is None or l2_v is None or l2_loaded_v is None:
-        return None
-    return l1_v - l1_loaded_v, l2_v - l2_loaded_v
 
 
 def _seen_words(found: Excess | None, full_a: float) -> str:

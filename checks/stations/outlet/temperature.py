@@ -7,7 +7,8 @@ from checks.stations.circuit_facts import full_current_a
 from checks.stations.outlet import condition, termination
 from checks.stations.outlet.hidden import HOT_W, excess
 from checks.stations.outlet.where import is_receptacle
-from checks.stations.warmth import CAUTIONS, Place, warmth_inputs, warmth_judge
+from checks.stations.warmth import Place, warmth_judge
+from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
 from checks.verdict import Verdict
 
 
