@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from fieldapp.store.canonical import Doc, canonical, stored_text
+from fieldapp.store.canonical import Doc, canonical, require_canonical, stored_text
 from fieldapp.store.errors import (
     DamagedError,
     HostileFileError,
@@ -90,7 +90,7 @@ def write_bundle(path: Path, visits: Sequence[BundledVisit], photos: Mapping[str
     entries: dict[str, bytes] = {}
     for bundled in visits:
         seal = document_of(bundled.visit, bundled.seal) if bundled.seal else None
-        canonical(bundled.visit)
+        require_canonical(bundled.visit)
         content = {"visit": bundled.visit} | ({"seal": seal} if seal else {})
         entries[f"visits/{bundled.id}.json"] = stored_text(content, bundled.id, sort_keys=True)
         if bundled.report is not None:

@@ -45,6 +45,12 @@ def canonical(doc: Any) -> bytes:
     ----------
     RFC 8785, June 2020, section 3.2 (from memory; compared with the rfc8785 package in the tests).
     """
+    require_canonical(doc)
+    return _compact(doc, sort_keys=True)
+
+
+def require_canonical(doc: Any) -> None:
+    """Refuse a document that has no canonical bytes; see `canonical`."""
     found = find(doc, _why_not)
     if found:
         path, problem = found
@@ -53,7 +59,6 @@ def canonical(doc: Any) -> bytes:
             where=path or "document",
             remedy="Keep readings as decimal text with the digits typed, and names in ASCII",
         )
-    return _compact(doc, sort_keys=True)
 
 
 def stored_text(doc: Any, where: str, *, sort_keys: bool = False) -> bytes:

@@ -76,11 +76,7 @@ def list_visits(
         except ChecksError as error:
             needs_attention[visit_id] = error
     if is_news or len(rows) < len(known):
-        of = {visit_id: [*at, *row] for visit_id, (at, row) in rows.items()}
-        doc = {"version": version, "at": began_ns, "of": of}
-        # On a full disk the visits can still be listed, only not as fast the next time.
-        with contextlib.suppress(WriteFailedError):
-            atomic_write(snapshot, stored_text(doc, "list of visits"), is_durable=False)
+        _remember(snapshot, version, began_ns, rows)
     return Listing(
         summaries={visit_id: row[0] for visit_id, (_, row) in rows.items()},
         needs_attention=needs_attention,
@@ -93,6 +89,16 @@ def _visit_files(folder: Path) -> Iterator[tuple[str, Stamp]]:
         for entry in entries:
             if entry.name.endswith(".json"):
                 yield entry.name.removesuffix(".json"), stamp(entry.stat(follow_symlinks=False))
+
+
+def _remember(
+    snapshot: Path, version: str, began_ns: int, rows: dict[str, tuple[Stamp, Row]]
+) -> None:
+    of = {visit_id: [*at, *row] for visit_id, (at, row) in rows.items()}
+    doc = {"version": version, "at": began_ns, "of": of}
+    # On a full disk the visits can still be listed, only not as fast the next time.
+    with contextlib.suppress(WriteFailedError):
+        atomic_write(snapshot, stored_text(doc, "list of visits"), is_durable=False)
 
 
 def _remembered(snapshot: Path, version: str) -> tuple[int, dict[str, tuple[Stamp, Row]]]:

@@ -14,7 +14,7 @@ from tinydb import TinyDB
 from tinydb.table import Document
 
 from fieldapp.store.app_state import AppState
-from fieldapp.store.canonical import Doc, canonical, stored_text
+from fieldapp.store.canonical import Doc, require_canonical, stored_text
 from fieldapp.store.errors import (
     DamagedError,
     InvalidRecordError,
@@ -129,7 +129,7 @@ class Store:
             The disk refused; the error says what stands.
         """
         visit_id, revision = _identity(visit)
-        canonical(visit)
+        require_canonical(visit)
         with self._change(visit_id) as db:
             stored = _get(db, VISIT)
             if visit_id not in self._unconfirmed or stored != visit:
