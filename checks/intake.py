@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from typing import Final
 
 from pydantic import ValidationError
@@ -9,7 +10,7 @@ from pydantic import ValidationError
 from checks.check import AnyInput, Check, Choice, Measurement, Rating, Series, Words, YesNo
 from checks.errors import RecordError, RecordTooNewError, UnitError
 from checks.path import subjects
-from checks.quantity import unit
+from checks.quantity import Dimension, unit
 from checks.record import (
     SCHEMA_VERSION,
     Answer,
@@ -156,6 +157,12 @@ def _check_reading(visit: Visit, declared: AnyInput, reading: Reading, where: st
             f"{declared.label!r} cannot be below zero, and {reading.value} {reading.unit} is",
             where=f"{where}, value",
             remedy="Write it without the sign, or measure again",
+        )
+    if declared.dimension is Dimension.COUNT and Decimal(reading.value) % 1:
+        raise RecordError(
+            f"{reading.value} {reading.unit} is no whole number",
+            where=f"{where}, value",
+            remedy="Count again",
         )
     known = {i.id for i in visit.instruments}
     if reading.instrument is not None and reading.instrument not in known:

@@ -1,7 +1,7 @@
 """The visit: the record that everything else is derived from."""
 
 from enum import StrEnum
-from typing import Annotated, Final, Literal, Self
+from typing import Annotated, Final, Self
 
 from pydantic import Field, model_validator
 
@@ -113,7 +113,7 @@ class Visit(Record):
         A demonstration: people, place and readings are made up.
     """
 
-    schema_version: Literal[1] = 1
+    schema_version: Annotated[int, Field(ge=1, le=SCHEMA_VERSION)] = SCHEMA_VERSION
     id: Code
     revision: Annotated[int, Field(ge=0, le=10**9)] = 0
     kind: VisitKind
