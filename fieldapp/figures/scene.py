@@ -185,7 +185,7 @@ _ADVANCE = (
     + (588, 563, 600, 600, 393, 499, 374, 588, 524, 819, 544, 524, 502)
     + (363, 376, 363, 600)
 )
-_OTHER_ADVANCE = 720  # signs outside ASCII: Ω is 715, most are narrower
+_OTHER_ADVANCE = 880  # signs outside ASCII: an arrow is 876, Ω 715
 
 
 def text_width(text: str, size: float) -> float:

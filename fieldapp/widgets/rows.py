@@ -2,13 +2,21 @@
 
 from typing import Any
 
+from kivy.clock import Clock
+from kivy.metrics import dp
 from kivy.properties import BoundedNumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.recycleview import RecycleView
 
-from fieldapp.figures import severity_mark, verdict_mark
+from fieldapp.figures import severity_mark, verdict_mark, wrapped
 from fieldapp.theme import SEVERITIES
 from fieldapp.widgets.slab import Pressable
+from fieldapp.widgets.theming import theme
+
+_LEAST_DP = 76
+_BESIDE_WORDS_DP = 24 + 28 + 24 + 20  # margins of list and row, gaps, chevron
+_ABOVE_BELOW_DP = 16
+_LEADING = 1.33
 
 
 class ListRow(Pressable):
@@ -23,6 +31,7 @@ class ListRow(Pressable):
     key = ObjectProperty(None, allownone=True)
     chosen = ObjectProperty(None, allownone=True)
     mark = ObjectProperty(None, allownone=True)
+    row_size = ObjectProperty((0, 0))
 
     def on_sign(self, *_: Any) -> None:
         """Follow the word with its shape."""
@@ -40,11 +49,35 @@ class ListRow(Pressable):
 
 
 class RowList(RecycleView):
-    """``show(rows, chosen)``: rows are dicts of title, subtitle, sign and key."""
+    """``show(rows, chosen)``: rows are dicts of title, subtitle, sign and key.
+
+    The height of every row is computed from its words, also of those not yet on screen, so that
+    the list neither jumps nor lays itself out twice.
+    """
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._measure = Clock.create_trigger(self._remeasure, -1)
+        self.fbind("width", self._measure)
+        theme.bind(on_change=self._measure)
 
     def show(self, rows: list[dict[str, Any]], chosen: Any) -> None:
         """Fill the list; ``chosen(key)`` is called when a row is pressed."""
-        self.data = [{"subtitle": "", "sign": "", "chosen": chosen, **row} for row in rows]
+        filled = [{"subtitle": "", "sign": "", "chosen": chosen, **row} for row in rows]
+        self.data = [{**row, "row_size": self._size(row)} for row in filled]
+
+    def _remeasure(self, *_: Any) -> None:
+        self.data = [{**row, "row_size": self._size(row)} for row in self.data]
+
+    def _size(self, row: dict[str, Any]) -> tuple[float, float]:
+        sign = theme.px["reading"] if row["sign"] else 0
+        words = max(1.0, self.width - dp(_BESIDE_WORDS_DP) - sign)
+        height = sum(
+            len(wrapped(row[part], theme.px[role], words)) * theme.px[role] * _LEADING
+            for part, role in (("title", "lead"), ("subtitle", "body"))
+            if row[part]
+        )
+        return self.width, max(dp(_LEAST_DP), height + dp(_ABOVE_BELOW_DP) + theme.foot)
 
 
 class WorkBar(BoxLayout):

@@ -47,6 +47,7 @@ class CautionSheet(FloatLayout):
         self._on_accept, self._on_decline = on_accept, on_decline
         for severity, text in cautions:
             self.ids.content.add_widget(SeverityBanner(severity=severity, text=text))
+        self._reached_end = False
         self._look = Clock.create_trigger(self._check_read)
         self.ids.scroll.bind(scroll_y=self._look, height=self._look)
         self.ids.content.bind(height=self._look)
@@ -74,8 +75,10 @@ class CautionSheet(FloatLayout):
 
     def _check_read(self, *_: Any) -> None:
         scroll, content = self.ids.scroll, self.ids.content
-        if content.height <= scroll.height + 1 or scroll.scroll_y <= _END:
-            self.is_read = True
+        fits = content.height <= scroll.height + 1
+        if not fits and scroll.scroll_y <= _END:
+            self._reached_end = True
+        self.is_read = fits or self._reached_end
 
     def on_touch_down(self, touch: Any) -> bool:
         """Keep every touch from the page beneath."""

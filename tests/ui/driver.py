@@ -36,6 +36,7 @@ from kivy.core.window import Window  # noqa: E402
 from kivy.graphics.opengl import GL_RGBA, GL_UNSIGNED_BYTE, glReadPixels  # noqa: E402
 from kivy.input.motionevent import MotionEvent  # noqa: E402
 from kivy.input.provider import MotionEventProvider  # noqa: E402
+from kivy.lang import Builder  # noqa: E402
 from kivy.metrics import Metrics, dp  # noqa: E402
 from kivy.uix.behaviors import ButtonBehavior  # noqa: E402
 from kivy.uix.label import Label  # noqa: E402
@@ -135,6 +136,15 @@ def window(size: Point, density: float = 1.0, fontscale: float = 1.0) -> Iterato
         Window.size = before[0]
 
 
+def _frame_undrawn() -> None:
+    """Do all of a frame but the drawing, which is what takes the time without a graphics card."""
+    Clock.tick()
+    EventLoop.dispatch_input()
+    Builder.sync()
+    Clock.tick_draw()
+    Builder.sync()
+
+
 class Ui:
     """A running app and the hand that touches it.
 
@@ -156,10 +166,19 @@ class Ui:
     # -- time
 
     def frames(self, count: int = 1) -> None:
-        """Let so many frames pass; raise what went wrong in them."""
+        """Let so many frames pass, the last one drawn; raise what went wrong in them."""
+        self._undrawn(count - 1)
+        _now[0] += FRAME_S
+        EventLoop.idle()
+        self._raise_caught()
+
+    def _undrawn(self, count: int) -> None:
         for _ in range(count):
             _now[0] += FRAME_S
-            EventLoop.idle()
+            _frame_undrawn()
+        self._raise_caught()
+
+    def _raise_caught(self) -> None:
         if self.caught.seen:
             raise self.caught.seen[0]
 
@@ -172,7 +191,7 @@ class Ui:
         for _ in range(round(seconds / FRAME_S)):
             if condition():
                 return
-            self.frames()
+            self._undrawn(1)
         raise AssertionError(f"not within {seconds} s: {what}; on screen: {self.texts()}")
 
     def wait_text(self, text: str, seconds: float = 5.0) -> None:
@@ -211,13 +230,13 @@ class Ui:
         return found[0]
 
     def texts(self) -> list[str]:
-        """Texts that can be read now on what lies on top, markup removed."""
+        """Texts that can be read now on what lies on top, each once, markup removed."""
         found = []
         for widget in self.all(root=self.top):
             for text in _texts_of(widget):
                 if text.strip() and self._is_seen(widget):
                     found.append(text)
-        return found
+        return list(dict.fromkeys(found))
 
     def sees(self, text: str) -> bool:
         """Whether the text is on screen, as a whole or within a longer one."""
@@ -234,20 +253,30 @@ class Ui:
                 return widget
         raise AssertionError(f"no '{text}' on screen; there is {self.texts()}")
 
-    def _is_seen(self, widget: Widget) -> bool:
+    def _seen_box(self, widget: Widget) -> "Box":
         box = _box(widget)
         for parent in _parents(widget):
             box = _common(box, _box(parent))
-        box = _common(box, (0, 0, Window.width, Window.height))
+        return _common(box, (0, 0, Window.width, Window.height))
+
+    def _is_seen(self, widget: Widget) -> bool:
+        box = self._seen_box(widget)
         return box[2] - box[0] > 1 and box[3] - box[1] > 1
 
     # -- act
 
     def show(self, widget: Widget) -> None:
         """Scroll to a widget."""
-        for parent in _parents(widget):
-            if isinstance(parent, ScrollView):
-                parent.scroll_to(widget, animate=False)
+        self._scroll_to(widget, _box(widget))
+
+    def _scroll_to(self, widget: Widget, box: "Box") -> None:
+        """Center a box of a widget in the scrolling area around it, unless it is in view."""
+        for area in (p for p in _parents(widget) if isinstance(p, ScrollView)):
+            frame = _box(area)
+            spare = area.children[0].height - area.height
+            if spare > 0 and not (frame[1] <= box[1] and box[3] <= frame[3]):
+                away = (box[1] + box[3] - frame[1] - frame[3]) / 2
+                area.scroll_y = min(1.0, max(0.0, area.scroll_y + away / spare))
                 self.settle()
 
     def tap(self, target: Widget | Point, frames: int = 1) -> None:
@@ -267,15 +296,8 @@ class Ui:
 
     def tap_hit(self, view: Any, key: str) -> None:
         """Touch a box of a figure."""
-        for parent in _parents(view):
-            if isinstance(parent, ScrollView):
-                _, y = view.center_of(key)
-                low = parent.to_local(*parent.pos)[1]
-                spare = parent.children[0].height - parent.height
-                if spare > 0:
-                    parent.scroll_y += (y - low - parent.height / 2) / spare
-                    parent.scroll_y = min(1.0, max(0.0, parent.scroll_y))
-                self.settle()
+        x, y = view.to_window(*view.center_of(key))
+        self._scroll_to(view, (x - 24, y - 24, x + 24, y + 24))
         self.tap(view.to_window(*view.center_of(key)))
 
     def drag(self, points: Sequence[Point], frames: int = 3) -> None:
@@ -288,7 +310,7 @@ class Ui:
                 share = i / frames
                 finger.move((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share))
                 _fingers.queue.append(("update", finger))
-                self.frames()
+                self._undrawn(1)
         _fingers.queue.append(("end", finger))
         self.frames(2)
 
@@ -346,7 +368,8 @@ class Ui:
 
     def overlaps(self, gap_dp: float = 8.0) -> list[str]:
         """Pairs of what can be pressed that lie closer than the gap."""
-        boxes = [(w, _box(w)) for w in self.all(ButtonBehavior, self.top) if self._is_seen(w)]
+        pressable = self.all(ButtonBehavior, self.top)
+        boxes = [(w, self._seen_box(w)) for w in pressable if self._is_seen(w)]
         return [
             f"{_name(a)} and {_name(b)}"
             for (a, box_a), (b, box_b) in itertools.combinations(boxes, 2)
