@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any, Final
+from typing import Any
 
 from checks import codes
 from checks.assess import Assessment, assess
@@ -28,7 +28,6 @@ from fieldapp.store import (
 from fieldapp.walk.finish import signed_pdf
 
 GOOD, FOUND, BAD, UNFINISHED = 0, 1, 2, 3
-UNKNOWN_SIGNER: Final = 3
 
 
 class UsageError(ChecksError):
@@ -221,6 +220,40 @@ def _pin(source: str | None) -> str:
             remedy="Give it with --pin-file, or run it in a terminal",
         )
     return getpass.getpass("PIN of the signing key (made on first use): ")
+
+
+def _verify(args: argparse.Namespace) -> int:
+    from fieldapp.report import keys, verify  # noqa: PLC0415 - half a second that others need not wait
+
+    trusted = [keys.read_certificate(_bytes(path, "--trust")) for path in args.trust]
+    own = _data_dir(args) / "key"
+    if keys.has_key(own):
+        trusted.append(keys.stored_certificate(own))
+    found = verify.verify(_bytes(args.report, "report"), trusted, _reassess)
+    if args.json:
+        _print_json({**vars(found), "status": found.status.value})
+        return found.status.exit_code
+    out = sys.stderr if found.status is verify.Status.UNREADABLE else sys.stdout
+    print(f"{args.report}: {found.status}", file=out)
+    for line in (*found.reasons, *found.information):
+        print(f"  {line}", file=out)
+    if found.signer:
+        print(f"  signed by {found.signer}, {found.signed_at}, certificate {found.fingerprint}")
+    return found.status.exit_code
+
+
+def _bytes(path: Path, where: str) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise UsageError(
+            f"{path} cannot be read ({error.strerror})", where=where, remedy="Check the path"
+        ) from error
+
+
+def _reassess(record: dict[str, Any]) -> dict[str, Any]:
+    visit = read_visit(record)
+    return assess(visit, codes.profile(visit.code)).model_dump(mode="json")
 
 
 def _schema(_: argparse.Namespace) -> int:

@@ -8,7 +8,7 @@ from checks.assess import Assessment, Gate, Row
 from checks.check import STATE_ORDER, CircuitState
 from checks.intake import BY_ID
 from checks.path import subject
-from checks.record import ChargingPoint, Visit
+from checks.record import ChargingPoint, StateEntry, Visit
 from checks.verdict import Verdict
 
 ORDER: Final = (CircuitState.ANY, *STATE_ORDER)
@@ -24,23 +24,29 @@ class Step:
         The check as it is judged so far.
     shut_because : str
         Why it may not be made now; empty when it may.
+    is_stale : bool
+        It must be made anew, for the circuit was brought into its state again since.
     """
 
     row: Row
     shut_because: str = ""
+    is_stale: bool = False
 
     @property
     def is_done(self) -> bool:
-        """Whether there is an entry, be it a reason for leaving it out."""
-        return self.row.entry is not None
+        """Whether there is an entry that counts, be it a reason for leaving it out."""
+        return self.row.entry is not None and not self.is_stale
 
 
 def state_now(visit: Visit, point_id: str) -> CircuitState | None:
     """Return the state a point's circuit was brought into last; None when it was not yet."""
+    last = _last_state(visit, point_id)
+    return None if last is None else CircuitState(last.state)
+
+
+def _last_state(visit: Visit, point_id: str) -> StateEntry | None:
     mine = [s for s in visit.states if s.point == point_id]
-    if not mine:
-        return None
-    return CircuitState(max(mine, key=lambda s: s.number).state)
+    return max(mine, key=lambda s: s.number, default=None)
 
 
 def gate(assessment: Assessment, point_id: str, state: CircuitState) -> Gate:
@@ -56,9 +62,9 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
     service to the vehicle, so that the technician walks the path once a state. What must be made
     anew in a state comes first in it.
     """
-    now = state_now(visit, point.id)
+    now, since = state_now(visit, point.id), _last_state(visit, point.id)
     found = [
-        Step(row, _shut_because(row, assessment, point.id, now))
+        Step(row, _shut_because(row, assessment, point.id, now), _is_stale(row, since))
         for row in assessment.rows
         if row.subject == subject(row.station, point)
         and row.judgement.verdict is not Verdict.NOT_APPLICABLE
@@ -77,6 +83,13 @@ def _shut_because(row: Row, assessment: Assessment, point_id: str, now: CircuitS
     if first and not BY_ID[row.check].proves:
         return f"first: {titles(first)}"
     return ""
+
+
+def _is_stale(row: Row, since: StateEntry | None) -> bool:
+    """Whether what must be made anew in the circuit's state was made before that began."""
+    if since is None or row.state != since.state or not BY_ID[row.check].proves:
+        return False
+    return (row.entry or 0) < since.number
 
 
 def titles(checks: Sequence[str]) -> str:

@@ -124,7 +124,7 @@ def finish(
         SignOff(
             at=at.isoformat(timespec="seconds"),
             decision=decision,
-            strokes=tuple(tuple(stroke) for stroke in strokes),
+            strokes=tuple(tuple((x, y) for x, y in stroke) for stroke in strokes),
             witness=witness.strip(),
         )
     )

@@ -109,7 +109,9 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
 )
 
 
-def fit(asked: Measurement, kit: tuple[Instrument, ...], volts: int) -> tuple[Instrument, ...]:
+def fit(
+    asked: Measurement, kit: tuple[Instrument, ...], volts: int, on: str
+) -> tuple[Instrument, ...]:
     """Return the instruments of a kit that are fit for a measurement; none, and it is not offered.
 
     Parameters
@@ -119,12 +121,16 @@ def fit(asked: Measurement, kit: tuple[Instrument, ...], volts: int) -> tuple[In
     kit : tuple of Instrument
         What the technician has.
     volts : int
-        Nominal volts of the circuit. [V]
+        Nominal volts between the lines there. [V]
+    on : str
+        The day or moment of the reading: an instrument whose calibration is overdue is not fit.
     """
+    day = on[:10]  # of a moment, its date
     return tuple(
         i
         for i in kit
         if i.kind in asked.instruments
         and i.category.covers(asked.category)
         and (asked.category is Category.NONE or i.rated_v >= volts)
+        and (i.calibration_due is None or i.calibration_due >= day)
     )

@@ -10,7 +10,7 @@ from checks.quantity import amount, to_si
 
 MOST_DIGITS: Final = 9
 MINUS: Final = "-"
-_NUMBER: Final = re.compile(r"-?(\d+(\.\d*)?|\.\d+)")
+_NUMBER: Final = re.compile(r"-?0*([0-9]{1,9}(\.[0-9]{0,9})?|\.[0-9]{1,9})")
 
 
 def press(text: str, key: str, *, signed: bool = False) -> str:
@@ -101,9 +101,9 @@ def doubt(asked: Measurement | Rating, text: str, unit: str) -> Doubt | None:
     if lo <= float(to_si(float(typed), unit)) <= hi:
         return None
     low, high = amount(lo, unit), amount(hi, unit)
-    question = f"{text} {unit}? Usual here: {low.value} to {high} ."
+    question = f"{text} {unit}? Usual here: {low.value} to {high}."
     for shift in (-1, 1, -2, 2, -3, 3):
         tried = typed.scaleb(shift)
         if lo <= float(to_si(float(tried), unit)) <= hi and tried != 0:
-            return Doubt(question.replace(" .", "."), f"{tried.normalize():f}")
-    return Doubt(question.replace(" .", "."))
+            return Doubt(question, f"{tried:f}")
+    return Doubt(question)

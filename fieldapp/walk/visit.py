@@ -1,6 +1,7 @@
 """One visit, walked: draft, entries, states, undo. Each step is on disk before the next."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import datetime
 from typing import Any
 
@@ -16,7 +17,8 @@ from checks.check import (
     Rating,
 )
 from checks.errors import ChecksError
-from checks.intake import BY_ID, read_visit
+from checks.intake import BY_ID, check_answer, read_visit
+from checks.path import Scope
 from checks.record import (
     ChargingPoint,
     Entry,
@@ -34,7 +36,7 @@ from checks.verdict import Judgement
 from fieldapp.store import Seal, Store
 from fieldapp.walk import agenda, forms, kit
 from fieldapp.walk.drafts import draft_of, key_of, questions_from, with_answer
-from fieldapp.walk.numbers import Doubt, doubt
+from fieldapp.walk.numbers import Doubt, doubt, kept
 from fieldapp.walk.questions import Questions, reply
 
 Clock = Callable[[], datetime]
@@ -65,7 +67,6 @@ class Walk:
         self.code = codes.profile(self.visit.code)
         self.assessment: Assessment = assess(self.visit, self.code)
         self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
-        self.after_mending = bool(stored.draft.get("after_mending", False))
         self.questions: Questions | None = questions_from(stored.draft)
         self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
 
@@ -146,7 +147,9 @@ class Walk:
             at=self._stamp(),
             cautions=tuple(c.text for c in STATE_CAUTIONS[state]),
         )
-        self._change(states=(*self.visit.states, made))
+        with self._all_or_nothing():
+            self._leave()  # what was begun in another state is not gone on with in this one
+            self._change(states=(*self.visit.states, made))
 
     # -- one check ---------------------------------------------------------------------------------
     def begin(self, check_id: str, *, after_mending: bool = False) -> Questions:
@@ -175,9 +178,8 @@ class Walk:
             )
             fresh = Questions(BY_ID[check_id], entry)
             self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
-        self.after_mending = after_mending
-        self._save_draft()
-        return self.questions
+        self._keep_entry(after_mending=after_mending or self.questions.entry.after_mending)
+        return self._open
 
     def _leave(self) -> None:
         """Set the open check aside; what was answered or typed there is there again later."""
@@ -211,7 +213,7 @@ class Walk:
         """Return the instruments that are fit for an input; the last one used first."""
         if not isinstance(asked, Measurement) or not asked.instruments:
             return ()
-        found = kit.fit(asked, self.visit.instruments, self.point.nominal_v)
+        found = kit.fit(asked, self.visit.instruments, self._volts, self._stamp())
         used = [
             a.instrument
             for e in sorted(self.visit.entries, key=lambda e: -e.number)
@@ -219,6 +221,12 @@ class Walk:
             if isinstance(a, Reading)
         ]
         return tuple(sorted(found, key=lambda i: used.index(i.id) if i.id in used else len(used)))
+
+    @property
+    def _volts(self) -> int:
+        """Nominal volts between the lines where the open check is made. [V]."""
+        is_here = self.check.station.scope is Scope.POINT
+        return self.point.nominal_v if is_here else self.visit.system.level_2_v
 
     def answer(
         self, value: str, *, unit: str = "", instrument: str = "", sure: bool = False
@@ -242,7 +250,9 @@ class Walk:
         Raises
         ------
         WalkError
-            The cautions were not acknowledged, or no fit instrument is there.
+            The cautions were not acknowledged, no fit instrument is there, or no number is typed.
+        RecordError
+            The answer does not fit the question.
         """
         questions = self._open
         asked = questions.current
@@ -254,12 +264,18 @@ class Walk:
             )
         if isinstance(asked, Measurement) and asked.instruments:
             self._require_fit(asked, instrument)
-        if isinstance(asked, Measurement | Rating) and not sure:
-            found = doubt(asked, value, unit)
+        if isinstance(asked, Measurement | Rating):
+            if not value or kept(value) != value:
+                raise WalkError(
+                    "no number is typed", where=asked.label, remedy="Type the digits as they read"
+                )
+            found = None if sure else doubt(asked, value, unit)
             if found is not None:
                 return found
         made = reply(asked, value, at=self._stamp(), unit=unit, instrument=instrument)
-        self.questions = with_answer(questions, asked, made)
+        taken = with_answer(questions, asked, made)
+        check_answer(self.visit, asked, taken.entry.answer(asked.name) or made, asked.label)
+        self.questions = taken
         self._save_draft()
         return None
 
@@ -269,7 +285,7 @@ class Walk:
             return
         kinds = " or ".join(asked.instruments)
         raise WalkError(
-            f"needs a {kinds}, {asked.category}, {self.point.nominal_v} V or more",
+            f"needs a {kinds} in calibration, {asked.category}, {self._volts} V or more",
             where=asked.label,
             remedy="Add a fit instrument to the kit, or leave the check out with that reason",
         )
@@ -389,15 +405,23 @@ class Walk:
         last = self._last
         if last is None:
             return ""
-        if isinstance(last, StateEntry):
-            self._change(states=tuple(s for s in self.visit.states if s is not last))
-            return f"circuit {last.state}"
-        check = BY_ID[last.check]
-        entry = last.model_copy(update={"not_done": None})
-        self._leave()
-        self.questions = Questions(check, entry)
-        self._change(entries=tuple(e for e in self.visit.entries if e is not last))
-        return check.title
+        taken_back = self.last_recorded
+        with self._all_or_nothing():
+            self._leave()
+            if isinstance(last, StateEntry):
+                self.point_id = last.point
+                self._change(states=tuple(s for s in self.visit.states if s is not last))
+            else:
+                self.point_id = self._point_at(last.subject)
+                entry = last.model_copy(update={"not_done": None})
+                self.questions = Questions(BY_ID[last.check], entry)
+                self._change(entries=tuple(e for e in self.visit.entries if e is not last))
+        return taken_back
+
+    def _point_at(self, subject: str) -> str:
+        """Return the point to walk for what was recorded at a subject: this one where it fits."""
+        here = (self.point, *self.visit.points)
+        return next((p.id for p in here if subject in (p.id, p.panel)), self.point_id)
 
     def name_technician(self, technician: Person) -> None:
         """Name who does the work, where the visit was begun without a name."""
@@ -413,16 +437,21 @@ class Walk:
             raise WalkError(
                 "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
             )
-        made = entry.model_copy(
-            update={
-                "number": self._next_number(),
-                "at": self._stamp(),
-                "after_mending": self.after_mending,
-            }
-        )
-        self.questions, self.after_mending = None, False
-        self._change(entries=(*self.visit.entries, made))
+        made = entry.model_copy(update={"number": self._next_number(), "at": self._stamp()})
+        with self._all_or_nothing():
+            self.questions = None
+            self._change(entries=(*self.visit.entries, made))
         return self.assessment.row(made.check, made.subject)
+
+    @contextmanager
+    def _all_or_nothing(self) -> Iterator[None]:
+        """Put everything back as it was when a change could not be saved."""
+        before = self.questions, self.point_id, dict(self._left)
+        try:
+            yield
+        except ChecksError:
+            self.questions, self.point_id, self._left = before
+            raise
 
     def _keep_entry(self, **changed: object) -> None:
         entry = self._open.entry.model_copy(update=changed)
@@ -445,11 +474,10 @@ class Walk:
         self._store.save_draft(self.visit.id, self._draft())
 
     def _draft(self) -> dict[str, Any]:
-        kept: dict[str, Any] = {"point": self.point_id, "left": self._left}
+        draft: dict[str, Any] = {"point": self.point_id, "left": self._left}
         if self.questions is not None:
-            kept |= draft_of(self.questions)
-            kept["after_mending"] = self.after_mending
-        return kept
+            draft |= draft_of(self.questions)
+        return draft
 
     def _next_number(self) -> int:
         made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]

@@ -1,0 +1,140 @@
+"""The invented demo visit, through the same desk, walk, store and signature as a user's."""
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any, Final
+
+from checks.assess import Assessment
+from checks.check import AnyInput, Check, CircuitState, Measurement
+from checks.record import Decision, NotDoneReason, Person, Visit
+from fieldapp.store import Store
+from fieldapp.theme import asset
+from fieldapp.walk import forms
+from fieldapp.walk.agenda import Step
+from fieldapp.walk.desk import Desk
+from fieldapp.walk.finish import finish
+from fieldapp.walk.visit import Walk, WalkError
+
+DEFAULT: Final = "orchard"
+A_STEP_LATER: Final = timedelta(seconds=40)
+
+Scenario = Mapping[str, Any]
+
+
+@dataclass
+class ScenarioClock:
+    """The scenario's own clock: it goes on by the same time at every look."""
+
+    at: datetime
+
+    def __call__(self) -> datetime:
+        """Return the time, and let it go on."""
+        self.at += A_STEP_LATER
+        return self.at
+
+
+def run(name: str = DEFAULT) -> tuple[Visit, Assessment, bytes]:
+    """Walk a scenario from the first question to the signed report.
+
+    Parameters
+    ----------
+    name : str
+        Which of the scenarios in ``assets/demo``.
+
+    Returns
+    -------
+    tuple of Visit, Assessment and bytes
+        The record, what it means, and the signed PDF.
+
+    Raises
+    ------
+    WalkError
+        The walk asks for something that the scenario does not say.
+    """
+    scenario: Scenario = json.loads(asset(f"demo/{name}.json").read_text(encoding="utf-8"))
+    clock = ScenarioClock(datetime.fromisoformat(scenario["started"]))
+    with TemporaryDirectory() as folder, Store(Path(folder) / "store") as store:
+        desk = Desk(store, clock)
+        desk.set(technician=Person.model_validate(scenario["technician"]))
+        _fill(desk, forms.BEGIN, scenario["begin"])
+        _fill(desk, forms.POINT, scenario["point"])
+        walk = desk.begin_visit(is_invented=True)
+        _walk(walk, scenario["checks"])
+        report = finish(
+            store,
+            walk,
+            Path(folder) / "key",
+            strokes=scenario["strokes"],
+            decision=Decision(scenario["decision"]),
+            witness=scenario["witness"],
+            pin=scenario["pin"],
+            now=clock,
+            progress=lambda _part, _text: None,
+        )
+        return walk.visit, walk.assessment, report.path.read_bytes()
+
+
+def _fill(desk: Desk, form: Check, said: Mapping[str, str]) -> None:
+    questions = desk.form(form)
+    while (asked := questions.current) is not None:
+        if asked.name in said:
+            questions = desk.answer_form(questions, said[asked.name])
+        else:
+            questions = questions.passed_over()
+            desk.keep_form(questions)
+
+
+def _walk(walk: Walk, said: Mapping[str, Mapping[str, str]]) -> None:
+    """Do what the walk asks for next, until it asks for nothing more."""
+    while (step := walk.next_step) is not None:
+        if isinstance(step, Step):
+            _make(walk, step.row.check, said)
+        else:
+            _bring_into(walk, step)
+
+
+def _bring_into(walk: Walk, state: CircuitState) -> None:
+    walk.enter_state(state)
+
+
+def _make(walk: Walk, check: str, said: Mapping[str, Mapping[str, str]]) -> None:
+    if check not in said:
+        raise WalkError(
+            "the scenario does not say what is found", where=check, remedy="Add it to the scenario"
+        )
+    found = said[check]
+    walk.begin(check)
+    if "not_done" in found:
+        walk.leave_out(NotDoneReason(found["not_done"]), found.get("text", ""))
+        return
+    walk.acknowledge()
+    while walk.questions is not None and (asked := walk.questions.current) is not None:
+        if asked.name in found:
+            _answer(walk, asked, found[asked.name])
+        else:
+            walk.pass_over()
+            _must_have_moved(walk, check, asked)
+    walk.commit()
+
+
+def _must_have_moved(walk: Walk, check: str, asked: AnyInput) -> None:
+    if walk.questions is not None and walk.questions.current is asked:
+        raise WalkError(
+            "the scenario leaves a question open", where=f"{check}.{asked.name}", remedy="Answer it"
+        )
+
+
+def _answer(walk: Walk, asked: AnyInput, text: str) -> None:
+    takes_number: Callable[[object], bool] = lambda i: hasattr(i, "units")  # noqa: E731
+    value, _, unit = text.partition(" ") if takes_number(asked) else (text, "", "")
+    instrument = ""
+    if isinstance(asked, Measurement) and asked.instruments:
+        fit = walk.instruments_for(asked)
+        instrument = fit[0].id if fit else ""
+    doubt = walk.answer(value, unit=unit, instrument=instrument)
+    if doubt is not None:
+        walk.answer(value, unit=unit, instrument=instrument, sure=True)
