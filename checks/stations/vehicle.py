@@ -17,7 +17,7 @@ from checks.check import (
 from checks.electrical.energy import power_kw, shortfall_pct
 from checks.quantity import Dimension, Number, nominal
 from checks.source import Basis, Source, judgement
-from checks.stations.charger.signals import SIGNAL, SIGNAL_A, offered_a
+from checks.stations.charger.signals import SIGNAL, offered_a, signal_tolerance_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import sees
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
@@ -103,7 +103,7 @@ def _drawn(s: Situation) -> Judgement | None:
     offer_a, current_a = offered_a(s), s.measured("outlet.loaded_voltage.current")
     if offer_a is None or current_a is None:
         return None
-    most_a = nominal(offer_a) + SIGNAL_A
+    most_a = nominal(offer_a) + signal_tolerance_a(nominal(offer_a))
     limit = at_most(
         most_a, "A", Force.LISTING, DRAW, of="drawn", working=(f"offered, and {SIGNAL}",)
     )

@@ -35,13 +35,19 @@ from checks.source import Source, judgement
 from checks.stations.circuit_facts import breaker_a
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
-SIGNAL_A: Final = 1.0
-SIGNAL: Final = judgement("1 A for the tolerance of the pilot signal and its tester")
+SIGNAL_RATIO: Final = 0.05
+SIGNAL_LEAST_A: Final = 1.0
+SIGNAL: Final = judgement("5 %, at least 1 A, for the tolerance of the pilot signal and its tester")
 SIMULATOR: Final = "vehicle simulator or pilot tester on the connector, no vehicle"
 LIVE: Final = Caution(
     Severity.WARNING,
     "Only through a listed test adapter or simulator: never a probe into the connector",
 )
+
+
+def signal_tolerance_a(amps: float) -> float:
+    """Return how far an offered current may be read beside what was set. [A]."""
+    return max(SIGNAL_LEAST_A, SIGNAL_RATIO * amps)
 
 
 def _offer_limits(s: Situation) -> tuple[Limit, ...]:
@@ -51,7 +57,7 @@ def _offer_limits(s: Situation) -> tuple[Limit, ...]:
         most = largest_charger_a(s.code, amps)
         limits.append(
             at_most(
-                most.value + SIGNAL_A,
+                most.value + signal_tolerance_a(most.value),
                 "A",
                 most.force,
                 most.source,
@@ -61,7 +67,7 @@ def _offer_limits(s: Situation) -> tuple[Limit, ...]:
         )
     if configured_a is not None:
         for make, sign in ((at_least, -1), (at_most, 1)):
-            value = configured_a + sign * SIGNAL_A
+            value = configured_a + sign * signal_tolerance_a(configured_a)
             limits.append(make(value, "A", Force.TRADE_JUDGEMENT, SIGNAL, of="by its setting"))
     return tuple(limits)
 

@@ -1,0 +1,80 @@
+"""The surroundings: place, guard against vehicles, way of the cable."""
+
+from typing import Any
+
+import pytest
+
+from checks.stations.surroundings import LOCATIONS
+from checks.verdict import Severity, Verdict
+from tests.builders import judge, level_1, point, visit, with_entries
+
+Entries = dict[str, dict[str, Any]]
+
+
+def found(check: str, entries: Entries, **over: Any) -> Any:
+    """Judge one check of a visit with these entries."""
+    return judge(with_entries(visit(**over), entries), check)
+
+
+@pytest.mark.parametrize(
+    ("location", "wetness", "hazard", "verdict"),
+    [
+        ("garage", "dry", "none", Verdict.WITHIN),
+        ("outdoors", "wet", "none", Verdict.WITHIN),
+        ("outdoors", "dry", "none", Verdict.BORDERLINE),  # common practice, no source
+        ("garage", "dry", "gas", Verdict.BORDERLINE),  # NEC articles 500 ff., from memory
+    ],
+)
+def test_place(location: str, wetness: str, hazard: str, verdict: Verdict):
+    answers = {"location": location, "wetness": wetness, "hazard": hazard}
+    assert found("surroundings.place", {"surroundings.place": answers}).verdict is verdict
+
+
+def test_a_place_without_its_hazards_is_not_done():
+    answers = {"location": "garage", "wetness": "dry"}
+    judged = found("surroundings.place", {"surroundings.place": answers})
+    assert judged.verdict is Verdict.NOT_MEASURED
+
+
+@pytest.mark.parametrize("location", [option.value for option in LOCATIONS])
+def test_every_place_is_known_to_the_ground_fault_rules(location: str):
+    # NEC 2023 625.54 asks for it at every receptacle, wherever it is
+    entries = {
+        "breaker.rating": {"rated_a": "50 A", "poles": "2"},
+        "surroundings.place": {"location": location, "wetness": "wet", "hazard": "none"},
+        "outlet.ground_fault": {"device": "none"},
+    }
+    assert found("outlet.ground_fault", entries).verdict is Verdict.OUTSIDE
+
+
+@pytest.mark.parametrize(
+    ("answers", "verdict"),
+    [
+        ({"is_exposed": False}, Verdict.WITHIN),
+        ({"is_exposed": True}, Verdict.NOT_MEASURED),
+        ({"is_exposed": True, "guard": "bollard"}, Verdict.WITHIN),
+        ({"is_exposed": True, "guard": "none"}, Verdict.OUTSIDE),
+    ],
+)
+def test_vehicle_impact(answers: dict[str, Any], verdict: Verdict):
+    entries = {"surroundings.vehicle_impact": answers}
+    assert found("surroundings.vehicle_impact", entries).verdict is verdict
+
+
+def test_a_cord_set_stands_in_nobodys_way():
+    judged = found("surroundings.vehicle_impact", {}, points=(level_1(),))
+    assert judged.verdict is Verdict.NOT_APPLICABLE
+
+
+def test_reach():
+    good = {"is_reached": True, "is_crossing": False, "is_coiled": False}
+    assert found("surroundings.reach", {"surroundings.reach": good}).verdict is Verdict.WITHIN
+    across = {"surroundings.reach": {**good, "is_crossing": True}}
+    judged = found("surroundings.reach", across)
+    assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
+
+
+def test_without_vehicle_reach_is_not_asked():
+    answers = {"surroundings.reach": {"is_crossing": False, "is_coiled": False}}
+    judged = found("surroundings.reach", answers, points=(point(inlet=None),))
+    assert judged.verdict is Verdict.WITHIN
