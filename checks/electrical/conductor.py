@@ -1,4 +1,4 @@
-"""Conductors: American wire gauge geometry, and resistance from conductivity and temperature."""
+"""Conductors: geometry of gauge, circular-mil and metric sizes; resistance from conductivity."""
 
 from collections.abc import Mapping
 from math import pi
@@ -31,6 +31,17 @@ GAUGE: Final[Mapping[str, int]] = {
 }
 SIZES: Final = tuple(GAUGE)
 
+# Sizes that are named by the area of their metal: thousands of circular mils, and square
+# millimeters. The area is the nominal one; strands come a few per cent thinner.
+KCMIL: Final[Mapping[str, float]] = {
+    f"{each} kcmil": float(each) for each in (250, 300, 350, 400, 500, 600, 700, 750)
+}
+METRIC_MM2: Final[Mapping[str, float]] = {
+    f"{each:g} mm²": each for each in (1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0)
+}
+MM2_PER_KCMIL: Final = pi / 4 * MM_PER_INCH**2 / 1000  # by definition of the circular mil
+ALL_SIZES: Final = (*SIZES, *KCMIL, *METRIC_MM2)
+
 STRAND_LAY_RATIO: Final = 1.02  # a class B strand is 2 % longer than its cable's axis
 COLDEST_C: Final = -40.0
 HOTTEST_C: Final = 120.0  # the linear model is not used beyond
@@ -60,12 +71,12 @@ RESISTANCE: Final = Source(
 
 
 def diameter_mm(size: str) -> float:
-    """Diameter of a solid round conductor of this gauge.
+    """Diameter of a solid round conductor of this size.
 
     Parameters
     ----------
     size : str
-        Conductor size, such as ``"6 AWG"``. [-]
+        Conductor size, such as ``"6 AWG"``, ``"250 kcmil"`` or ``"10 mm²"``. [-]
 
     Returns
     -------
@@ -75,7 +86,7 @@ def diameter_mm(size: str) -> float:
     Raises
     ------
     OutOfTableError
-        The size is not between 14 AWG and 4/0 AWG.
+        The size is not known here.
 
     References
     ----------
@@ -89,11 +100,7 @@ def diameter_mm(size: str) -> float:
     11.684
     """
     if size not in GAUGE:
-        raise OutOfTableError(
-            f"there is no conductor size {size!r} here",
-            where="Conductor, size",
-            remedy="Use one of " + ", ".join(SIZES),
-        )
+        return float((4 / pi * area_mm2(size)) ** 0.5)
     return MM_PER_INCH * SMALLEST_DIAMETER_IN * float(RATIO ** ((36 - GAUGE[size]) / STEPS))
 
 
@@ -108,17 +115,32 @@ def area_mm2(size: str) -> float:
     Returns
     -------
     float
-        Area. [mm²]
+        Area; the nominal one where the size is named by it. [mm²]
+
+    Raises
+    ------
+    OutOfTableError
+        The size is not known here.
 
     References
     ----------
-    ASTM B258 (from memory).
+    ASTM B258; IEC 60228 for metric sizes (from memory).
 
     Examples
     --------
     >>> round(area_mm2("4/0 AWG"), 2)
     107.22
     """
+    if size in KCMIL:
+        return KCMIL[size] * MM2_PER_KCMIL
+    if size in METRIC_MM2:
+        return METRIC_MM2[size]
+    if size not in GAUGE:
+        raise OutOfTableError(
+            f"there is no conductor size {size!r} here",
+            where="Conductor, size",
+            remedy="Use one of " + ", ".join(ALL_SIZES),
+        )
     return pi / 4 * diameter_mm(size) ** 2
 
 

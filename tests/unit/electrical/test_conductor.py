@@ -39,3 +39,22 @@ def test_the_limit_of_a_protective_conductor_allows_for_its_joints() -> None:
     metal = expected_ohm("10 AWG", "copper", 30.0)
 
     assert limit_ohm("10 AWG", "copper", 30.0) - metal == pytest.approx(JOINT_ALLOWANCE_OHM)
+
+
+def test_areas_that_name_a_size_are_kept_and_the_diameter_follows() -> None:
+    # 1 circular mil is the square of a diameter of 0.001 in: 250 kcmil is 500 mil thick
+    assert diameter_mm("250 kcmil") == pytest.approx(12.7)
+    assert area_mm2("10 mm²") == 10.0
+
+
+@pytest.mark.parametrize(
+    ("size", "highest_ohm_per_km"),
+    # IEC 60228 class 2, copper, highest resistance at 20 °C (from memory)
+    [("1.5 mm²", 12.1), ("2.5 mm²", 7.41), ("6 mm²", 3.08), ("10 mm²", 1.83), ("16 mm²", 1.15)],
+)
+def test_metric_conductors_stay_under_the_standards_highest_resistance(
+    size: str, highest_ohm_per_km: float
+) -> None:
+    found = resistance_ohm(size, "copper", 1000.0)
+
+    assert 0.94 * highest_ohm_per_km < found <= highest_ohm_per_km

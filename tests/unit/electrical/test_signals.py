@@ -105,3 +105,13 @@ def test_scaled_up_or_down_the_low_end_is_the_lower() -> None:
 def test_a_rise_without_current_cannot_be_scaled() -> None:
     with pytest.raises(OutOfRangeError, match="while current flows"):
         heating.scaled_rise_k(10.0, 0.0, 32.0, 2.0)
+
+
+def test_contact_resistance_is_found_again_from_the_proximity_voltage() -> None:
+    for ohm in (10.0, 50.0, 330.0):
+        assert proximity.series_ohm(proximity.expected_v(150.0 + ohm)) == pytest.approx(ohm)
+
+
+def test_a_proximity_voltage_that_tells_no_resistance_is_refused() -> None:
+    with pytest.raises(OutOfRangeError, match="tells no contact resistance"):
+        proximity.series_ohm(4.9)
