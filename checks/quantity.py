@@ -234,16 +234,24 @@ def amount(value: Number, symbol: str, *, of: str = "", places: int | None = Non
     of : str
         What it is an amount of, for a label.
     places : int, optional
-        Decimal places; without it, as many as the uncertainty leaves meaningful, or as a plain
-        number needs.
+        Decimal places; without it, as many as the uncertainty leaves meaningful, or as an exact
+        number needs to show four digits.
+
+    Examples
+    --------
+    >>> str(amount(240.0, "V")), str(amount(0.03333333, "Ω"))
+    ('240 V', '0.03333 Ω')
     """
     shown = from_si(value, symbol)
     mid, spread = nominal(shown), expanded(shown)
+    is_plain = places is None and spread <= 0
     if places is None:
         places = _places(spread if spread > 0 else abs(mid) / 100)
-    # "+ 0.0" turns a rounded -0.0 into 0.0
+    text = f"{round(mid, places) + 0.0:.{places}f}"  # "+ 0.0" turns a rounded -0.0 into 0.0
+    if is_plain and "." in text:
+        text = text.rstrip("0").rstrip(".")
     return Amount(
-        value=f"{round(mid, places) + 0.0:.{places}f}",
+        value=text,
         unit=symbol,
         expanded=f"{spread:.{places}f}" if spread > 0 else "",
         of=of,
