@@ -1,6 +1,7 @@
 """The kit of widgets that screens are made of, and the theme they follow.
 
-Here belongs what any screen may use; not what a screen means. Importing it loads ``kit.kv`` once.
+Here belongs what any screen may use; not what a screen means. Importing it loads the rules in
+the ``.kv`` files once.
 """
 
 from pathlib import Path
@@ -30,7 +31,8 @@ from fieldapp.widgets.slab import (
 from fieldapp.widgets.theming import Theme, theme
 from fieldapp.widgets.words import SeverityBanner, VerdictTag, Words
 
-Builder.load_file(str(Path(__file__).with_name("kit.kv")))
+for _rules in sorted(Path(__file__).parent.glob("*.kv")):
+    Builder.load_file(str(_rules))
 
 __all__ = [
     "Actions",

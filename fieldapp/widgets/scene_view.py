@@ -13,7 +13,6 @@ from kivy.graphics import (
     SmoothEllipse,
     SmoothLine,
 )
-from kivy.graphics.texture import Texture
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty
 from kivy.uix.widget import Widget
@@ -26,10 +25,11 @@ _SHARP = 40  # a polyline of more points is a curve and needs no round joints
 
 
 @lru_cache(maxsize=512)
-def _text_texture(text: str, size_px: float, font: str) -> Texture:
+def _label(text: str, size_px: float, font: str) -> CoreLabel:
+    """One line of text, kept whole: the label draws its texture anew when a phone loses it."""
     label = CoreLabel(text=text, font_size=size_px, font_name=font, color=(1, 1, 1, 1))
     label.refresh()
-    return label.texture
+    return label
 
 
 def _smooth_width(stroke_px: float) -> float:
@@ -163,7 +163,7 @@ class SceneView(Widget):
 
     def _text(self, item: Text) -> None:
         font = theme.strong if item.weight == "semibold" else theme.font
-        texture = _text_texture(item.text, round(item.size * self.scale, 1), font)
+        texture = _label(item.text, round(item.size * self.scale, 1), font).texture
         x, y = self._at(item.at)
         w, h = texture.size
         x -= {"start": 0.0, "middle": w / 2, "end": w}[item.anchor]

@@ -1,7 +1,7 @@
 """The surface everything stands on, and what can be pressed.
 
 A flat slab shows; a slab on a thicker foot can be pressed and goes down under the finger. What is
-disabled loses its foot.
+disabled loses its foot and its edge.
 """
 
 from typing import Any
@@ -46,13 +46,14 @@ class Slab(BoxLayout):
 
     def _repaint(self, *_: Any) -> None:
         edge = dp(self.rim_width) if self.rim_width else theme.edge
+        edge = dp(1) if self.disabled else edge
         foot = theme.foot if self.raised and not self.disabled else edge
         lowered = foot - edge if self.sunk else 0
         height = self.height - lowered
         bottom = edge if self.sunk else foot
         ring = dp(_RING_DP) if self.focused else 0
         self._ring_color.rgba = theme.color["accent"]
-        self._rim_color.rgba = theme.color[self.rim]
+        self._rim_color.rgba = theme.color["rule" if self.disabled else self.rim]
         self._fill_color.rgba = theme.color[self.fill]
         _place(self._ring, self.x - ring, self.y - ring, self.width + 2 * ring, height + 2 * ring)
         _place(self._rim, self.x, self.y, self.width, height)

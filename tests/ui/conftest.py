@@ -5,9 +5,8 @@ from contextlib import nullcontext
 
 import pytest
 
-from tests.ui.driver import SIZES, App, Ui, window  # before Kivy: it chooses the window
-
-from fieldapp.widgets import theme  # isort: skip
+from fieldapp.widgets import theme
+from tests.ui.driver import SIZES, App, Ui, window
 
 
 @pytest.fixture

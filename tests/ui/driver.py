@@ -1,49 +1,38 @@
-"""Drives a real Kivy app by touches and keys, synchronously and on a clock of its own.
-
-Import this before anything that imports Kivy: it chooses the window that needs no screen.
-"""
+"""Drives a real Kivy app by touches and keys, synchronously and on a clock of its own."""
 
 import itertools
-import logging
-import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
-os.environ.setdefault("SDL_VIDEODRIVER", "offscreen")
-os.environ.setdefault("KIVY_NO_ARGS", "1")
-os.environ.setdefault("KIVY_NO_FILELOG", "1")
-os.environ.setdefault("KIVY_NO_CONSOLELOG", "1")
-os.environ.setdefault("KIVY_NO_CONFIG", "1")  # never read or write a user's configuration
-os.environ.setdefault("KIVY_CLIPBOARD", "dummy")  # none of the machine's clipboard programs
-os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")  # leave the root logger to pytest
-logging.getLogger("kivy").addHandler(logging.NullHandler())  # quiet outside of pytest
+from kivy.app import App
+from kivy.base import EventLoop, ExceptionHandler, ExceptionManager, runTouchApp
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.graphics.opengl import GL_RGBA, GL_UNSIGNED_BYTE, glReadPixels
+from kivy.input.motionevent import MotionEvent
+from kivy.input.provider import MotionEventProvider
+from kivy.lang import Builder
+from kivy.metrics import Metrics, dp
+from kivy.uix.behaviors import ButtonBehavior
+from kivy.uix.label import Label
+from kivy.uix.scrollview import ScrollView
+from kivy.uix.textinput import TextInput
+from kivy.uix.widget import Widget
+from PIL import Image
 
-from kivy.config import Config  # noqa: E402
-
-# The surface without a screen keeps its first size: as large as any window a test asks for.
-Config.set("graphics", "width", "1280")
-Config.set("graphics", "height", "1280")
-Config.set("graphics", "maxfps", "0")
-Config.set("kivy", "exit_on_escape", "0")
-for _option, _ in list(Config.items("input")):  # no real mouse or touch screen
-    Config.remove_option("input", _option)
-
-from kivy.app import App  # noqa: E402
-from kivy.base import EventLoop, ExceptionHandler, ExceptionManager, runTouchApp  # noqa: E402
-from kivy.clock import Clock  # noqa: E402
-from kivy.core.window import Window  # noqa: E402
-from kivy.graphics.opengl import GL_RGBA, GL_UNSIGNED_BYTE, glReadPixels  # noqa: E402
-from kivy.input.motionevent import MotionEvent  # noqa: E402
-from kivy.input.provider import MotionEventProvider  # noqa: E402
-from kivy.lang import Builder  # noqa: E402
-from kivy.metrics import Metrics, dp  # noqa: E402
-from kivy.uix.behaviors import ButtonBehavior  # noqa: E402
-from kivy.uix.label import Label  # noqa: E402
-from kivy.uix.scrollview import ScrollView  # noqa: E402
-from kivy.uix.textinput import TextInput  # noqa: E402
-from kivy.uix.widget import Widget  # noqa: E402
-from PIL import Image  # noqa: E402
+from tests.ui.sight import (
+    Box,
+    apart,
+    box_of,
+    button_of,
+    common,
+    frame_of,
+    holds,
+    name_of,
+    parents,
+    texts_of,
+)
 
 FRAME_S = 1 / 60
 AFTER_TAP = 14  # a ScrollView hands a quick tap on in two steps, up to 0.2 s later
@@ -233,7 +222,7 @@ class Ui:
         """Texts that can be read now on what lies on top, each once, markup removed."""
         found = []
         for widget in self.all(root=self.top):
-            for text in _texts_of(widget):
+            for text in texts_of(widget):
                 if text.strip() and self._is_seen(widget):
                     found.append(text)
         return list(dict.fromkeys(found))
@@ -245,19 +234,19 @@ class Ui:
     def find_text(self, text: str) -> Widget:
         """The widget to touch for a text: a button that carries it, else what shows it."""
         widgets = self.all(root=self.top)
-        exact = [w for w in widgets if text in _texts_of(w)]
-        loose = [w for w in widgets if any(text in t for t in _texts_of(w))]
+        exact = [w for w in widgets if text in texts_of(w)]
+        loose = [w for w in widgets if any(text in t for t in texts_of(w))]
         for found in (exact, loose):
-            pressable = [b for b in map(_button_of, found) if b is not None and not b.disabled]
+            pressable = [b for b in map(button_of, found) if b is not None and not b.disabled]
             for widget in (*pressable, *found):
                 return widget
         raise AssertionError(f"no '{text}' on screen; there is {self.texts()}")
 
-    def _seen_box(self, widget: Widget) -> "Box":
-        box = _box(widget)
-        for parent in _parents(widget):
-            box = _common(box, _box(parent))
-        return _common(box, (0, 0, Window.width, Window.height))
+    def _seen_box(self, widget: Widget) -> Box:
+        box = box_of(widget)
+        for parent in parents(widget):
+            box = common(box, box_of(parent))
+        return common(box, (0, 0, Window.width, Window.height))
 
     def _is_seen(self, widget: Widget) -> bool:
         box = self._seen_box(widget)
@@ -267,12 +256,12 @@ class Ui:
 
     def show(self, widget: Widget) -> None:
         """Scroll to a widget."""
-        self._scroll_to(widget, _box(widget))
+        self._scroll_to(widget, box_of(widget))
 
-    def _scroll_to(self, widget: Widget, box: "Box") -> None:
+    def _scroll_to(self, widget: Widget, box: Box) -> None:
         """Center a box of a widget in the scrolling area around it, unless it is in view."""
-        for area in (p for p in _parents(widget) if isinstance(p, ScrollView)):
-            frame = _box(area)
+        for area in (p for p in parents(widget) if isinstance(p, ScrollView)):
+            frame = box_of(area)
             spare = area.children[0].height - area.height
             if spare > 0 and not (frame[1] <= box[1] and box[3] <= frame[3]):
                 away = (box[1] + box[3] - frame[1] - frame[3]) / 2
@@ -361,7 +350,7 @@ class Ui:
     def small_targets(self, floor_dp: float = 48.0) -> list[str]:
         """What can be pressed and is smaller than the floor."""
         return [
-            f"{_name(w)}: {w.width:.0f} × {w.height:.0f}"
+            f"{name_of(w)}: {w.width:.0f} × {w.height:.0f}"
             for w in self.all((ButtonBehavior, TextInput), self.top)
             if min(w.size) < dp(floor_dp) - 0.5
         ]
@@ -371,11 +360,11 @@ class Ui:
         pressable = self.all(ButtonBehavior, self.top)
         boxes = [(w, self._seen_box(w)) for w in pressable if self._is_seen(w)]
         return [
-            f"{_name(a)} and {_name(b)}"
+            f"{name_of(a)} and {name_of(b)}"
             for (a, box_a), (b, box_b) in itertools.combinations(boxes, 2)
-            if not _apart(box_a, box_b, dp(gap_dp) - 0.5)
-            and a not in _parents(b)
-            and b not in _parents(a)
+            if not apart(box_a, box_b, dp(gap_dp) - 0.5)
+            and a not in parents(b)
+            and b not in parents(a)
         ]
 
     def clipped_labels(self) -> list[str]:
@@ -387,7 +376,7 @@ class Ui:
             width, height = label.texture_size
             if width > label.width + 1 or height > label.height + 1:
                 found.append(f"{label.text!r} is larger than its box")
-            elif not _holds(_frame_of(label), _box(label)):
+            elif not holds(frame_of(label), box_of(label)):
                 found.append(f"{label.text!r} leaves its frame")
         return found
 
@@ -395,10 +384,10 @@ class Ui:
         """What can be pressed, is not inside a scrolling area, and leaves the window."""
         screen = (0, 0, Window.width, Window.height)
         return [
-            _name(w)
+            name_of(w)
             for w in self.all(ButtonBehavior, self.top)
-            if not any(isinstance(p, ScrollView) for p in _parents(w))
-            and not _holds(screen, _box(w))
+            if not any(isinstance(p, ScrollView) for p in parents(w))
+            and not holds(screen, box_of(w))
         ]
 
     def close(self) -> None:
@@ -413,63 +402,3 @@ class Ui:
                 event.cancel()
         EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
-
-
-Box = tuple[float, float, float, float]
-
-
-def _texts_of(widget: Widget) -> list[str]:
-    words = list(getattr(widget, "words", ()))
-    text = getattr(widget, "text", "")
-    if isinstance(widget, Label) and widget.markup:
-        text = "".join(p for p in widget._label.markup if not p.startswith("["))
-    return [*words, text] if isinstance(text, str) else words
-
-
-def _button_of(widget: Widget) -> Widget | None:
-    chain = (widget, *_parents(widget))
-    return next((w for w in chain if isinstance(w, ButtonBehavior | TextInput)), None)
-
-
-def _parents(widget: Widget) -> list[Widget]:
-    found = []
-    parent = widget.parent
-    while isinstance(parent, Widget):
-        found.append(parent)
-        parent = parent.parent
-    return found
-
-
-def _frame_of(label: Label) -> Box:
-    """The scrolling content a label lies in, else the window; narrowed by its button."""
-    box: Box = (0, 0, Window.width, Window.height)
-    for parent in _parents(label):
-        if isinstance(parent, ScrollView):
-            x0, _, x1, _ = _box(parent)
-            return (x0, float("-inf"), x1, float("inf"))
-        if isinstance(parent, ButtonBehavior):
-            return _box(parent)
-    return box
-
-
-def _box(widget: Widget) -> Box:
-    x, y = widget.to_window(*widget.pos)
-    return x, y, x + widget.width, y + widget.height
-
-
-def _common(a: Box, b: Box) -> Box:
-    return max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3])
-
-
-def _holds(outer: Box, inner: Box, slack: float = 1.0) -> bool:
-    low = outer[0] <= inner[0] + slack and outer[1] <= inner[1] + slack
-    return low and inner[2] <= outer[2] + slack and inner[3] <= outer[3] + slack
-
-
-def _apart(a: Box, b: Box, gap: float) -> bool:
-    across = a[2] + gap <= b[0] or b[2] + gap <= a[0]
-    return across or a[3] + gap <= b[1] or b[3] + gap <= a[1]
-
-
-def _name(widget: Widget) -> str:
-    return f"{type(widget).__name__} {getattr(widget, 'text', '')!r}"

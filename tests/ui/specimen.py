@@ -4,9 +4,7 @@ import sys
 from functools import partial
 from pathlib import Path
 
-from tests.ui.driver import SIZES, App, Ui, window  # before Kivy: it chooses the window
-
-from fieldapp.figures import (  # isort: skip
+from fieldapp.figures import (
     GaugeLimit,
     Reading,
     StationMark,
@@ -42,6 +40,7 @@ from fieldapp.widgets import (
     YesNo,
     theme,
 )
+from tests.ui.driver import SIZES, App, Ui, window
 
 STATIONS = (
     StationMark("service", "Service", "service", "within", "241.8 V"),

@@ -2,9 +2,7 @@
 
 import pytest
 
-from tests.ui.driver import SIZES, App, Window, window  # before Kivy: it chooses the window
-
-from fieldapp.figures import SIGNATURE_ASPECT, StationMark, one_line  # isort: skip
+from fieldapp.figures import SIGNATURE_ASPECT, StationMark, one_line
 from fieldapp.theme import PALETTES
 from fieldapp.widgets import (
     CautionSheet,
@@ -22,6 +20,7 @@ from fieldapp.widgets import (
     theme,
 )
 from fieldapp.widgets.digits import MAX_DIGITS, pressed
+from tests.ui.driver import SIZES, App, Window, window
 from tests.ui.specimen import PAGES, Specimen, caution_sheet
 
 
