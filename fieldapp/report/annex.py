@@ -1,6 +1,7 @@
 """What was not measured, what does not apply, the instruments, and the cautions."""
 
 from collections.abc import Callable, Iterator
+from functools import partial
 
 from checks.assess import Row
 from checks.record import Instrument
@@ -29,7 +30,7 @@ def not_measured(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None)
             sheet,
             Verdict.NOT_MEASURED,
             tuple(_missing(case, row)),
-            after=lambda entry=entry: pictures(sheet, entry, photo),
+            after=partial(pictures, sheet, entry, photo),
         )
 
 
@@ -63,12 +64,10 @@ def instruments(sheet: Sheet, case: Case) -> None:
     """Set the instruments with category, accuracy and calibration."""
     sheet.section("Instruments")
     if not case.visit.instruments:
-        sheet.flow(
-            "No instrument was named. Readings carry the accuracy of a plain hand-held class."
-        )
+        sheet.flow("None named. Readings carry the accuracy of a plain hand-held class.")
     for instrument in case.visit.instruments:
         paras = tuple(_instrument(instrument, case.visit.started[:10]))
-        sheet.y += 4
+        sheet.y += 7
         sheet.need(sheet.height(paras, WIDTH, LABELS))
         sheet.paras(paras, label_width=108)
 

@@ -50,7 +50,7 @@ def block(
 
 
 def judged(judgement: Judgement) -> Iterator[Para]:
-    """Measured value, limits, margin: the numbers a verdict rests on."""
+    """Give measured value, limits, margin: the numbers a verdict rests on."""
     if judgement.measured is not None:
         of = f"{judgement.measured.of}: " if judgement.measured.of else ""
         yield Para(f"{of}{judgement.measured}", "Result", STRONG, before=2)
@@ -62,7 +62,7 @@ def judged(judgement: Judgement) -> Iterator[Para]:
 
 
 def grounds(judgement: Judgement) -> Iterator[Para]:
-    """Sources beside the limits' own, and the arithmetic line by line."""
+    """Give the sources beside the limits' own, and the arithmetic line by line."""
     for source in judgement.sources:
         yield Para(str(source), "Source")
     lines = [line for limit in judgement.limits for line in limit.working]
@@ -71,7 +71,7 @@ def grounds(judgement: Judgement) -> Iterator[Para]:
 
 
 def entered(case: Case, row: Row, entry: Entry | None) -> Iterator[Para]:
-    """What was recorded for a row, as it was typed, and what it replaced."""
+    """Give what was recorded for a row, as it was typed, and what it replaced."""
     if entry is not None:
         for label, text in case.readings(entry):
             yield Para(text, label)

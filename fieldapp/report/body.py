@@ -1,6 +1,7 @@
 """Findings, charging points, and every check with its readings."""
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from checks.assess import Finding, PointSummary, Row, StationSummary
 from checks.path import Station
@@ -141,7 +142,7 @@ def _states(sheet: Sheet, case: Case, summary: PointSummary, x: float) -> None:
             names = ", ".join(check_title(c, case.assessment) for c in gate.waiting)
             said += f" Not open as the record stands: {names}."
         else:
-            said += " All that must stand before it stands."
+            said += " Open: all that must stand before it does."
         sheet.paras([Para(said, str(gate.state), before=3)], x, _HALF, 88)
 
 
@@ -168,15 +169,13 @@ def every_check(
                 sheet,
                 row.judgement.verdict,
                 tuple(_row(case, row)),
-                after=lambda entry=entry: pictures(sheet, entry, photo),
+                after=partial(pictures, sheet, entry, photo),
             )
 
 
 def _row(case: Case, row: Row) -> Iterator[Para]:
     entry = case.entries.get(row.entry) if row.entry is not None else None
-    made = (
-        f"entry {entry.number}, {case.clock(entry.at)}" if entry else "derived from other entries"
-    )
+    made = f"entry {entry.number}, {case.clock(entry.at)}" if entry else "from other entries"
     yield Para(row.title, style=LEAD)
     yield Para(f"{row.station.value.capitalize()} · {row.state} · {made}", color="ink_soft")
     yield Para(_sentence(row.judgement.explanation))

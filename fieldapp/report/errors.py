@@ -17,3 +17,11 @@ class SigningKeyError(ReportError):
 
 class CertificateError(ReportError):
     """A certificate that cannot be read."""
+
+
+class UnreadableError(ReportError):
+    """A file that is no whole report, so that nothing can be said about it."""
+
+
+class AlteredError(ReportError):
+    """A report that is not, byte for byte, what was signed."""

@@ -117,9 +117,7 @@ def _verdict(sheet: Sheet, case: Case) -> None:
     waiting = case.count(Verdict.NOT_MEASURED)
     if waiting:
         checks = "1 check that applies has" if waiting == 1 else f"{waiting} checks that apply have"
-        sheet.flow(
-            f"{checks} no result. Nothing in this report says that what they look at is good."
-        )
+        sheet.flow(f"{checks} no result. Nothing here says that what they look at is good.")
     sheet.flow(_by_severity(case))
 
 

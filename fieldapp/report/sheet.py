@@ -20,7 +20,7 @@ _MIDDLE: Final = 0.35  # from a line's middle down to its baseline, in em: half 
 
 @dataclass(frozen=True)
 class Style:
-    """How a text looks: weight, size and distance of lines. [pt]"""
+    """How a text looks: weight, size and distance of lines, in points."""
 
     weight: str = "regular"
     size: float = 9.5
@@ -98,7 +98,7 @@ class Sheet:
 
     # -- text ----------------------------------------------------------------------------------
     def width(self, text: str, style: Style = BODY) -> float:
-        """Width of one line of text. [pt]"""
+        """Width of one line of text, in points."""
         advance = self._fonts[style.weight].cw
         return float(sum(advance[ord(c)] for c in self.clean(text))) * style.size / 1000
 
@@ -150,7 +150,7 @@ class Sheet:
             self.put(x, self.y - style.leading * 0.25, line, style, color)
 
     def height(self, paras: Sequence[Para], width: float, label_width: float) -> float:
-        """Height that paragraphs take. [pt]"""
+        """Height that paragraphs take, in points."""
         room = width - label_width
         return sum(
             p.before

@@ -121,6 +121,6 @@ async def _cms(key: SigningKey, digest: bytes) -> Any:
     signer = SimpleSigner(
         signing_cert=certificate,
         signing_key=load_private_key_from_pemder_data(private, passphrase=None),
-        cert_registry=SimpleCertificateStore(),
+        cert_registry=SimpleCertificateStore(),  # type: ignore[no-untyped-call]
     )
     return await signer.async_sign(digest, "sha256", use_pades=True)

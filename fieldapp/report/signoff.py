@@ -105,6 +105,7 @@ def _what_it_covers(sheet: Sheet, case: Case) -> None:
     groups = " ".join(case.fingerprint[i : i + 4] for i in range(0, len(case.fingerprint), 4))
     name = "SHA-256 of the signing certificate"
     sheet.paras([Para(groups or "no signing key was named", name, SMALL)], label_width=108)
+    sheet.y += 4
     sheet.flow(
         "The digital signature of this file covers every page, the embedded record (with the hash "
         "of every photo) and the embedded assessment; any later change shows. The drawn signature "

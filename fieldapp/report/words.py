@@ -56,7 +56,8 @@ class Case:
 
     def place(self, subject: str) -> str:
         """Name of the site, panel or charging point that a row belongs to."""
-        names = {p.id: p.name for p in (*self.visit.panels, *self.visit.points)}
+        names = {p.id: p.name for p in self.visit.panels}
+        names |= {p.id: p.name for p in self.visit.points}
         return "Site" if subject == SITE else names.get(subject, subject)
 
     def clock(self, at: str) -> str:
