@@ -136,7 +136,8 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     Parameters
     ----------
     parts : sequence of Judgement
-        At least one; limits, sources, working and steps of all of them are kept.
+        At least one; limits, sources, working and steps of all are kept, the deciding one's
+        limits and sources first.
     good : str
         The explanation when every part is within; without it, the parts' own.
     telling : str
@@ -156,8 +157,8 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     return deciding.model_copy(
         update={
             "explanation": good if is_good else ". ".join(dict.fromkeys(same)),
-            "limits": tuple(dict.fromkeys(limit for p in parts for limit in p.limits)),
-            "sources": tuple(dict.fromkeys(source for p in parts for source in p.sources)),
+            "limits": tuple(dict.fromkeys(x for p in (deciding, *parts) for x in p.limits)),
+            "sources": tuple(dict.fromkeys(x for p in (deciding, *parts) for x in p.sources)),
             "working": tuple(dict.fromkeys(line for p in parts for line in p.working)),
             "steps": tuple(step for p in parts for step in p.steps),
             "telling": telling or deciding.telling,

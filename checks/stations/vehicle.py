@@ -78,7 +78,7 @@ def _display(s: Situation, shown_w: Number, expected_kw: Number) -> Judgement:
     )
     reason = s.choice("vehicle.power.reason")
     if judged.verdict is Verdict.OUTSIDE and short > 0 and reason not in (None, "none"):
-        told = REASONS[reason or ""]
+        told = REASONS[reason or "none"].lower()
         return unsettled(
             f"{words}; {told} may explain it",
             "Read again when it no longer holds",
@@ -137,6 +137,7 @@ def _judge_power(s: Situation) -> Judgement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="vehicle.power",
+        needs=("connector.seating", "adapter.seating"),
         title="Power on the display",
         how=(
             "While volts and amps are read at the outlet, read the charging power that the "

@@ -4,7 +4,7 @@ from typing import Final
 
 from checks.check import AnyInput, Caution, Choice, Measurement, Option, Rating
 from checks.quantity import Dimension
-from checks.record import InstrumentKind
+from checks.record import Category, InstrumentKind
 from checks.verdict import Severity
 
 TOUCH_C: Final = 60.0
@@ -64,6 +64,7 @@ def warmth_inputs(part: str, like: str = "") -> tuple[AnyInput, ...]:
             units=("A",),
             plausible=(4.0, 100.0),
             instruments=(InstrumentKind.CLAMP,),
+            category=Category.CAT_III,
             access_point="clamp on one line conductor, or the charger's own display",
         ),
     ]

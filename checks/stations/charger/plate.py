@@ -35,6 +35,30 @@ ENCLOSURES: Final = {
 NEMA_250: Final = Source(document="NEMA 250", clause="enclosure types", basis=Basis.COMMON_PRACTICE)
 
 
+# What the plate may say of the supply, and the nominal volts that it is made for.
+SUPPLIES: Final = {
+    "120": (120,),
+    "208": (208,),
+    "240": (240,),
+    "208-240": (208, 240),
+    "120-240": (120, 208, 240),
+}
+
+
+def _supply(s: Situation) -> Judgement:
+    rule = s.code.installation.seen["listed use"]
+    volts, here_v = s.choice("charger.nameplate.volts"), s.point.nominal_v
+    if volts is None:
+        return not_measured("The rated volts are missing", sources=(rule.source,))
+    return seen(
+        here_v in SUPPLIES[volts],
+        explanation=f"Made for {volts} V, at a {here_v} V outlet",
+        source=rule.source,
+        why="On the wrong voltage it fails, or burns",
+        remedy="Do not energize it here; install one that is made for this supply",
+    )
+
+
 def _listing(s: Situation) -> Judgement:
     listed = s.yes("charger.nameplate.is_listed")
     rule = s.code.installation.seen["listed charger"]
@@ -81,7 +105,7 @@ def _words(enclosure: str) -> str:
 
 def _judge_nameplate(s: Situation) -> Judgement:
     rated_a = s.rating("charger.nameplate.rated_a")
-    parts = [_listing(s), _enclosure(s)]
+    parts = [_listing(s), _supply(s), _enclosure(s)]
     if rated_a is None:
         parts.append(not_measured("The rated current is missing"))
     return together(parts, good=f"Listed, {rated_a or 0:g} A, enclosure fit for the place")
@@ -119,7 +143,7 @@ ACCESS: Final = {
     "tool": "behind a cover that a tool opens",
     "locked": "behind a lock",
     "password": "behind a password for the installer",
-    "open": "anyone can change it",
+    "open": "open to anyone",
 }
 
 
@@ -213,9 +237,14 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.nameplate",
         title="Nameplate and listing",
-        how="Read the plate and photograph it: rated current, listing mark, serial, enclosure.",
+        how="Read the plate and photograph it: current, volts, listing mark, serial, enclosure.",
         inputs=(
             _amps("rated_a", "Rated current"),
+            Choice(
+                "volts",
+                "Rated volts",
+                options=tuple(Option(volts, f"{volts} V") for volts in SUPPLIES),
+            ),
             YesNo("is_listed", "Listing mark seen", good=True),
             Choice(
                 "enclosure",

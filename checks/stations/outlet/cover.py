@@ -9,6 +9,11 @@ from checks.errors import OutOfTableError
 from checks.stations.outlet.where import kind, receptacle_only
 from checks.verdict import Judgement, Severity
 
+COVERS: Final = {
+    "none": "No cover",
+    "closed": "Weatherproof only when closed",
+    "in_use": "Weatherproof with the plug in",
+}
 # What covers what: a place is served by any of these covers.
 SERVES: Final = {
     "dry": ("none", "closed", "in_use"),
@@ -33,7 +38,7 @@ def _judge_cover(s: Situation) -> Judgement:
     parts = [
         seen(
             cover in SERVES[place],
-            explanation=f"A {place} place asks for {ruling.why}"
+            explanation=f"{COVERS[cover]}; a {place} place asks for {ruling.why}"
             if ruling.outcome is Outcome.YES
             else "A dry place asks for no weatherproof cover",
             source=ruling.source,
@@ -77,11 +82,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             Choice(
                 "cover",
                 "Cover",
-                options=(
-                    Option("none", "None"),
-                    Option("closed", "Weatherproof only when closed"),
-                    Option("in_use", "Weatherproof with the plug in"),
-                ),
+                options=tuple(Option(value, label) for value, label in COVERS.items()),
             ),
             YesNo(
                 "is_weather_resistant",

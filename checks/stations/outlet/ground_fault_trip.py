@@ -25,7 +25,7 @@ from checks.electrical.ground_fault import (
     trip_time_limit_s,
 )
 from checks.quantity import Dimension, Number, nominal
-from checks.record import InstrumentKind
+from checks.record import Category, InstrumentKind
 from checks.source import trade
 from checks.stations.outlet.ground_fault import PEOPLE
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
@@ -161,6 +161,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 units=("mA",),
                 plausible=(0.001, 0.05),
                 instruments=(InstrumentKind.GROUND_FAULT,),
+                category=Category.CAT_II,
                 access_point="plugged into the outlet, or its listed test adapter",
                 optional=True,
             ),
@@ -171,6 +172,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 units=("ms", "s"),
                 plausible=(0.001, 10.0),
                 instruments=(InstrumentKind.GROUND_FAULT,),
+                category=Category.CAT_II,
                 access_point="plugged into the outlet, or its listed test adapter",
                 optional=True,
             ),
@@ -181,6 +183,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 units=("mA",),
                 plausible=(0.001, 0.3),
                 instruments=(InstrumentKind.GROUND_FAULT,),
+                category=Category.CAT_II,
                 access_point="as the tester shows it",
                 optional=True,
             ),

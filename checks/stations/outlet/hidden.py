@@ -87,6 +87,11 @@ class Excess:
     allowed_ohm: float
     working: tuple[str, ...]
 
+    @property
+    def is_plausible(self) -> bool:
+        """Whether there is as much resistance as the metal of the run has at the least."""
+        return nominal(self.excess_ohm) + expanded(self.excess_ohm) >= 0
+
     def heat_w(self, current_a: float) -> float:
         """Heat of the excess at a current, by the best estimate. [W]."""
         return nominal(heat_w(self.excess_ohm, current_a))
@@ -94,6 +99,10 @@ class Excess:
     def most_heat_w(self, current_a: float) -> float:
         """Heat that the readings do not rule out. [W]."""
         return float(heat_w(nominal(self.excess_ohm) + expanded(self.excess_ohm), current_a))
+
+    def leaves_no_heat(self, current_a: float) -> bool:
+        """Whether the readings rule out a joint that burns at this current."""
+        return self.is_plausible and self.most_heat_w(current_a) < HOT_W
 
 
 def excess(s: Situation) -> Excess | None:

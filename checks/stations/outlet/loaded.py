@@ -138,6 +138,13 @@ def _supply_part(s: Situation, test: LoadTest) -> Judgement | None:
 
 def _excess_part(s: Situation, found: Excess, full_a: float) -> Judgement | None:
     """Return a finding where resistance is surely there that the metal does not explain."""
+    if not found.is_plausible:
+        return unsettled(
+            f"The run has {1000 * nominal(found.found_ohm):.0f} mΩ, less than the metal as "
+            "recorded: length, size or a reading is not right",
+            "Read size and length again, and repeat the test",
+            severity=Severity.NOTICE,
+        )
     left_ohm = found.excess_ohm
     is_sure = nominal(left_ohm) > expanded(left_ohm)
     if not is_sure or nominal(left_ohm) <= found.allowed_ohm:
@@ -162,7 +169,7 @@ def _excess_part(s: Situation, found: Excess, full_a: float) -> Judgement | None
 
 
 def _seen_words(found: Excess | None, full_a: float) -> str:
-    if found is None:
+    if found is None or not found.is_plausible:
         return ""
     return f"; hidden joints: up to {max(0.0, found.most_heat_w(full_a)):.0f} W not ruled out"
 
@@ -240,6 +247,7 @@ def _volts(name: str, label: str, where: str, *, optional: bool = False) -> Meas
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.loaded_voltage",
+        needs=("connector.seating",),
         title="Volts under load",
         how=(
             "With one meter read outlet and panel, line to line (Level 1: line to neutral), just "

@@ -14,7 +14,7 @@ from checks.verdict import Verdict
 
 def _is_backed(s: Situation) -> bool:
     found, full_a = excess(s), full_current_a(s)
-    if found is not None and full_a is not None and found.most_heat_w(full_a) < HOT_W:
+    if found is not None and full_a is not None and found.leaves_no_heat(full_a):
         return True
     joints = [termination.TORQUE.judge]
     if is_receptacle(s):
@@ -34,6 +34,7 @@ OUTLET: Final = Place(
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.temperature",
+        needs=("connector.seating",),
         title="Temperature at the outlet",
         how=(
             "After half an hour at full current find the hottest spot of receptacle face and "

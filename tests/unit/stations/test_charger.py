@@ -13,7 +13,12 @@ from tests.builders import POINT, hard_wired, judge, level_1, point, visit, with
 
 Entries = dict[str, dict[str, Any]]
 PLATE: Entries = {
-    "charger.nameplate": {"rated_a": "48 A", "is_listed": True, "enclosure": "type_3r"}
+    "charger.nameplate": {
+        "rated_a": "48 A",
+        "volts": "208-240",
+        "is_listed": True,
+        "enclosure": "type_3r",
+    }
 }
 OUTDOORS: Entries = {
     "surroundings.place": {"location": "outdoors", "wetness": "wet", "hazard": "none"}
@@ -61,6 +66,14 @@ class TestNameplate:
         place = {"location": "garage", "wetness": wetness, "hazard": "none"}
         entries = {"charger.nameplate": plate, "surroundings.place": place}
         assert found("charger.nameplate", entries).verdict is verdict
+
+    @pytest.mark.parametrize(
+        ("volts", "verdict"), [("240", Verdict.WITHIN), ("120", Verdict.OUTSIDE)]
+    )
+    def test_the_plate_fits_the_supply(self, volts: str, verdict: Verdict):
+        # listed use: NEC 2023 110.3(B)
+        plate = {"charger.nameplate": {**PLATE["charger.nameplate"], "volts": volts}}
+        assert found("charger.nameplate", {**plate, **OUTDOORS}).verdict is verdict
 
     def test_without_the_place_it_is_not_judged(self):
         assert found("charger.nameplate", PLATE).verdict is Verdict.NOT_MEASURED
