@@ -386,8 +386,8 @@ class Ui:
         return [
             name_of(w)
             for w in self.all(ButtonBehavior, self.top)
-            if not any(isinstance(p, ScrollView) for p in parents(w))
-            and not holds(screen, box_of(w))
+            if not any(isinstance(parent, ScrollView) for parent in parents(w))
+            if not holds(screen, box_of(w))
         ]
 
     def close(self) -> None:
