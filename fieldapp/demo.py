@@ -9,7 +9,7 @@ from tempfile import TemporaryDirectory
 from typing import Any, Final
 
 from checks.assess import Assessment
-from checks.check import AnyInput, Check, CircuitState, Measurement
+from checks.check import AnyInput, Check, Measurement
 from checks.record import Decision, NotDoneReason, Person, Visit
 from fieldapp.store import Store
 from fieldapp.theme import asset
@@ -94,11 +94,14 @@ def _walk(walk: Walk, said: Mapping[str, Mapping[str, str]]) -> None:
         if isinstance(step, Step):
             _make(walk, step.row.check, said)
         else:
-            _bring_into(walk, step)
+            walk.enter_state(step)
+    for left in walk.steps:
+        if not left.is_done and "not_done" in said.get(left.row.check, {}):
+            _leave_out(walk, left.row.check, said[left.row.check])
 
 
-def _bring_into(walk: Walk, state: CircuitState) -> None:
-    walk.enter_state(state)
+def _leave_out(walk: Walk, check: str, said: Mapping[str, str]) -> None:
+    walk.leave_out(NotDoneReason(said["not_done"]), said.get("text", ""), check_id=check)
 
 
 def _make(walk: Walk, check: str, said: Mapping[str, Mapping[str, str]]) -> None:
@@ -107,10 +110,10 @@ def _make(walk: Walk, check: str, said: Mapping[str, Mapping[str, str]]) -> None
             "the scenario does not say what is found", where=check, remedy="Add it to the scenario"
         )
     found = said[check]
-    walk.begin(check)
     if "not_done" in found:
-        walk.leave_out(NotDoneReason(found["not_done"]), found.get("text", ""))
+        _leave_out(walk, check, found)
         return
+    walk.begin(check)
     walk.acknowledge()
     while walk.questions is not None and (asked := walk.questions.current) is not None:
         if asked.name in found:

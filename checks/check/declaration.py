@@ -175,6 +175,9 @@ class Check:
     proves : bool
         Must be made anew each time the circuit is brought into its state, before anything else
         there: lock and tag, absence of voltage.
+    needs : tuple of str
+        Checks that must stand (made where they apply, and not ``outside``) before this one may be
+        made: no current through a coupler that does not seat.
     kinds : tuple of VisitKind
         The visits it belongs to.
     applies : callable
@@ -196,6 +199,7 @@ class Check:
     opens: bool = False
     gates: bool = False
     proves: bool = False
+    needs: tuple[str, ...] = ()
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always
     cautions: tuple[Caution, ...] = ()

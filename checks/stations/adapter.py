@@ -109,6 +109,7 @@ BODY: Final = Place(
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="adapter.temperature",
+        needs=("connector.seating", "adapter.seating"),
         title="Temperature of the adapter",
         how=(
             "After half an hour at full current find the hottest spot of the adapter; look at "

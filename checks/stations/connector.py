@@ -147,6 +147,7 @@ def _ohms(name: str, label: str) -> Measurement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="connector.temperature",
+        needs=("connector.seating",),
         title="Temperature of the connector",
         how=(
             "After half an hour at full current find the hottest spot of the handle, near the "

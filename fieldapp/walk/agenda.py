@@ -79,6 +79,9 @@ def _shut_because(row: Row, assessment: Assessment, point_id: str, now: CircuitS
         return ""
     if row.state is not now:
         return f"the circuit must be {row.state}"
+    unmet = [c for c in BY_ID[row.check].needs if not _stands(assessment, c, row.subject)]
+    if unmet:
+        return f"first: {titles(unmet)}"
     first = [c for c in gate(assessment, point_id, row.state).first if c != row.check]
     if first and not BY_ID[row.check].proves:
         return f"first: {titles(first)}"
@@ -90,6 +93,14 @@ def _is_stale(row: Row, since: StateEntry | None) -> bool:
     if since is None or row.state != since.state or not BY_ID[row.check].proves:
         return False
     return (row.entry or 0) < since.number
+
+
+def _stands(assessment: Assessment, check: str, at: str) -> bool:
+    """Whether a check was made and is not outside, or has no place here."""
+    shut = (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
+    return not any(
+        r.judgement.verdict in shut for r in assessment.rows if (r.check, r.subject) == (check, at)
+    )
 
 
 def titles(checks: Sequence[str]) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
-from typing import Any
+from typing import Any, cast
 
 from checks import codes
 from checks.assess import Assessment, Row, assess, trial
@@ -21,6 +21,7 @@ from checks.intake import BY_ID, check_answer, read_visit
 from checks.path import Scope
 from checks.record import (
     ChargingPoint,
+    EnteredState,
     Entry,
     Instrument,
     NotDone,
@@ -143,7 +144,7 @@ class Walk:
         made = StateEntry(
             number=self._next_number(),
             point=self.point_id,
-            state=state.value,
+            state=cast(EnteredState, state.value),
             at=self._stamp(),
             cautions=tuple(c.text for c in STATE_CAUTIONS[state]),
         )
@@ -160,7 +161,7 @@ class Walk:
         WalkError
             It does not apply here, or the circuit is not in the state that it needs.
         """
-        step = next((s for s in self.steps if s.row.check == check_id), None)
+        step = self._step(check_id)
         if step is None or step.shut_because:
             why = step.shut_because if step else "does not apply here"
             raise WalkError(
@@ -170,16 +171,21 @@ class Walk:
             )
         if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
             self._leave()
-            entry = Entry(
-                number=self._next_number(),
-                check=check_id,
-                subject=step.row.subject,
-                at=self._stamp(),
-            )
-            fresh = Questions(BY_ID[check_id], entry)
+            fresh = Questions(BY_ID[check_id], self._fresh_entry(step))
             self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
         self._keep_entry(after_mending=after_mending or self.questions.entry.after_mending)
         return self._open
+
+    def _step(self, check_id: str) -> agenda.Step | None:
+        return next((s for s in self.steps if s.row.check == check_id), None)
+
+    def _fresh_entry(self, step: agenda.Step) -> Entry:
+        return Entry(
+            number=self._next_number(),
+            check=step.row.check,
+            subject=step.row.subject,
+            at=self._stamp(),
+        )
 
     def _leave(self) -> None:
         """Set the open check aside; what was answered or typed there is there again later."""
@@ -367,10 +373,25 @@ class Walk:
             )
         return self._enter(self._open.entry)
 
-    def leave_out(self, reason: NotDoneReason, text: str = "") -> Row:
-        """Leave the open check out, with the reason."""
+    def leave_out(self, reason: NotDoneReason, text: str = "", *, check_id: str = "") -> Row:
+        """Leave a check out with the reason: the open one, or one that may not be made now.
+
+        Raises
+        ------
+        WalkError
+            No check is open and none is named, or it does not apply here.
+        """
         left = NotDone(reason=reason, text=text.strip())
-        return self._enter(self._open.entry.model_copy(update={"answers": (), "not_done": left}))
+        if check_id:
+            step = self._step(check_id)
+            if step is None:
+                raise WalkError(
+                    "does not apply here", where=BY_ID[check_id].title, remedy="Nothing is owed"
+                )
+            entry = self._fresh_entry(step)
+        else:
+            entry = self._open.entry
+        return self._enter(entry.model_copy(update={"answers": (), "not_done": left}))
 
     def drop(self) -> None:
         """Close the open check without an entry; its answers are given up."""
