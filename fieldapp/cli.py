@@ -14,7 +14,6 @@ from checks.assess import Assessment, assess
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Visit
-from checks.verdict import Verdict
 from fieldapp.device.desktop import DesktopDevice
 from fieldapp.store import (
     Store,
@@ -170,7 +169,7 @@ def _print_json(document: Any) -> None:
 
 
 def _demo(args: argparse.Namespace) -> int:
-    from fieldapp import demo  # noqa: PLC0415 - only this command needs it
+    from fieldapp import demo
 
     visit, found, pdf = demo.run()
     _write(args.out, pdf)
@@ -223,7 +222,7 @@ def _pin(source: str | None) -> str:
 
 
 def _verify(args: argparse.Namespace) -> int:
-    from fieldapp.report import keys, verify  # noqa: PLC0415 - half a second that others need not wait
+    from fieldapp.report import keys, verify
 
     trusted = [keys.read_certificate(_bytes(path, "--trust")) for path in args.trust]
     own = _data_dir(args) / "key"

@@ -454,7 +454,7 @@ class Walk:
 
     # -- on disk ---------------------------------------------------------------------------------
     def _enter(self, entry: Entry) -> Row:
-        if self.awaits_cautions and entry.not_done is None:
+        if entry.not_done is None and self.awaits_cautions:
             raise WalkError(
                 "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
             )
