@@ -1,6 +1,7 @@
 """The report: from a record and its assessment to the unsigned PDF/A-3 file."""
 
 from collections.abc import Callable
+from contextlib import closing
 from datetime import datetime
 from typing import Final
 
@@ -67,9 +68,16 @@ def build(
         )
     tell = progress or (lambda share, what: None)
     case = Case(visit, assessment, at, fingerprint.lower().replace(":", "").replace(" ", ""))
-    moment = datetime.fromisoformat(at)
+    with closing(Sheet(datetime.fromisoformat(at))) as sheet:
+        _fill(sheet, case, photo, tell)
+        tell(0.8, "Writing the file")
+        made = _finished(sheet, case)
+    tell(1.0, "Report made")
+    return made
+
+
+def _fill(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None, tell: Progress) -> None:
     tell(0.0, "Summary")
-    sheet = Sheet(moment)
     front(sheet, case)
     tell(0.05, "Findings")
     body.findings(sheet, case)
@@ -85,10 +93,6 @@ def build(
     annex.cautions(sheet, case)
     signature(sheet, case)
     sheet.on_every_page(lambda page, count: _edges(sheet, case, page, count))
-    tell(0.8, "Writing the file")
-    made = _finished(sheet, case, moment)
-    tell(1.0, "Report made")
-    return made
 
 
 def _edges(sheet: Sheet, case: Case, page: int, count: int) -> None:
@@ -109,8 +113,9 @@ def _edges(sheet: Sheet, case: Case, page: int, count: int) -> None:
     sheet.put(RIGHT, y, f"page {page} of {count}", SMALL, "ink", "end")
 
 
-def _finished(sheet: Sheet, case: Case, moment: datetime) -> bytes:
+def _finished(sheet: Sheet, case: Case) -> bytes:
     pdf = sheet.pdf
+    moment = datetime.fromisoformat(case.at)
     # Only the visit's id, which has plain letters: no free text where it is not compressed.
     title = f"Charging report, visit {case.visit.id}"
     pdf.set_xmp_metadata(xmp(title, case.assessment.software, moment))

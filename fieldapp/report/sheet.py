@@ -68,6 +68,11 @@ class Sheet:
         self.y = TOP
         self.add_page()
 
+    def close(self) -> None:
+        """Close the font files, which the library leaves open."""
+        for font in self._fonts.values():
+            font.ttfont.close()
+
     # -- pages ---------------------------------------------------------------------------------
     def add_page(self) -> None:
         """Begin a new page with the conductor that runs down its left edge."""

@@ -11,6 +11,7 @@ from PIL import Image, ImageDraw
 
 from checks.assess import Assessment, Finding, Gate, PointSummary, Row, StationSummary
 from checks.check import CircuitState
+from checks.errors import ChecksError
 from checks.path import BESIDE, Station, path, subject, title
 from checks.quantity import Accuracy, Amount, Dimension
 from checks.record import (
@@ -79,6 +80,13 @@ def photo_bytes() -> bytes:
 PHOTO = photo_bytes()
 PHOTO_NAME = f"{sha256(PHOTO).hexdigest()}.jpg"
 LOST_NAME = f"{'ab' * 32}.png"
+
+
+def photo(name: str) -> bytes:
+    """Give the one photo that is there."""
+    if name != PHOTO_NAME:
+        raise ChecksError("the photo is not stored here", where="Photo", remedy="Take it again")
+    return PHOTO
 
 
 def _at(minute: int) -> str:

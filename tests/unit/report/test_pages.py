@@ -1,0 +1,342 @@
+import io
+import json
+import re
+from collections.abc import Iterator
+
+import pytest
+import rfc8785
+from pypdf import PdfReader
+from pypdf.generic import DictionaryObject
+
+from checks.assess import Assessment
+from checks.record import Instrument, InstrumentKind, Visit
+from checks.verdict import Verdict
+from fieldapp.report.embedded import canonical, document
+from fieldapp.report.errors import ReportError
+from fieldapp.report.pages import build
+from fieldapp.report.words import DEFERENCE
+from tests.unit.report import matter
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+def words_of(pdf: bytes) -> str:
+    return flat(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages))
+
+
+def make(visit: Visit, assessment: Assessment) -> bytes:
+    return build(visit, assessment, at=matter.AT, fingerprint="ab" * 32, photo=matter.photo)
+
+
+@pytest.fixture(scope="module")
+def text(unsigned: bytes) -> str:
+    return words_of(unsigned)
+
+
+@pytest.fixture(scope="module")
+def reader(unsigned: bytes) -> PdfReader:
+    return PdfReader(io.BytesIO(unsigned))
+
+
+def test_every_finding_is_printed_with_its_words_limit_remedy_and_signal(
+    text: str, assessment: Assessment
+) -> None:
+    assert len(assessment.findings) == 4
+    for finding in assessment.findings:
+        judgement = finding.row.judgement
+        assert finding.severity.upper() in text
+        assert finding.row.title in text
+        assert judgement.explanation[1:] in text
+        assert judgement.remedy[1:] in text
+        for limit in judgement.limits:
+            assert f"{limit}, {limit.force}: {limit.source}" in text
+
+
+def test_findings_stand_in_the_order_of_the_assessment(text: str, assessment: Assessment) -> None:
+    start = text.index("Findings by severity")
+    places = [text.index(f.row.title, start) for f in assessment.findings]
+    assert places == sorted(places)
+
+
+def test_a_limit_from_memory_says_so(text: str) -> None:
+    assert "NEC (NFPA 70) 2023 625.41 (from memory)" in text
+
+
+def test_readings_are_printed_with_the_digits_that_were_typed(text: str) -> None:
+    for typed in ("241.3 V", "232.4 V", "200 A", "24.0 °C", "49.5 °C"):
+        assert typed in text
+
+
+def test_the_reading_that_was_replaced_is_printed_too(text: str) -> None:
+    assert "Earlier, 10:20" in text
+    assert "230.1 V" in text
+    assert "repeated after something was mended on site" in text
+
+
+def test_what_was_not_measured_is_listed_with_its_reason_and_never_as_good(
+    text: str, assessment: Assessment
+) -> None:
+    section = text[text.index("Not measured, and why") : text.index("Not applicable, and why")]
+    for row in assessment.unfinished:
+        assert row.title in section
+        assert row.judgement.explanation in section
+    assert "2 checks that apply have no result" in text
+    made = text[text.index("Every check that was made") : text.index("Not measured, and why")]
+    assert "Torque of the breaker" not in made
+
+
+def test_a_visit_with_nothing_measured_never_reads_as_good(
+    visit: Visit, assessment: Assessment
+) -> None:
+    rows = tuple(
+        r.model_copy(
+            update={
+                "judgement": r.judgement.model_copy(
+                    update={"verdict": Verdict.NOT_MEASURED, "severity": None}
+                )
+            }
+        )
+        for r in assessment.rows
+    )
+    empty = assessment.model_copy(
+        update={"rows": rows, "findings": (), "verdict": Verdict.NOT_MEASURED}
+    )
+    text = words_of(make(visit, empty))
+    assert "checks that apply were not made" in text
+    assert "Every check that applies was made" not in text
+    assert f"Not measured: {len(rows)}" in text
+
+
+def test_what_does_not_apply_is_gathered_by_reason(text: str) -> None:
+    section = text[text.index("Not applicable, and why") :]
+    assert section.count("The charger is hard-wired") == 1
+    assert "Retention of the receptacle (Bay 2, behind the ramp)" in section
+
+
+def test_instruments_show_category_accuracy_calibration_and_generic_class(text: str) -> None:
+    assert "CAT III, up to 600 V" in text
+    assert "voltage ±(0.7 % of reading + 2 counts)" in text
+    assert "due 2025-12-31 - PAST at this visit" in text
+    assert "a generic class; the maker's data sheet was not read" in text
+
+
+def test_cautions_and_states_are_printed_with_their_times(text: str) -> None:
+    assert "10:02 Bay 1: dead and proved DANGER: prove the meter before and after." in text
+    assert "stop at a smell or discoloration. Acknowledged before entry 4 at 11:30." in text
+
+
+def test_every_page_defers_to_the_code_and_says_where_it_belongs(
+    reader: PdfReader, visit: Visit
+) -> None:
+    count = len(reader.pages)
+    record = document(visit)
+    from hashlib import sha256
+
+    ending = sha256(rfc8785.dumps(record)).hexdigest()[-8:]
+    for number, page in enumerate(reader.pages, 1):
+        words = flat(page.extract_text())
+        assert DEFERENCE in words
+        assert f"page {number} of {count}" in words
+        assert f"Visit invented-0042 · record …{ending}" in words
+        assert "INVENTED, a demonstration" in words
+
+
+def test_the_last_page_holds_who_signs_and_under_which_key(reader: PdfReader, key: object) -> None:
+    words = flat(reader.pages[-1].extract_text())
+    for said in ("Ada Example", "INV-000-17", "Invented Electric Works", "keep out of service"):
+        assert said in words
+    assert re.search(r"([0-9a-f]{4} ){15}[0-9a-f]{4}", words)
+
+
+def test_a_draft_says_that_nobody_signed_it(visit: Visit, assessment: Assessment) -> None:
+    text = words_of(make(visit.model_copy(update={"signoff": None}), assessment))
+    assert "NOT SIGNED OFF" in text
+    assert "none recorded" in text
+
+
+def test_a_sign_that_the_typeface_lacks_is_written_as_its_code(text: str) -> None:
+    assert "[U+7AEF]" in text
+
+
+def test_a_photo_is_printed_and_a_lost_one_is_named(reader: PdfReader, text: str) -> None:
+    images = [image for page in reader.pages for image in page.images]
+    assert len(images) == 1
+    assert max(images[0].image.size) == 800
+    assert "not printed: the photo is not stored here" in text
+
+
+def test_a_photo_that_is_not_the_recorded_one_is_not_printed(
+    visit: Visit, assessment: Assessment
+) -> None:
+    pdf = build(
+        visit, assessment, at=matter.AT, fingerprint="", photo=lambda name: b"another picture"
+    )
+    assert "not printed: the file is not the one that was recorded" in words_of(pdf)
+
+
+def test_no_text_is_smaller_than_nine_points(reader: PdfReader) -> None:
+    sizes = {
+        float(size)
+        for page in reader.pages
+        for size in re.findall(rb"/F\d+ ([\d.]+) Tf", page.get_contents().get_data())
+    }
+    assert sizes
+    assert min(sizes) >= 9.0
+
+
+def test_no_text_leaves_the_page(reader: PdfReader) -> None:
+    def spots(page: object) -> Iterator[tuple[float, float, str]]:
+        found: list[tuple[float, float, str]] = []
+        page.extract_text(  # type: ignore[attr-defined]
+            visitor_text=lambda text, cm, tm, font, size: found.append((tm[4], tm[5], text))
+        )
+        yield from found
+
+    for page in reader.pages:
+        for x, y, said in spots(page):
+            if said.strip():
+                assert 20 <= x <= 600, said
+                assert 15 <= y <= 780, said
+
+
+def test_long_words_and_notes_break_and_nothing_is_lost(
+    visit: Visit, assessment: Assessment
+) -> None:
+    long = "x" * 900 + " " + "word " * 200 + "END"
+    entries = (visit.entries[0].model_copy(update={"note": long}), *visit.entries[1:])
+    text = words_of(make(visit.model_copy(update={"entries": entries}), assessment))
+    assert text.replace(" ", "").count("x" * 900) == 1
+    assert text.count("word") >= 200
+    assert "END" in text
+
+
+def test_the_same_matter_at_the_same_time_gives_the_same_bytes(
+    visit: Visit, assessment: Assessment, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = make(visit, assessment)
+    monkeypatch.setattr("time.time", lambda: 2_000_000_000.0)
+    assert make(visit, assessment) == first
+
+
+def test_another_time_gives_other_bytes(visit: Visit, assessment: Assessment) -> None:
+    later = build(
+        visit, assessment, at="2026-03-04T16:41:00-08:00", fingerprint="ab" * 32, photo=matter.photo
+    )
+    assert later != make(visit, assessment)
+
+
+def test_the_assessment_of_another_revision_is_refused(
+    visit: Visit, assessment: Assessment
+) -> None:
+    other = assessment.model_copy(update={"revision": 16})
+    with pytest.raises(ReportError, match="revision 16"):
+        make(visit, other)
+
+
+def test_progress_rises_to_one_and_may_cancel(visit: Visit, assessment: Assessment) -> None:
+    told: list[float] = []
+    build(
+        visit,
+        assessment,
+        at=matter.AT,
+        fingerprint="",
+        progress=lambda share, what: told.append(share),
+    )
+    assert told == sorted(told)
+    assert (told[0], told[-1]) == (0.0, 1.0)
+    assert len(told) > 15
+
+    class CancelledError(Exception):
+        pass
+
+    def cancel(share: float, what: str) -> None:
+        if share > 0.3:
+            raise CancelledError
+
+    with pytest.raises(CancelledError):
+        build(visit, assessment, at=matter.AT, fingerprint="", progress=cancel)
+
+
+def test_many_points_findings_and_instruments_still_make_a_report(
+    visit: Visit, assessment: Assessment
+) -> None:
+    many = assessment.model_copy(
+        update={"findings": assessment.findings * 30, "points": assessment.points * 10}
+    )
+    repeated = 0
+    for count in (40, 46, 52, 58):
+        crowd = tuple(
+            Instrument(id=f"i{n}", kind=InstrumentKind.CLAMP, name=f"Clamp {n}")
+            for n in range(count)
+        )
+        pdf = make(visit.model_copy(update={"instruments": (*visit.instruments, *crowd)}), many)
+        text = words_of(pdf)
+        assert f"Clamp {count - 1}" in text
+        if "What is signed" in text:  # the last page had to be a new one
+            repeated += 1
+            assert "more, listed under Findings" in text
+    assert repeated
+
+
+# -- PDF/A-3: ISO 19005-3:2012 (clauses from memory) ----------------------------------------------
+
+
+def test_the_metadata_claims_pdf_a_3b(reader: PdfReader) -> None:
+    packet = reader.root_object["/Metadata"].get_data().decode()  # 6.6.4
+    assert "<pdfaid:part>3</pdfaid:part>" in packet
+    assert "<pdfaid:conformance>B</pdfaid:conformance>" in packet
+    assert "2026-03-05T00:40:00Z" in packet  # the time given, in UTC
+    assert "/Info" not in reader.trailer  # nothing that could differ from the XMP packet
+
+
+def test_an_output_intent_with_a_profile_is_there(reader: PdfReader) -> None:
+    (intent,) = reader.root_object["/OutputIntents"]  # 6.2.3
+    assert intent["/S"] == "/GTS_PDFA1"
+    profile = intent["/DestOutputProfile"].get_object()
+    assert profile["/N"] == 3
+    assert profile.get_data()[36:40] == b"acsp"  # ICC.1:2010, 7.2, signature of a profile
+
+
+def fonts_of(reader: PdfReader) -> Iterator[DictionaryObject]:
+    for page in reader.pages:
+        for font in page["/Resources"]["/Font"].values():
+            yield font.get_object()
+
+
+def test_every_font_is_embedded_and_maps_to_unicode(reader: PdfReader) -> None:
+    fonts = list(fonts_of(reader))  # 6.2.11.4
+    assert fonts
+    for font in fonts:
+        (descendant,) = font["/DescendantFonts"]
+        assert "/FontFile2" in descendant.get_object()["/FontDescriptor"]
+        assert "/ToUnicode" in font
+
+
+def test_record_and_assessment_are_associated_files_with_their_relationship(
+    reader: PdfReader, visit: Visit, assessment: Assessment
+) -> None:
+    specs = {s.get_object()["/UF"]: s.get_object() for s in reader.root_object["/AF"]}  # 6.8
+    assert set(specs) == {"record.json", "assessment.json"}
+    assert specs["record.json"]["/AFRelationship"] == "/Source"
+    assert specs["assessment.json"]["/AFRelationship"] == "/Data"
+    for spec in specs.values():
+        stream = spec["/EF"]["/F"].get_object()
+        assert stream["/Subtype"] == "/application/json"
+        assert "/ModDate" in stream["/Params"]
+    assert reader.attachments["record.json"][0] == rfc8785.dumps(document(visit))
+    assert reader.attachments["assessment.json"][0] == rfc8785.dumps(document(assessment))
+
+
+def test_nothing_that_pdf_a_forbids_is_in_the_file(unsigned: bytes, reader: PdfReader) -> None:
+    for forbidden in (b"/JavaScript", b"/Launch", b"/Encrypt", b"/LZWDecode", b"/SMask"):
+        assert forbidden not in unsigned
+    assert "/ID" in reader.trailer
+    assert unsigned.startswith(b"%PDF-1.7")
+
+
+def test_the_record_reads_back_as_it_was(unsigned: bytes, visit: Visit) -> None:
+    data = PdfReader(io.BytesIO(unsigned)).attachments["record.json"][0]
+    assert Visit.model_validate_json(data) == visit
+    assert canonical(json.loads(data)) == data
