@@ -3,6 +3,7 @@
 from checks.record.entry import (
     Answer,
     Chosen,
+    EnteredState,
     Entry,
     NotDone,
     NotDoneReason,
@@ -48,6 +49,7 @@ __all__ = [
     "Coupler",
     "Day",
     "Decision",
+    "EnteredState",
     "Entry",
     "Instrument",
     "InstrumentKind",

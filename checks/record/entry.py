@@ -117,6 +117,9 @@ class Entry(Record):
         return next((a for a in self.answers if a.input == name), None)
 
 
+EnteredState = Literal["dead and proved", "energised", "under load"]
+
+
 class StateEntry(Record):
     """A charging point's circuit brought into a state, with the cautions acknowledged then.
 
@@ -126,6 +129,6 @@ class StateEntry(Record):
 
     number: Annotated[int, Field(ge=1, le=100_000)]
     point: Code
-    state: Literal["dead and proved", "energised", "under load"]
+    state: EnteredState
     at: Timestamp
     cautions: Annotated[tuple[Text, ...], Field(max_length=20)] = ()

@@ -132,13 +132,22 @@ class Visit(Record):
     signoff: SignOff | None = None
 
     @model_validator(mode="after")
+    def _each_has_its_own(self) -> Self:
+        numbers = [e.number for e in self.entries] + [s.number for s in self.states]
+        for what, ids in (
+            ("panels share one id", [p.id for p in self.panels]),
+            ("charging points share one id", [p.id for p in self.points]),
+            ("instruments share one id", [i.id for i in self.instruments]),
+            ("entries share one number", numbers),
+        ):
+            if len(set(ids)) < len(ids):
+                raise ValueError(f"two {what}")
+        return self
+
+    @model_validator(mode="after")
     def _hangs_together(self) -> Self:
         panels = {p.id for p in self.panels}
         points = {p.id for p in self.points}
-        if len(panels) < len(self.panels) or len(points) < len(self.points):
-            raise ValueError("two panels or two charging points share one id")
-        if len({i.id for i in self.instruments}) < len(self.instruments):
-            raise ValueError("two instruments share one id")
         if SITE in panels | points or panels & points:
             raise ValueError(f"panels and charging points need ids of their own, not {SITE!r}")
         for p in self.points:
@@ -149,9 +158,6 @@ class Visit(Record):
                     f"charging point {p.id}: {p.nominal_v} V does not come "
                     f"from a {self.system} supply"
                 )
-        numbers = [e.number for e in (*self.entries, *self.states)]
-        if len(set(numbers)) < len(numbers):
-            raise ValueError("two entries share one number")
         if not {s.point for s in self.states} <= points:
             raise ValueError("a circuit state names a charging point that is not there")
         return self

@@ -249,7 +249,7 @@ def test_a_version_that_never_was_is_refused(version: object):
 
 @pytest.mark.parametrize("record", [{}, {"entries": "none"}, {"points": {"a": 1}}])
 def test_what_is_no_record_is_refused_by_its_first_gap(record: Document):
-    with pytest.raises(RecordError, match="required|valid"):
+    with pytest.raises(RecordError, match=r"required|valid"):
         read_visit(record)
 
 

@@ -1,0 +1,68 @@
+"""The kit: which instrument is fit for a measurement."""
+
+import pytest
+
+from checks.check import Measurement
+from checks.quantity import Dimension
+from checks.record import Category, Instrument, InstrumentKind
+from checks.stations.all import CHECKS
+from fieldapp.walk.kit import GENERIC_KIT, fit
+
+VOLTS = Measurement("v", "V", instruments=(InstrumentKind.MULTIMETER,), category=Category.CAT_III)
+METER = Instrument(
+    id="m",
+    kind=InstrumentKind.MULTIMETER,
+    name="Meter",
+    category=Category.CAT_III,
+    rated_v=300,
+    calibration_due="2025-06-02",
+)
+
+
+@pytest.mark.parametrize(
+    ("over", "volts", "on", "is_fit"),
+    [
+        ({}, 240, "2025-06-02T09:00:00-04:00", True),
+        ({"category": Category.CAT_IV}, 240, "2025-06-02", True),
+        ({"category": Category.CAT_II}, 240, "2025-06-02", False),
+        ({"rated_v": 240}, 240, "2025-06-02", True),
+        ({"rated_v": 150}, 240, "2025-06-02", False),
+        ({"kind": InstrumentKind.CLAMP}, 240, "2025-06-02", False),
+        ({}, 240, "2025-06-03T00:00:00Z", False),  # calibration overdue since today
+        ({"calibration_due": None}, 240, "2099-01-01", True),
+    ],
+)
+def test_a_meter_is_fit_by_kind_category_volts_and_calibration(
+    over: dict[str, object], volts: int, on: str, is_fit: bool
+):
+    assert bool(fit(VOLTS, (METER.model_copy(update=over),), volts, on)) is is_fit
+
+
+def test_the_generic_kit_offers_an_instrument_for_every_measurement():
+    unserved = [
+        f"{check.id}.{asked.name}"
+        for check in CHECKS
+        for asked in check.inputs
+        if isinstance(asked, Measurement)
+        and asked.instruments
+        and not fit(asked, GENERIC_KIT, 240, "2025-06-02")
+    ]
+    assert unserved == []
+
+
+def test_the_generic_kit_states_an_accuracy_for_what_each_instrument_measures():
+    unstated = [
+        f"{check.id}.{asked.name}: {instrument.id}"
+        for check in CHECKS
+        for asked in check.inputs
+        if isinstance(asked, Measurement)
+        for instrument in fit(asked, GENERIC_KIT, 240, "2025-06-02")
+        if instrument.accuracy_for(asked.dimension) is None
+    ]
+    assert unstated == []
+
+
+def test_instruments_of_the_kit_have_ids_of_their_own_and_name_no_make():
+    assert len({i.id for i in GENERIC_KIT}) == len(GENERIC_KIT)
+    assert all(i.is_generic and not i.serial for i in GENERIC_KIT)
+    assert Dimension.VOLTAGE in {a.dimension for i in GENERIC_KIT for a in i.accuracy}
