@@ -9,7 +9,10 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any, Final
 
-from asn1crypto import cms  # type: ignore[import-untyped]
+from asn1crypto import (  # type: ignore[import-untyped]
+    cms,
+    tsp,  # noqa: F401 - gives the attribute that binds the certificate its name
+)
 from cryptography import x509
 from cryptography.exceptions import InvalidSignature, UnsupportedAlgorithm
 from cryptography.hazmat.primitives import hashes
