@@ -1,0 +1,182 @@
+"""The command line as a script sees it: words on stdout, one line on stderr, and the exit code."""
+
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from checks.record import SCHEMA_VERSION
+from fieldapp import cli
+
+
+def fieldapp(*args: object, cwd: Path, stdin: str = "") -> subprocess.CompletedProcess[str]:
+    """Run the command as a user does, in a process of its own and a home of its own."""
+    env = {**os.environ, "HOME": str(cwd), "XDG_DATA_HOME": str(cwd / "data")}
+    for screen in ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER"):
+        env.pop(screen, None)
+    return subprocess.run(
+        [sys.executable, "-m", "fieldapp", *map(str, args)],
+        cwd=cwd,
+        env=env,
+        input=stdin,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the demo's report and the record detached from it by another program."""
+    folder = tmp_path_factory.mktemp("demo")
+    made = fieldapp("demo", "--out", "demo.pdf", cwd=folder)
+    assert made.returncode == 0, made.stderr
+    assert made.stderr == ""
+    (folder / "printed.txt").write_text(made.stdout, encoding="utf-8")
+    subprocess.run(["pdfdetach", "-saveall", "demo.pdf"], cwd=folder, check=True)
+    return folder
+
+
+def findings(text: str) -> list[str]:
+    return re.findall(r"^(?:DANGER|WARNING|CAUTION|NOTICE)  .*$", text, re.MULTILINE)
+
+
+def test_the_demo_prints_what_is_wrong_and_says_that_it_is_invented(demo: Path) -> None:
+    printed = (demo / "printed.txt").read_text(encoding="utf-8")
+    assert "invented" in printed
+    found = "\n".join(findings(printed))
+    assert "Receptacle against circuit" in found
+    assert "Volts under load" in found
+    assert "Adapter" in found
+    assert "borderline" in found
+    assert re.search(r"Not measured: \d", printed)
+    assert "authority having jurisdiction" in printed
+
+
+def test_another_program_finds_the_demo_s_signature_valid(demo: Path) -> None:
+    seen = subprocess.run(
+        ["pdfsig", "demo.pdf"], cwd=demo, capture_output=True, text=True, check=False
+    )
+    assert "Signature is Valid" in seen.stdout
+
+
+def test_the_record_in_the_report_gives_the_same_findings(demo: Path) -> None:
+    again = fieldapp("assess", "record.json", cwd=demo)
+    assert again.returncode == 1
+    printed = (demo / "printed.txt").read_text(encoding="utf-8")
+    assert findings(again.stdout) == findings(printed) != []
+
+
+def test_machines_get_the_assessment_as_it_was_signed(demo: Path) -> None:
+    again = fieldapp("assess", "record.json", "--json", cwd=demo)
+    signed = json.loads((demo / "assessment.json").read_text(encoding="utf-8"))
+    assert json.loads(again.stdout) == signed
+
+
+def test_the_demo_s_signer_is_unknown_until_its_certificate_is_trusted(demo: Path) -> None:
+    checked = fieldapp("verify", "demo.pdf", cwd=demo)
+    assert (checked.returncode, "signer not known" in checked.stdout) == (3, True)
+
+
+def test_one_changed_byte_is_said(demo: Path) -> None:
+    data = bytearray((demo / "demo.pdf").read_bytes())
+    data[len(data) // 3] ^= 1
+    (demo / "changed.pdf").write_bytes(data)
+    checked = fieldapp("verify", "changed.pdf", cwd=demo)
+    assert (checked.returncode, "altered" in checked.stdout) == (1, True)
+
+
+def test_a_report_is_signed_with_the_technician_s_own_key_and_trusted_here(demo: Path) -> None:
+    (demo / "pin.txt").write_text("274951\n", encoding="utf-8")
+    made = fieldapp("report", "record.json", "--out", "mine.pdf", "--pin-file", "pin.txt", cwd=demo)
+    assert made.returncode == 0, made.stderr
+    checked = fieldapp("verify", "mine.pdf", cwd=demo)
+    assert (checked.returncode, checked.stderr) == (0, "")
+    wrong = fieldapp(
+        "report", "record.json", "--out", "x.pdf", "--pin-file", "-", cwd=demo, stdin="111222\n"
+    )
+    assert wrong.returncode == 2
+    assert "PIN" in wrong.stderr
+    assert not (demo / "x.pdf").exists()
+
+
+def test_without_a_screen_the_touch_interface_says_what_is_missing(tmp_path: Path) -> None:
+    opened = fieldapp(cwd=tmp_path)
+    assert opened.returncode == 2
+    assert "no screen" in opened.stderr
+    assert "fieldapp demo" in opened.stderr
+
+
+def test_the_schema_is_json_schema(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["schema"], open_touch=lambda _: 0) == 0
+    schema = json.loads(capsys.readouterr().out)
+    assert schema["properties"]["schema_version"]["default"] == SCHEMA_VERSION
+    assert "entries" in schema["properties"]
+
+
+def broken(record: dict[str, object], kind: str) -> bytes:
+    """One broken file for each mistake."""
+    text = json.dumps(record)
+    reading = '"value": "229.4"'
+    assert reading in text
+    files = {
+        "empty": b"",
+        "truncated": text.encode()[:-200],
+        "a list": b"[]",
+        "nested 100,000 deep": b'{"a":' + b"[" * 100_000 + b"]" * 100_000 + b"}",
+        "random bytes": bytes((i * 73 + 41) % 256 for i in range(4000)),
+        "an unknown field": json.dumps({**record, "colour": "red"}).encode(),
+        "a bare number": text.replace(reading, '"value": 229.4').encode(),
+        "text for a number": text.replace(reading, '"value": "about 230"').encode(),
+        "NaN": text.replace(reading, '"value": NaN').encode(),
+        "NaN in quotes": text.replace(reading, '"value": "NaN"').encode(),
+        "an exponent": text.replace(reading, '"value": "2.294e2"').encode(),
+        "the wrong sign": text.replace(reading, '"value": "-229.4"').encode(),
+    }
+    return files[kind]
+
+
+FIELD_NAMED = {
+    "an unknown field": "colour",
+    "a bare number": "value",
+    "text for a number": "value",
+    "NaN": "NaN",
+    "NaN in quotes": "value",
+    "an exponent": "value",
+    "the wrong sign": "value",
+}
+
+
+@pytest.mark.parametrize(
+    "kind",
+    [
+        "empty",
+        "truncated",
+        "a list",
+        "nested 100,000 deep",
+        "random bytes",
+        *FIELD_NAMED,
+    ],
+)
+def test_a_broken_file_is_refused_in_one_line(
+    kind: str, demo: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    record = json.loads((demo / "record.json").read_text(encoding="utf-8"))
+    path = tmp_path / "visit.json"
+    path.write_bytes(broken(record, kind))
+    assert cli.main(["assess", str(path)], open_touch=lambda _: 0) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.count("\n") == 1
+    assert "Traceback" not in err
+    assert FIELD_NAMED.get(kind, "") in err
+
+
+def test_a_file_that_is_not_there_is_said(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["assess", "nowhere.json"], open_touch=lambda _: 0) == 2
+    assert "nowhere.json" in capsys.readouterr().err
