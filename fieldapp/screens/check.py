@@ -10,6 +10,7 @@ from checks.verdict import Severity
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
 from fieldapp.screens.number import LimitCard, NumberQuestion
 from fieldapp.screens.phrases import row_key, sentence
+from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import danger, doubtful
 from fieldapp.walk.questions import Questions
@@ -19,7 +20,6 @@ from fieldapp.widgets import (
     CautionSheet,
     IconButton,
     KeyButton,
-    ListRow,
     SeverityBanner,
     Words,
 )
@@ -98,10 +98,11 @@ class CheckScreen(Screen):
         shown = ask(questions, self._answer, self._keeper.typed)
         limits = self.walk.preview()
         body: list[Widget] = [*_told(questions)]
-        if not shown.dock:
-            body = [*explained(asked), *shown.body, *body]
-        else:
+        is_first = questions.back() is None
+        if shown.dock or is_first:
             body = [*body, *explained(asked), *shown.body]
+        else:
+            body = [*explained(asked), *shown.body, *body]
         if limits.limits:
             body.append(LimitCard(limits))
         self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
@@ -139,12 +140,7 @@ class CheckScreen(Screen):
     def _not_offered(self, number: NumberQuestion, keys: list[KeyButton]) -> None:
         asked = number.asked
         assert isinstance(asked, Measurement)
-        kinds = " or ".join(asked.instruments)
-        volts = self.walk.point.nominal_v
-        text = (
-            f"Not offered: it needs a {kinds}, {asked.category}, {volts} V or more, and no such "
-            "instrument is in the kit of this visit."
-        )
+        text = f"Not offered: no {self.walk.needed_for(asked)} is in the kit of this visit."
         body = [SeverityBanner(severity="notice", text=text), *_told(self._questions)]
         if not asked.optional:
             keys = [*keys, main_key("Leave this check out", lambda: self._to("leave_out"))]
@@ -250,7 +246,7 @@ class CheckScreen(Screen):
     def _review(self, questions: Questions) -> None:
         self.title, self.subtitle, self.progress = questions.check.title, "All answers", 1.0
         rows = [
-            ListRow(
+            StandingRow(
                 title=_answer_text(i, questions),
                 subtitle=i.label,
                 key=i.name,

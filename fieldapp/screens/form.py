@@ -37,8 +37,6 @@ class FormScreen(Screen):
         body = (*explained(asked), *shown.body)
         if here == 1:
             body = (Words(text=questions.check.how), *body)
-        if questions.entry.answers and here > 1:
-            body = (*body, key("Start this form again", self._again))
         self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
@@ -87,11 +85,6 @@ class FormScreen(Screen):
         before = self._form.back()
         if before is not None:
             self.guide.desk.keep_form(before)
-        self.enter(self.of)
-
-    def _again(self) -> None:
-        self._keeper.forget()
-        self.guide.desk.clear_form(FORMS[self.of])
         self.enter(self.of)
 
     def _keep(self, text: str) -> None:

@@ -1,5 +1,6 @@
 """Leaving a check out: with its reason, and never as good."""
 
+from checks.intake import BY_ID
 from checks.record import NotDoneReason
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.screen import Screen, key, main_key
@@ -9,16 +10,26 @@ from fieldapp.widgets import ChoiceList, TextEntry, Words
 class LeaveOutScreen(Screen):
     """``of`` is the check that is open."""
 
+    @property
+    def station(self) -> str | None:
+        """The station it belongs to."""
+        return self.of.split(".", 1)[0]
+
+    @property
+    def _is_open(self) -> bool:
+        questions = self.walk.questions
+        return questions is not None and questions.check.id == self.of
+
     def up(self) -> None:
-        """Go back to the question."""
-        self.guide.go("check", self.of)
+        """Go back to the question, or to the station where the check may not be made now."""
+        if self._is_open:
+            self.guide.go("check", self.of)
+        else:
+            self.guide.go("station", self.station or "")
 
     def fill(self) -> None:
         """Ask the reason; nothing is chosen beforehand."""
-        walk = self.walk
-        if walk.questions is None or walk.questions.check.id != self.of:
-            walk.begin(self.of)
-        self.title, self.subtitle = "Leave it out", walk.check.title
+        self.title, self.subtitle = "Leave it out", BY_ID[self.of].title
         self._words = TextEntry(hint="In your own words, if you like")
         self._reasons = ChoiceList(options=[(r.value, r.value.capitalize()) for r in NotDoneReason])
         done = main_key("Leave it out", self._leave_out, disabled=True)
@@ -34,5 +45,6 @@ class LeaveOutScreen(Screen):
 
     def _leave_out(self) -> None:
         reason = NotDoneReason(self._reasons.selected)
-        row = self.walk.leave_out(reason, self._words.text)
+        check = "" if self._is_open else self.of
+        row = self.walk.leave_out(reason, self._words.text, check_id=check)
         self.guide.go("result", row_key(row))

@@ -1,9 +1,9 @@
 """The margin gauge of a judgement: which limits it shows, on which scale, and the reading on it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from checks.check import AnyInput, Measurement, Rating
-from checks.quantity import Dimension, from_si, to_si, unit
+from checks.quantity import Amount, from_si, to_si, unit
 from checks.verdict import Judgement, Limit, Side
 from fieldapp.figures import GaugeLimit, Reading, Scene, gauge
 from fieldapp.figures import Side as GoodSide
@@ -12,35 +12,25 @@ Build = Callable[[float], Scene]
 _ROOM = 0.75  # room beyond the limit, as a share of it
 
 
-def margin_gauge(
-    judgement: Judgement, asked: AnyInput | None = None, *, is_typed: bool, text_scale: float
-) -> Build | None:
-    """Return what draws the gauge at a width; None when no limit fits what is shown.
+def margin_gauge(judgement: Judgement, limits: Sequence[Limit], text_scale: float) -> Build | None:
+    """Return what draws the gauge at a width; None when there is no limit to draw.
 
     Parameters
     ----------
     judgement : Judgement
-        With its limits, and the deciding value once there is one.
-    asked : AnyInput, optional
-        The question on the screen; its limits are shown before anything is typed.
-    is_typed : bool
-        Whether the judgement's value comes from what stands on the screen.
+        With the deciding value, once there is one.
+    limits : sequence of Limit
+        As `limits_of` or `limits_asked` chose them.
     text_scale : float
         Factor on the text. [unitless]
     """
-    measured = judgement.measured if is_typed else None
-    if measured is not None:
-        dimension = unit(measured.unit).dimension
-    elif isinstance(asked, Measurement | Rating):
-        dimension = asked.dimension
-    else:
-        return None
-    limits = deciding(judgement, dimension)
     if not limits:
         return None
     symbol = limits[0].amount.unit
     marks = [GaugeLimit(from_si(limit.value, symbol), str(limit)) for limit in limits]
-    reading = _reading(judgement, symbol) if measured is not None else None
+    reading = None
+    if judgement.measured is not None and _fits(limits[0], judgement.measured.unit):
+        reading = _reading(judgement.measured, symbol, str(judgement.verdict))
     low, high = _scale([m.value for m in marks])
     side = _side(limits)
 
@@ -50,24 +40,47 @@ def margin_gauge(
     return build
 
 
-def deciding(judgement: Judgement, dimension: Dimension) -> list[Limit]:
-    """Return the tightest limit on each side for one dimension."""
-    fitting = [x for x in judgement.limits if unit(x.amount.unit).dimension is dimension]
-    found = []
-    for side, tightest in ((Side.AT_LEAST, max), (Side.AT_MOST, min)):
-        there = [limit for limit in fitting if limit.side is side]
-        if there:
-            found.append(tightest(there, key=lambda limit: limit.value))
-    return found
+def limits_of(judgement: Judgement) -> list[Limit]:
+    """Return the tightest limits that the deciding value is held against; none when unclear."""
+    if judgement.measured is None:
+        return []
+    fitting = [x for x in judgement.limits if _fits(x, judgement.measured.unit)]
+    named = [x for x in fitting if x.amount.of == judgement.measured.of]
+    return _tightest(named or fitting)
 
 
-def _side(limits: list[Limit]) -> GoodSide:
+def limits_asked(judgement: Judgement, asked: AnyInput) -> list[Limit]:
+    """Return the limits of the question on the screen, before it is answered; none when unclear."""
+    if not isinstance(asked, Measurement | Rating):
+        return []
+    fitting = [x for x in judgement.limits if _fits(x, asked.units[0])]
+    label = asked.label.lower()
+    named = [x for x in fitting if label in x.amount.of or (x.amount.of and x.amount.of in label)]
+    is_one = len({x.amount.of for x in fitting}) == 1
+    return _tightest(named or (fitting if is_one else []))
+
+
+def _fits(limit: Limit, symbol: str) -> bool:
+    return unit(limit.amount.unit).dimension is unit(symbol).dimension
+
+
+def _tightest(limits: Sequence[Limit]) -> list[Limit]:
+    """Return the tightest on each side, unless together they leave no room."""
+    least = [x for x in limits if x.side is Side.AT_LEAST]
+    most = [x for x in limits if x.side is Side.AT_MOST]
+    found = [max(least, key=lambda x: x.value)] if least else []
+    found += [min(most, key=lambda x: x.value)] if most else []
+    leaves_room = not (least and most) or found[0].value < found[1].value
+    return found if leaves_room else []
+
+
+def _side(limits: Sequence[Limit]) -> GoodSide:
     if len(limits) > 1:
         return "between"
     return "below" if limits[0].side is Side.AT_MOST else "above"
 
 
-def _scale(values: list[float]) -> tuple[float, float]:
+def _scale(values: Sequence[float]) -> tuple[float, float]:
     low, high = min(values), max(values)
     if low == high:
         return (0.0, low + _ROOM * low) if low > 0 else (low - 1.0, low + 1.0)
@@ -75,12 +88,9 @@ def _scale(values: list[float]) -> tuple[float, float]:
     return low - room, high + room
 
 
-def _reading(judgement: Judgement, symbol: str) -> Reading | None:
-    shown = judgement.measured
-    if shown is None:
-        return None
+def _reading(shown: Amount, symbol: str, verdict: str) -> Reading:
     value, spread = float(shown.value), float(shown.expanded or 0)
     low, mid, high = (
         from_si(to_si(x, shown.unit), symbol) for x in (value - spread, value, value + spread)
     )
-    return Reading(mid, low, high, str(judgement.verdict))
+    return Reading(mid, low, high, verdict)

@@ -10,8 +10,15 @@ from checks.check import Measurement, Rating
 from checks.record import Instrument, Reading
 from checks.verdict import Judgement, Verdict
 from fieldapp.screens.asking import Keeper
-from fieldapp.screens.margins import margin_gauge
-from fieldapp.screens.phrases import kit_line, limit_line, limit_origin, units_of
+from fieldapp.screens.margins import limits_asked, limits_of, margin_gauge
+from fieldapp.screens.phrases import (
+    kit_line,
+    limit_line,
+    limit_origin,
+    limits_line,
+    sentence,
+    units_of,
+)
 from fieldapp.screens.screen import key, load_kv
 from fieldapp.screens.sheets import pick
 from fieldapp.walk.numbers import kept
@@ -89,7 +96,7 @@ class NumberQuestion:
         row = ToolRow()
         if len(self.units) > 1:
             row.add_widget(self._unit_key)
-        if self.fit:
+        if len(self.fit) > 1:
             row.add_widget(self._tool_key)
         return (self.display,), (row, self.pad) if row.children else (self.pad,)
 
@@ -107,14 +114,27 @@ class NumberQuestion:
         self.judgement = judged
         self.display.text, self.display.unit = self.pad.text, self.unit
         self.display.verdict = str(judged.verdict if value else Verdict.NOT_MEASURED)
-        figure = margin_gauge(judged, self.asked, is_typed=bool(value), text_scale=theme.text_scale)
-        self.display.figure = figure
-        # what no gauge can show is said
-        self.display.title = "" if figure else "; ".join(limit_line(x) for x in judged.limits[:2])
+        limits = limits_of(judged) if value else limits_asked(judged, self.asked)
+        shown = judged if value else judged.model_copy(update={"measured": None})
+        self.display.figure = margin_gauge(shown, limits, theme.text_scale)
+        self.display.title = self._told(shown, bool(limits))
         self._unit_key.text = self.unit
         tool = self.tool()
         self._tool_key.text = tool.name if tool else ""
         self._changed()
+
+    def _told(self, judged: Judgement, has_gauge: bool) -> str:
+        """Say what the gauge cannot: a computed value, or limits that are not of one thing."""
+        lines = []
+        if judged.measured is not None and judged.measured.unit != self.unit:
+            of = sentence(judged.measured.of).rstrip(".") or "Computed"
+            lines.append(f"{of}: {judged.measured}")
+        elif not has_gauge:
+            lines.append(limits_line(judged.limits))
+        tool = self.tool()
+        if tool is not None and len(self.fit) == 1:
+            lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")
+        return "\n".join(line for line in lines if line)
 
     def _keep(self, text: str) -> None:
         self._walk.typing(text, unit=self.unit, instrument=self.instrument)

@@ -91,7 +91,7 @@ class PathScreen(Screen):
     def _next_key(self) -> KeyButton:
         walk = self.walk
         open_check = walk.questions
-        if open_check is not None:
+        if open_check is not None and self._is_open(open_check.check.id):
             title = f"Go on: {open_check.check.title}"
             return main_key(title, lambda: self.guide.go("check", open_check.check.id))
         coming = walk.next_step
@@ -101,6 +101,9 @@ class PathScreen(Screen):
             return main_key(BRING_INTO[coming], lambda: self.guide.go("state", coming.value))
         check = coming.row
         return main_key(f"Next: {check.title}", lambda: self.guide.go("check", check.check))
+
+    def _is_open(self, check: str) -> bool:
+        return any(s.row.check == check and not s.shut_because for s in self.walk.steps)
 
     def _sign_off(self) -> None:
         self.guide.desk.clear_form(forms.SIGN_OFF)

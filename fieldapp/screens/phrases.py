@@ -1,12 +1,14 @@
 """Words that several screens say."""
 
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Final
 
 from checks.assess import Row
 from checks.check import CircuitState, Measurement, Rating
+from checks.quantity import Amount
 from checks.record import Category, Instrument
-from checks.verdict import Judgement, Limit
+from checks.verdict import Limit, Side
 from fieldapp.walk.agenda import Step
 
 BRING_INTO: Final = {
@@ -40,6 +42,29 @@ def limit_line(limit: Limit) -> str:
     return f"{of}{limit}"
 
 
+def limits_line(limits: Sequence[Limit]) -> str:
+    """Say several limits in one line, two sides of one thing together."""
+    sides: dict[str, dict[Side, Limit]] = {}
+    for limit in limits:
+        sides.setdefault(limit.amount.of, {}).setdefault(limit.side, limit)
+    return "; ".join(_both_sides(of, found) for of, found in sides.items())
+
+
+def _both_sides(of: str, found: Mapping[Side, Limit]) -> str:
+    name = f"{sentence(of).rstrip('.')}: " if of else ""
+    if len(found) == len(Side):
+        low, high = found[Side.AT_LEAST].amount, found[Side.AT_MOST].amount
+        return f"{name}{low.value} to {high}"
+    return name + ", ".join(str(limit) for limit in found.values())
+
+
+def margin_line(margin: Amount) -> str:
+    """Say a margin in words: to spare, or beyond the limit."""
+    is_beyond = margin.value.startswith("-")
+    size = margin.model_copy(update={"value": margin.value.removeprefix("-"), "expanded": ""})
+    return f"{size} {'beyond the limit' if is_beyond else 'inside the limit'}"
+
+
 def limit_origin(limit: Limit) -> str:
     """Say what stands behind a limit and where it comes from, the basis plainly."""
     return f"{limit.force} · {limit.source}"
@@ -56,11 +81,6 @@ def row_line(step: Step) -> str:
     elif step.row.state is not CircuitState.ANY:
         parts.append(str(step.row.state))
     return " · ".join(parts)
-
-
-def measured_line(judgement: Judgement) -> str:
-    """Say the deciding value with its expanded uncertainty; empty when there is none."""
-    return "" if judgement.measured is None else str(judgement.measured)
 
 
 def units_of(asked: Measurement | Rating, *, is_customary: bool) -> tuple[str, ...]:

@@ -3,10 +3,11 @@
 from collections.abc import Callable
 
 from checks.assess import PointSummary
+from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.walk import forms
 from fieldapp.walk.visit import Walk
-from fieldapp.widgets import KeyButton, ListRow
+from fieldapp.widgets import KeyButton
 
 
 class PointsScreen(Screen):
@@ -38,10 +39,10 @@ class PointsScreen(Screen):
         self.guide.go("form", forms.PANEL.id)
 
 
-def _row(walk: Walk, point: PointSummary, chosen: Callable[[str], None]) -> ListRow:
+def _row(walk: Walk, point: PointSummary, chosen: Callable[[str], None]) -> StandingRow:
     panel = walk.visit.panel(walk.visit.point(point.point).panel).name
     here = " · open now" if point.point == walk.point_id else ""
-    return ListRow(
+    return StandingRow(
         title=point.name,
         subtitle=f"{point.verdict} · {panel}{here}",
         sign=str(point.verdict),

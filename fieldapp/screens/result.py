@@ -12,9 +12,9 @@ from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict
 from fieldapp.figures import color_of, verdict_mark
 from fieldapp.screens.findings import where
-from fieldapp.screens.margins import margin_gauge
+from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
-from fieldapp.screens.phrases import BRING_INTO, limit_origin, sentence
+from fieldapp.screens.phrases import BRING_INTO, limit_origin, margin_line, sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, Words, theme
 
@@ -79,11 +79,11 @@ class ResultScreen(Screen):
         card.add_widget(BigVerdict(judged.verdict))
         if judged.measured is not None:
             card.add_widget(Words(text=str(judged.measured), role="reading", strong=True))
-        figure = margin_gauge(judged, is_typed=True, text_scale=theme.text_scale)
+        figure = margin_gauge(judged, limits_of(judged), theme.text_scale)
         if figure is not None:
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
-            card.add_widget(Words(text=f"Margin {judged.margin}", strong=True))
+            card.add_widget(Words(text=margin_line(judged.margin), strong=True))
         body: list[Widget] = [card, *_explained(judged)]
         if judged.limits:
             body.append(LimitCard(judged))
@@ -131,15 +131,12 @@ class ResultScreen(Screen):
         if walk.is_signed or row.entry is None:
             return [to_path]
         if coming is None:
-            return [to_path, main_key("Sign off", lambda: self.guide.go("path"))]
+            return [to_path, main_key("Sign off", lambda: self.guide.go("sign_off"))]
         if isinstance(coming, CircuitState):
             state = coming.value
             return [to_path, main_key(BRING_INTO[coming], lambda: self.guide.go("state", state))]
-        check = coming.row
-        return [
-            to_path,
-            main_key(f"Next: {check.title}", lambda: self.guide.go("check", check.check)),
-        ]
+        check = coming.row.check
+        return [to_path, main_key("Next check", lambda: self.guide.go("check", check))]
 
 
 def _explained(judged: Judgement) -> list[Widget]:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ParamSpec
 
 from kivy.lang import Builder
+from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from checks.errors import ChecksError
@@ -23,6 +24,8 @@ from fieldapp.widgets import (
 
 if TYPE_CHECKING:
     from fieldapp.screens.guide import Guide
+
+_EDGE_DP = 12
 
 P = ParamSpec("P")
 
@@ -126,4 +129,6 @@ class Screen(Page):
                 for widget in widgets:
                     slot.add_widget(widget)
                 self.add_widget(slot)
+        if self.dock is not None and self.actions is None:
+            self.dock.padding[3] = dp(_EDGE_DP)
         self._settle()

@@ -7,10 +7,11 @@ from kivy.uix.widget import Widget
 from checks.record import Person
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.phrases import kit_line
+from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, main_key
 from fieldapp.theme import PALETTES
 from fieldapp.walk import forms
-from fieldapp.widgets import ChoiceList, ListRow, SeverityBanner, TextEntry, Words, theme
+from fieldapp.widgets import ChoiceList, SeverityBanner, TextEntry, Words, theme
 
 _FIELDS = (
     ("name", "Your name", "As it stands on the licence"),
@@ -73,7 +74,7 @@ class SettingsScreen(Screen):
 
     def _kit(self) -> list[Widget]:
         return [
-            ListRow(title=i.name, subtitle=kit_line(i), key=i.id, chosen=self._instrument)
+            StandingRow(title=i.name, subtitle=kit_line(i), key=i.id, chosen=self._instrument)
             for i in self.guide.desk.settings.instruments
         ]
 

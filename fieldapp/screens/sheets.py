@@ -1,9 +1,11 @@
 """What comes between: an error in words, a doubtful number, a danger that interrupts, a choice."""
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Any
 
 from kivy.core.window import Window
+from kivy.lang import Builder
 
 from checks.errors import ChecksError
 from fieldapp.walk.numbers import Doubt
@@ -54,6 +56,13 @@ class Sheet(CautionSheet):
         self.ids.actions.add_widget(SecondaryButton(text=text, on_release=press), index=1)
 
 
+class DangerSheet(Sheet):
+    """Takes the whole window: nothing else is seen until it is answered."""
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+
 def nothing() -> None:
     """Do nothing: the sheet only goes away."""
 
@@ -85,7 +94,7 @@ def doubtful(doubt: Doubt, typed: str, unit: str, take: Callable[[str], None]) -
 
 def danger(title: str, explanation: str, remedy: str, go_on: Callable[[], None]) -> None:
     """Interrupt the work: a danger was found."""
-    Sheet(
+    DangerSheet(
         title,
         cautions=[("danger", SAFE_POINT)],
         words=(explanation, remedy),

@@ -7,10 +7,11 @@ from checks.verdict import Verdict
 from fieldapp.screens.findings import where
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.result import BigVerdict
+from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.walk import forms
 from fieldapp.walk.desk import require_technician
-from fieldapp.widgets import Card, ListRow, SeverityBanner, Words
+from fieldapp.widgets import Card, SeverityBanner, Words
 
 
 class SignOffScreen(Screen):
@@ -39,11 +40,11 @@ class SignOffScreen(Screen):
             actions=(key("Back to the path", self.up), main_key("Decide and sign", self._decide)),
         )
 
-    def _row(self, row: Row, sign: str) -> ListRow:
+    def _row(self, row: Row, sign: str) -> StandingRow:
         at = where(self.walk, row.station, row.subject)
         left_out = row.judgement.explanation if row.entry is not None else "no entry"
         told = left_out if row.judgement.verdict is Verdict.NOT_MEASURED else sign
-        return ListRow(
+        return StandingRow(
             title=row.title,
             subtitle=f"{row.judgement.verdict} · {told}\n{at}",
             sign=sign,

@@ -13,7 +13,7 @@ from fieldapp.screens.sheets import trouble
 from fieldapp.walk import forms
 from fieldapp.walk.desk import NotReadyError
 from fieldapp.walk.finish import FinishedReport, finish, has_key
-from fieldapp.widgets import NumberPad, SignaturePad, ValueDisplay, Words, WorkBar
+from fieldapp.widgets import Card, NumberPad, SignaturePad, Words, WorkBar
 
 PIN_LEAST, PIN_MOST = 6, 12
 _PAD_UNITS = 10_000  # the record keeps strokes in this many parts of the pad's width
@@ -80,11 +80,14 @@ class SignatureScreen(Screen):
         if is_new:
             self.title = "Type the PIN again" if self._first_pin else "Choose a PIN"
         self._pin = PinPad()
-        shown = ValueDisplay(title=f"{PIN_LEAST} to {PIN_MOST} digits", verdict="not applicable")
+        dots = Words(text="", role="value", strong=True, halign="center")
+        shown = Card()
+        shown.add_widget(Words(text=f"{PIN_LEAST} to {PIN_MOST} digits", strong=True))
+        shown.add_widget(dots)
         on = main_key("Sign the report", self._pin_typed, disabled=True)
 
         def typed(_: NumberPad, text: str) -> None:
-            shown.text = "•" * len(text)
+            dots.text = "•" * len(text)
             on.disabled = len(text) < PIN_LEAST
 
         self._pin.bind(text=typed)

@@ -7,9 +7,10 @@ from kivy.uix.widget import Widget
 from checks.check import STATE_CAUTIONS, CircuitState
 from checks.verdict import Verdict
 from fieldapp.screens.phrases import BRING_INTO, BROUGHT, row_key
+from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.walk import agenda
-from fieldapp.widgets import ListRow, SeverityBanner, Words
+from fieldapp.widgets import SeverityBanner, Words
 
 
 class StateScreen(Screen):
@@ -45,7 +46,7 @@ class StateScreen(Screen):
         walk = self.walk
         steps = {s.row.check: s for s in walk.steps}
         rows: list[Widget] = [
-            ListRow(
+            StandingRow(
                 title=steps[c].row.title,
                 subtitle=f"{steps[c].row.judgement.verdict} · {steps[c].row.station}",
                 sign=str(steps[c].row.judgement.verdict),

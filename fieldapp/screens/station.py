@@ -3,9 +3,11 @@
 from checks.assess import Row
 from checks.path import Station, subject, title
 from fieldapp.screens.phrases import row_key, row_line
+from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded
+from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.walk.agenda import Step
-from fieldapp.widgets import ListRow, VerdictTag, Words
+from fieldapp.widgets import VerdictTag, Words
 
 
 class StationScreen(Screen):
@@ -37,8 +39,8 @@ class StationScreen(Screen):
         ]
         self.put(body=[*body, *_spared(spared)])
 
-    def _row(self, step: Step) -> ListRow:
-        return ListRow(
+    def _row(self, step: Step) -> StandingRow:
+        return StandingRow(
             title=step.row.title,
             subtitle=row_line(step),
             sign=str(step.row.judgement.verdict),
@@ -51,8 +53,20 @@ class StationScreen(Screen):
         if step.is_done or self.walk.is_signed:
             self.guide.go("result", row_key(step.row))
             return
-        self.walk.begin(step.row.check)
-        self.guide.go("check", step.row.check)
+        if step.shut_because:
+            self._shut(step)
+        else:
+            self.guide.go("check", step.row.check)
+
+    def _shut(self, step: Step) -> None:
+        check = step.row.check
+        sheet = Sheet(
+            step.row.title,
+            words=(f"Not now: {step.shut_because}.",),
+            accept=("Close", nothing),
+        )
+        sheet.add_key("Leave it out", guarded(lambda: self.guide.go("leave_out", check)))
+        sheet.open()
 
 
 def _spared(rows: list[Row]) -> list[Words]:

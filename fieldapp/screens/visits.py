@@ -6,7 +6,7 @@ from kivy.properties import BooleanProperty
 
 from fieldapp.screens.phrases import day
 from fieldapp.screens.screen import Screen, guarded, key, main_key
-from fieldapp.screens.sheets import trouble
+from fieldapp.screens.sheets import Sheet, trouble
 from fieldapp.walk import forms
 from fieldapp.widgets import RowList, Words
 
@@ -69,8 +69,24 @@ class VisitsScreen(Screen):
         if not desk.settings.technician.name.strip():
             self.guide.go("settings", "name")
             return
-        if not desk.form(forms.BEGIN).entry.answers:
-            desk.clear_form(forms.POINT)
+        begun = desk.form(forms.BEGIN).entry
+        if not begun.answers:
+            self._start()
+            return
+        site = forms.said(begun, "site")
+        sheet = Sheet(
+            "A visit was begun and not finished",
+            words=(site,) if site else (),
+            accept=("Go on with it", guarded(lambda: self.guide.go("form", forms.BEGIN.id))),
+            decline=("Go back", None),
+        )
+        sheet.add_key("Start again", guarded(self._start))
+        sheet.open()
+
+    def _start(self) -> None:
+        desk = self.guide.desk
+        desk.clear_form(forms.BEGIN)
+        desk.clear_form(forms.POINT)
         self.guide.go("form", forms.BEGIN.id)
 
 

@@ -20,6 +20,7 @@ from checks.errors import ChecksError
 from checks.intake import BY_ID, check_answer, read_visit
 from checks.path import Scope
 from checks.record import (
+    Category,
     ChargingPoint,
     EnteredState,
     Entry,
@@ -285,13 +286,19 @@ class Walk:
         self._save_draft()
         return None
 
+    def needed_for(self, asked: Measurement) -> str:
+        """Say what an instrument must be to be fit for an input."""
+        kinds = " or ".join(asked.instruments)
+        if asked.category is Category.NONE:
+            return f"{kinds} in calibration"
+        return f"{kinds} in calibration, {asked.category}, {self._volts} V or more,"
+
     def _require_fit(self, asked: Measurement, instrument: str) -> None:
         fit = self.instruments_for(asked)
         if instrument in [i.id for i in fit]:
             return
-        kinds = " or ".join(asked.instruments)
         raise WalkError(
-            f"needs a {kinds} in calibration, {asked.category}, {self._volts} V or more",
+            f"no {self.needed_for(asked)} was named",
             where=asked.label,
             remedy="Add a fit instrument to the kit, or leave the check out with that reason",
         )

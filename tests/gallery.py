@@ -1,0 +1,389 @@
+"""Every screen in its main states, to be looked at: ``python -m tests.gallery FOLDER [ONLY]``."""
+
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+
+from checks.check import CircuitState  # isort: skip
+from checks.record import NotDoneReason, Person
+from fieldapp.app import FieldApp
+from fieldapp.store.visits import Store
+from fieldapp.walk import forms
+from fieldapp.walk.desk import Desk
+from fieldapp.walk.visit import Walk
+from fieldapp.widgets import theme
+from tests.fakes.device import FakeDevice
+from tests.ui.answers import plausible
+from tests.ui.hand import Hand
+
+BEGIN = {
+    "kind": "commissioning",
+    "role": "installs",
+    "site": "Invented garage, 12 Example Street",
+    "occupancy": "dwelling",
+    "system": "120/240 V single-phase",
+    "panel": "Panel A",
+    "is_service": "yes",
+}
+POINT = {
+    "name": "Bay 1",
+    "connection": "level 2 by receptacle",
+    "connector": "SAE J1772",
+    "inlet": "SAE J3400",
+}
+WRONG = {
+    "outlet.configuration.kind": "14-30",
+    "outlet.loaded_voltage.outlet_loaded": "229.8",
+    "run.insulation.between": "0.90",
+    "panel.condition.has_heat_marks": "yes",
+}
+
+
+@contextmanager
+def desk_in(folder: Path) -> Iterator[Desk]:
+    """A desk over a folder, closed again so that the app can have it."""
+    store = Store(folder)
+    try:
+        yield Desk(store, FakeDevice(folder).now)
+    finally:
+        store.close()
+
+
+def begin(desk: Desk, *, is_invented: bool = True, **over: str) -> Walk:
+    """A visit begun by its two forms."""
+    desk.set(technician=Person(name="Pat Example", licence_number="EL-0000"))
+    said = {**BEGIN, **POINT, **over}
+    for form in (forms.BEGIN, forms.POINT):
+        questions = desk.form(form)
+        while questions.current is not None:
+            value = said.get(questions.current.name, "")
+            if value:
+                questions = desk.answer_form(questions, value)
+            else:
+                questions = questions.passed_over()
+                desk.keep_form(questions)
+    return desk.begin_visit(is_invented=is_invented)
+
+
+def walk_to(walk: Walk, until: str = "", answers: dict[str, str] | None = None) -> None:
+    """Walk by the agenda until a check is next; with other answers than the plausible ones."""
+    other = answers or {}
+    while (step := walk.next_step) is not None:
+        if isinstance(step, CircuitState):
+            if step.value == until:
+                return
+            walk.enter_state(step)
+            continue
+        if step.row.check == until:
+            return
+        make(walk, step.row.check, other)
+
+
+def make(walk: Walk, check: str, other: dict[str, str], upto: str = "") -> None:
+    """Make one check, or answer it up to one of its questions."""
+    walk.begin(check)
+    walk.acknowledge()
+    while (asked := walk.questions.current) is not None:
+        if asked.name == upto:
+            return
+        value = other.get(f"{check}.{asked.name}") or plausible(check, asked)
+        fit = walk.instruments_for(asked)
+        if value:
+            unit = getattr(asked, "units", ("",))[0]
+            walk.answer(value, unit=unit, instrument=fit[0].id if fit else "", sure=True)
+        else:
+            walk.pass_over()
+    walk.commit()
+
+
+# -- the states of the screens: each leaves a folder whose app comes up there ----------------------
+def empty(desk: Desk) -> None:
+    """Nothing yet."""
+
+
+def visits(desk: Desk) -> None:
+    sound = begin(desk, is_invented=False, site="Invented depot, row of six")
+    walk_to(sound, "breaker.rating")
+    wrong = begin(desk, kind="service call", site="Invented house with a long name, rear garage")
+    walk_to(wrong, "dead and proved", {"panel.condition.has_heat_marks": "yes"})
+    begin(desk, kind="site record", role="inspects", site="Invented garage")
+    (desk.store._visits / "v-broken.json").write_text("{")
+    desk.go("visits")
+
+
+def form(desk: Desk) -> None:
+    desk.set(technician=Person(name="Pat Example"))
+    desk.answer_form(desk.form(forms.BEGIN), "commissioning")
+    desk.go("form", of=forms.BEGIN.id)
+
+
+def form_words(desk: Desk) -> None:
+    form(desk)
+    asked = desk.answer_form(desk.form(forms.BEGIN), "installs")
+    desk.keep_form(asked.typing("site", "Invented garage, 12 Exam"))
+
+
+def path(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "energised", WRONG | {"panel.condition.has_heat_marks": "no"})
+    desk.go("path", walk.visit.id)
+
+
+def station(desk: Desk) -> None:
+    path(desk)
+    desk.go("station", desk.position.visit, "outlet")
+
+
+def state_refused(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "breaker.lock_and_tag")
+    desk.go("state", walk.visit.id, "energised")
+
+
+def state_caution(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "dead and proved")
+    desk.go("state", walk.visit.id, "dead and proved")
+
+
+def caution(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "breaker.absence_of_voltage")
+    desk.go("check", walk.visit.id, "breaker.absence_of_voltage")
+
+
+def number(desk: Desk) -> None:
+    """Before anything is typed."""
+    walk = begin(desk)
+    walk_to(walk, "run.insulation")
+    make(walk, "run.insulation", {}, "line_ground")
+    desk.go("check", walk.visit.id, "run.insulation")
+
+
+def number_typed(desk: Desk) -> None:
+    number(desk)
+    walk = desk.open(desk.position.visit)
+    walk.typing("0.98", unit="MΩ")
+
+
+def number_signed(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "charger.pilot_voltage")
+    make(walk, "charger.pilot_voltage", {}, "negative")
+    walk.typing("-11.7", unit="V")
+    desk.go("check", walk.visit.id, "charger.pilot_voltage")
+
+
+def drop(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "outlet.loaded_voltage")
+    make(walk, "outlet.loaded_voltage", {}, "outlet_loaded")
+    walk.typing("233.6", unit="V")
+    desk.go("check", walk.visit.id, "outlet.loaded_voltage")
+
+
+def choice(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "outlet.configuration")
+    walk.begin("outlet.configuration")
+    walk.acknowledge()
+    desk.go("check", walk.visit.id, "outlet.configuration")
+
+
+def yes_no(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "panel.condition")
+    walk.begin("panel.condition")
+    walk.acknowledge()
+    desk.go("check", walk.visit.id, "panel.condition")
+
+
+def no_instrument(desk: Desk) -> None:
+    desk.set(instruments=())
+    walk = begin(desk)
+    walk_to(walk, "panel.working_space")
+    make(walk, "panel.working_space", {}, "depth")
+    desk.go("check", walk.visit.id, "panel.working_space")
+
+
+def about(desk: Desk) -> None:
+    number(desk)
+    desk.go("about", desk.position.visit, "run.insulation")
+
+
+def leave_out(desk: Desk) -> None:
+    number(desk)
+    desk.go("leave_out", desk.position.visit, "run.insulation")
+
+
+def _result(desk: Desk, check: str, subject: str = "c1") -> None:
+    walk = begin(desk)
+    walk_to(walk, check)
+    make(walk, check, WRONG)
+    desk.go("result", walk.visit.id, f"{check}@{subject}")
+
+
+def result_within(desk: Desk) -> None:
+    _result(desk, "run.protective_conductor")
+
+
+def result_outside(desk: Desk) -> None:
+    _result(desk, "outlet.configuration")
+
+
+def result_danger(desk: Desk) -> None:
+    _result(desk, "panel.condition", "p1")
+
+
+def result_left_out(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "run.length")
+    walk.begin("run.length")
+    walk.leave_out(NotDoneReason.NO_ACCESS, "Closed wall")
+    desk.go("result", walk.visit.id, "run.length@c1")
+
+
+def findings(desk: Desk) -> None:
+    path(desk)
+    desk.go("findings", desk.position.visit)
+
+
+def points(desk: Desk) -> None:
+    path(desk)
+    desk.go("points", desk.position.visit)
+
+
+def sign_off(desk: Desk) -> None:
+    path(desk)
+    desk.go("sign_off", desk.position.visit)
+
+
+def signature(desk: Desk) -> None:
+    path(desk)
+    for value in ("keep out of service", "Sam Sample"):
+        desk.answer_form(desk.form(forms.SIGN_OFF), value)
+    desk.go("signature", desk.position.visit)
+
+
+def settings(desk: Desk) -> None:
+    desk.set(technician=Person(name="Pat Example", licence_number="EL-0000"))
+    desk.go("settings")
+
+
+def instrument(desk: Desk) -> None:
+    desk.go("instrument", of="multimeter")
+
+
+STATES: dict[str, Callable[[Desk], None]] = {
+    f.__name__: f
+    for f in (
+        empty,
+        visits,
+        form,
+        form_words,
+        path,
+        station,
+        state_refused,
+        state_caution,
+        caution,
+        number,
+        number_typed,
+        number_signed,
+        drop,
+        choice,
+        yes_no,
+        no_instrument,
+        about,
+        leave_out,
+        result_within,
+        result_outside,
+        result_danger,
+        result_left_out,
+        findings,
+        points,
+        sign_off,
+        signature,
+        settings,
+        instrument,
+    )
+}
+
+
+def stage(name: str, folder: Path) -> None:
+    """Lay the folder ready for one state."""
+    with desk_in(folder) as desk:
+        STATES[name](desk)
+
+
+# -- what only a touch brings up ------------------------------------------------------------------
+def slip(ui: Ui) -> None:
+    """A slip of the finger is questioned."""
+    ui.pad("2395")
+    Hand(ui).press_main()
+
+
+def danger(ui: Ui) -> None:
+    """A danger interrupts."""
+    ui.tap_text("Yes")
+
+
+def pin(ui: Ui) -> None:
+    """The PIN, after the signature."""
+    pad = next(w for w in ui.all() if type(w).__name__ == "SignaturePad")
+    x, y = pad.to_window(pad.x, pad.top)
+    ui.drag([(x + 40 + 12 * i, y - 60 - 25 * (i % 2)) for i in range(12)])
+    ui.tap_text("Go on")
+    ui.pad("0123")
+
+
+TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
+    "slip": ("drop_empty", slip),
+    "danger": ("yes_no", danger),
+    "pin": ("signature", pin),
+}
+
+
+def drop_empty(desk: Desk) -> None:
+    drop(desk)
+    desk.open(desk.position.visit).typing("", unit="V")
+
+
+STATES["drop_empty"] = drop_empty
+
+
+def main(folder: Path, only: str = "") -> None:
+    """Draw states × sizes × themes into a folder."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for name in (*STATES, *TOUCHED):
+        state, touch = TOUCHED.get(name, (name, None))
+        with tempfile.TemporaryDirectory() as kept:
+            for size, pixels in SIZES.items():
+                for palette in ("day", "night", "outdoor"):
+                    shot = f"{name}-{size}-{palette}"
+                    if only in shot and (palette == "day" or size == "small"):
+                        shutil.rmtree(kept)
+                        stage(state, Path(kept))
+                        with window(pixels):
+                            _shoot(Path(kept), palette, touch, folder / f"{shot}.png")
+
+
+def _shoot(data: Path, palette: str, touch: Callable[[Ui], None] | None, file: Path) -> None:
+    with desk_in(data) as desk:
+        desk.set(theme=palette)
+    ui = Ui(FieldApp(data, FakeDevice(data)))
+    ui.settle()
+    if touch is not None:
+        touch(ui)
+    ui.settle()
+    ui.pixels().save(file)
+    ui.close()
+    theme.name = "day"
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]), *sys.argv[2:])

@@ -1,0 +1,146 @@
+"""The hand that walks the app: answers by touches only, knows the question by the open walk."""
+
+from collections.abc import Callable
+
+from checks.check import AnyInput, Choice, Measurement, Rating, YesNo
+from fieldapp.walk.desk import FORMS
+from fieldapp.widgets import CautionSheet, PrimaryButton
+from tests.ui.answers import plausible
+from tests.ui.driver import TextInput, Ui
+
+Answers = Callable[[str, AnyInput], str]
+
+
+class Hand:
+    """One person's hand on the glass."""
+
+    def __init__(self, ui: Ui, answers: Answers = plausible) -> None:
+        self.ui, self.answers = ui, answers
+
+    @property
+    def guide(self):
+        return self.ui.app.guide
+
+    @property
+    def walk(self):
+        return self.guide.walk
+
+    @property
+    def at(self) -> str:
+        """Which screen is up."""
+        return self.guide.desk.position.screen
+
+    # -- before the walk -------------------------------------------------------------------------
+    def write(self, text: str, field: int = 0) -> None:
+        """Write into a field of the page."""
+        self.ui.tap(self.ui.all(TextInput, self.ui.top)[field])
+        self.ui.type(text)
+
+    def name_technician(self, name: str = "Pat Example") -> None:
+        self.write(name)
+        self.ui.tap_text("Go on to the new visit")
+
+    def fill_form(self, form: str, **said: str) -> None:
+        """Answer a form: an option's words, yes or no, or words to write; "" passes over."""
+        check = FORMS[form]
+        for asked in check.inputs:
+            value = said.get(asked.name, "")
+            assert self.ui.sees(asked.label), (asked.label, self.ui.texts())
+            if isinstance(asked, Choice):
+                words = next((o.words for o in asked.options if o.value == value), value)
+                self.ui.tap_text(words)
+            elif isinstance(asked, YesNo):
+                self.ui.tap_text(value.capitalize())
+            elif value:
+                self.write(value)
+                self.ui.tap_text("Next")
+            else:
+                self.ui.tap_text("Pass over")
+
+    # -- the walk --------------------------------------------------------------------------------
+    def main_key(self) -> PrimaryButton:
+        """The main key of what lies on top."""
+        keys = self.ui.all(PrimaryButton, self.ui.top)
+        assert len(keys) == 1, self.ui.texts()
+        return keys[0]
+
+    def press_main(self) -> str:
+        """Press the main key; return its words."""
+        found = self.main_key()
+        words = found.text
+        self.ui.tap(found)
+        return words
+
+    def accept_cautions(self) -> None:
+        """Read what lies over the page to its end, and acknowledge it."""
+        while isinstance(self.ui.top, CautionSheet):
+            sheet = self.ui.top
+            sheet.ids.scroll.scroll_y = 0
+            self.ui.frames(3)
+            self.ui.tap(sheet.ids.accept)
+
+    def answer(self, value: str | None = None) -> None:
+        """Answer the question on the screen."""
+        questions = self.walk.questions
+        asked = questions.current
+        if value is None:
+            value = self.answers(questions.check.id, asked)
+        if value == "" and asked.optional:
+            self.ui.tap_text("Pass over")
+        elif isinstance(asked, Choice):
+            words = next(o.words for o in asked.options if o.value == value)
+            self.ui.tap_text(words)
+        elif isinstance(asked, YesNo):
+            self.ui.tap_text("Yes" if value == "yes" else "No")
+        elif isinstance(asked, Measurement | Rating):
+            self.number(value)
+        else:
+            self.write(value)
+            self.ui.tap_text("Next")
+
+    def number(self, value: str) -> None:
+        """Type a number on the pad and take it."""
+        self.ui.pad(value)
+        self.press_main()
+
+    def make_check(self) -> str:
+        """Answer the open check to its end; return its id."""
+        check = self.walk.questions.check.id
+        self.accept_cautions()
+        while self.at == "check" and self.walk.questions is not None:
+            self.answer()
+            self.accept_cautions()
+        return check
+
+    def bring_into_state(self) -> None:
+        """Acknowledge the cautions of a state one by one, then claim it."""
+        while self.at == "state":
+            self.press_main()
+
+    def walk_on(self, stop: Callable[[], bool] = lambda: False) -> None:
+        """Follow the main key until only the sign-off is left."""
+        while not stop():
+            if self.at == "check":
+                self.make_check()
+            elif self.at == "state":
+                self.bring_into_state()
+            elif self.at in ("path", "result"):
+                if self.main_key().text == "Sign off":
+                    return
+                self.press_main()
+            else:
+                raise AssertionError(self.at)
+
+    def sign(self, pin: str, decision: str, *, is_new_key: bool = True) -> None:
+        """From the sign-off to the signed report."""
+        ui = self.ui
+        ui.tap_text("Decide and sign")
+        ui.tap_text(decision)
+        ui.tap_text("Pass over")
+        pad = next(w for w in ui.all() if type(w).__name__ == "SignaturePad")
+        x, y = pad.to_window(pad.x, pad.top)
+        ui.drag([(x + 40 + 12 * i, y - 60 - 25 * (i % 2)) for i in range(12)])
+        ui.tap_text("Go on")
+        for _ in range(2 if is_new_key else 1):
+            ui.pad(pin)
+            ui.tap_text("Sign the report")
