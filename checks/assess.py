@@ -240,7 +240,8 @@ def _gates(visit: Visit, point_id: str, rows: Sequence[Row]) -> tuple[Gate, ...]
 
 def _stands_in(needed: CircuitState, state: CircuitState) -> bool:
     """Whether a check is made in this state; what needs no state comes with the first."""
-    return needed is state or (needed is CircuitState.ANY and state is CircuitState.DEAD)
+    stateless = (CircuitState.ANY, CircuitState.NO_CURRENT)
+    return needed is state or (needed in stateless and state is CircuitState.DEAD)
 
 
 def _shut(row: Row, since: int) -> bool:

@@ -16,12 +16,23 @@ class CircuitState(StrEnum):
     """The state a check needs the branch circuit to be in; work runs in this order.
 
     ``ANY`` is for looking and reading plates: nothing is opened that the state would matter for.
+    ``NO_CURRENT`` is for a hand on a coupler: no charge is running.
     """
 
     ANY = "any state"
+    NO_CURRENT = "no current"
     DEAD = "dead and proved"
     ENERGISED = "energised"
     UNDER_LOAD = "under load"
+
+    @property
+    def demand(self) -> str:
+        """Say what must hold of the circuit; empty where nothing must."""
+        if self is CircuitState.ANY:
+            return ""
+        if self is CircuitState.NO_CURRENT:
+            return "no current may flow"
+        return f"the circuit must be {self}"
 
 
 STATE_ORDER: Final = (CircuitState.DEAD, CircuitState.ENERGISED, CircuitState.UNDER_LOAD)

@@ -149,7 +149,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             *seating_inputs("_inlet", INLET_SIDE),
         ),
         judge=judge_seating,
-        state=CircuitState.DEAD,
+        state=CircuitState.NO_CURRENT,
         cautions=(
             Caution(Severity.WARNING, "Only with no current: never pull, rock or pry under load"),
         ),
@@ -157,10 +157,10 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="adapter.pins",
         title="Adapter: pins and housing",
-        how="With the circuit off and a good light look into both faces; touch no pin.",
+        how="With no charge running and a good light look into both faces; touch no pin.",
         inputs=tuple(sign.input for sign in PINS),
         judge=judge_pins,
-        state=CircuitState.DEAD,
+        state=CircuitState.NO_CURRENT,
         gates=True,
         no_limit_because="wear is seen, not measured",
     ),

@@ -173,7 +173,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             _ohms("pressed_ohm", "Proximity, button pressed"),
         ),
         judge=judge_seating,
-        state=CircuitState.DEAD,
+        state=CircuitState.NO_CURRENT,
         applies=_needs_inlet,
         cautions=(
             Caution(Severity.WARNING, "Only with no current: never pull, rock or pry under load"),
@@ -182,10 +182,10 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="connector.pins",
         title="Pins and housing",
-        how="With the circuit off and a good light look into the face; touch no pin.",
+        how="With no charge running and a good light look into the face; touch no pin.",
         inputs=tuple(sign.input for sign in PINS),
         judge=judge_pins,
-        state=CircuitState.DEAD,
+        state=CircuitState.NO_CURRENT,
         gates=True,
         no_limit_because="wear is seen, not measured",
     ),

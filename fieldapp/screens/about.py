@@ -5,9 +5,8 @@ from pathlib import Path
 from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
-from checks.check import CircuitState
 from fieldapp.device.port import DeviceError
-from fieldapp.screens.phrases import limit_line, limit_origin
+from fieldapp.screens.phrases import limit_line, limit_origin, sentence
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.widgets import Card, SeverityBanner, Words
 
@@ -44,8 +43,8 @@ class AboutScreen(Screen):
             key("Give its answers up", self._drop),
         ]
         told: list[Widget] = [Words(text=check.how, role="lead")]
-        if check.state is not CircuitState.ANY:
-            told.append(Words(text=f"The circuit must be {check.state}.", strong=True))
+        if check.state.demand:
+            told.append(Words(text=f"{sentence(check.state.demand)}.", strong=True))
         told += [SeverityBanner(severity=str(c.signal), text=c.text) for c in check.cautions]
         self.put(
             body=[*told, *self._limits(), *keys],

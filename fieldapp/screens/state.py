@@ -75,7 +75,8 @@ class StateScreen(Screen):
         if step.row.judgement.verdict is Verdict.OUTSIDE or step.is_done:
             self.guide.go("result", row_key(step.row))
         elif step.shut_because and step.row.state not in (CircuitState.ANY, walk.state):
-            self.guide.go("state", step.row.state.value)
+            no_load = step.row.state is CircuitState.NO_CURRENT
+            self.guide.go("state", (CircuitState.ENERGISED if no_load else step.row.state).value)
         else:
             walk.begin(check)
             self.guide.go("check", check)

@@ -11,7 +11,7 @@ from checks.path import subject
 from checks.record import ChargingPoint, StateEntry, Visit
 from checks.verdict import Verdict
 
-ORDER: Final = (CircuitState.ANY, *STATE_ORDER)
+ORDER: Final = (CircuitState.ANY, CircuitState.NO_CURRENT, *STATE_ORDER)
 
 
 @dataclass(frozen=True)
@@ -77,8 +77,11 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
 def _shut_because(row: Row, assessment: Assessment, point_id: str, now: CircuitState | None) -> str:
     if row.state is CircuitState.ANY:
         return ""
+    if row.state is CircuitState.NO_CURRENT:
+        ended = now is not CircuitState.UNDER_LOAD
+        return "" if ended else "first: end the charge, and say that the load is off"
     if row.state is not now:
-        return f"the circuit must be {row.state}"
+        return row.state.demand
     unmet = [c for c in BY_ID[row.check].needs if not _stands(assessment, c, row.subject)]
     if unmet:
         return f"first: {titles(unmet)}"

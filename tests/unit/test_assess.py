@@ -169,7 +169,8 @@ def test_dead_is_always_open_and_energised_waits_for_every_gating_check():
     dead_gates = {
         c
         for c in GATING
-        if BY_ID[c].state in (CircuitState.ANY, CircuitState.DEAD) and c in applicable
+        if BY_ID[c].state in (CircuitState.ANY, CircuitState.NO_CURRENT, CircuitState.DEAD)
+        and c in applicable
     }
     assert set(waiting) == dead_gates
     assert set(PROVING) <= set(waiting)

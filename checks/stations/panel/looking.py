@@ -3,8 +3,10 @@
 from typing import Final
 
 from checks.check import (
+    Caution,
     Check,
     Choice,
+    CircuitState,
     Measurement,
     Option,
     Rating,
@@ -224,7 +226,15 @@ CHECKS: Final = (
         how="Cover off, by who opens: look at each breaker terminal and at the neutral bar.",
         inputs=tuple(sign.input for sign in TERMINAL_SIGNS),
         judge=sees(TERMINALS, TERMINAL_SIGNS, "One conductor a terminal"),
+        state=CircuitState.DEAD,
         opens=True,
+        cautions=(
+            Caution(
+                Severity.DANGER,
+                "Behind the cover the bus and the line side stay live with this circuit off. Make "
+                "the whole panel dead and prove it, or look from outside the approach boundary",
+            ),
+        ),
         no_limit_because=SEEN_ONLY,
     ),
     Check(
