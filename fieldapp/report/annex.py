@@ -6,7 +6,7 @@ from functools import partial
 from checks.assess import Row
 from checks.record import Instrument
 from checks.verdict import Verdict
-from fieldapp.report.blocks import LABELS, block, entered, pictures
+from fieldapp.report.blocks import block, entered, pictures
 from fieldapp.report.layout import WIDTH
 from fieldapp.report.sheet import LEAD, STRONG, Para, Sheet
 from fieldapp.report.words import Case, limit_words
@@ -66,30 +66,34 @@ def instruments(sheet: Sheet, case: Case) -> None:
     if not case.visit.instruments:
         sheet.flow("None named. Readings carry the accuracy of a plain hand-held class.")
     for instrument in case.visit.instruments:
-        paras = tuple(_instrument(instrument, case.visit.started[:10]))
-        sheet.y += 7
-        sheet.need(sheet.height(paras, WIDTH, LABELS))
-        sheet.paras(paras, label_width=108)
+        paras = tuple(_instrument(case, instrument))
+        sheet.y += 5
+        sheet.need(sheet.height(paras, WIDTH, 0))
+        sheet.paras(paras)
 
 
-def _instrument(instrument: Instrument, day: str) -> Iterator[Para]:
+def _instrument(case: Case, instrument: Instrument) -> Iterator[Para]:
     serial = f", number {instrument.serial}" if instrument.serial else ""
-    yield Para(f"{instrument.name}{serial}", style=LEAD)
-    category = str(instrument.category)
+    used = sum(r.instrument == instrument.id for r in case.readings)
+    times = "1 reading" if used == 1 else f"{used} readings"
+    yield Para(f"{instrument.name}{serial} · {times if used else 'not used'}", style=STRONG)
+    category = f"measurement category {instrument.category}"
     if instrument.rated_v:
-        category += f", up to {instrument.rated_v} V"
-    yield Para(f"{instrument.kind}, measurement category {category}", "Kind")
+        category += f" up to {instrument.rated_v} V"
     due = instrument.calibration_due
-    late = " - PAST at this visit" if due and due < day else ""
-    yield Para(f"due {due}{late}" if due else "no date stated", "Calibration")
-    stated = "; ".join(
+    late = ", past due at this visit" if due and due < case.visit.started[:10] else ""
+    calibration = f"calibration due {due}{late}" if due else "no calibration date stated"
+    accuracy = "; ".join(
         f"{a.dimension.name.lower().replace('_', ' ')} ±({a.percent} % of reading + {a.counts} "
         f"{'count' if a.counts == 1 else 'counts'})"
         for a in instrument.accuracy
     )
-    yield Para(stated or "none stated: that of a plain hand-held class is assumed", "Accuracy")
-    if instrument.is_generic:
-        yield Para("a generic class; the maker's data sheet was not read", "Basis")
+    yield Para(f"{instrument.kind} · {category} · {calibration}")
+    basis = " (a generic class; the maker's data sheet was not read)"
+    yield Para(
+        f"accuracy: {accuracy or 'none stated, a plain hand-held class is assumed'}"
+        f"{basis if instrument.is_generic else ''}"
+    )
 
 
 def cautions(sheet: Sheet, case: Case) -> None:
@@ -105,9 +109,9 @@ def cautions(sheet: Sheet, case: Case) -> None:
         for text in entry.cautions:
             texts.setdefault(text, []).append(f"entry {entry.number} at {case.clock(entry.at)}")
     for text, times in texts.items():
-        sheet.y += 4
+        sheet.y += 3
         sheet.need(30)
-        sheet.flow(text, STRONG)
+        sheet.flow(text)
         sheet.flow(f"Acknowledged before {', '.join(times)}.", color="ink_soft")
     if not case.visit.states and not texts:
         sheet.flow("None: no circuit was brought into a state, and no caution was shown.")

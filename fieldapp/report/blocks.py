@@ -12,10 +12,10 @@ from fieldapp.report.photos import Print, small_print
 from fieldapp.report.sheet import LEAD, SMALL, STRONG, Para, Sheet, Style
 from fieldapp.report.words import Case, limit_words, margin_words, superseded
 
-TEXT_X = LEFT + 108
-TEXT_WIDTH = WIDTH - 108
-LABELS = 84.0
-_TOGETHER = 0.6  # a block up to this share of a page is not torn apart
+TEXT_X = LEFT + 102
+TEXT_WIDTH = WIDTH - 102
+LABELS = 82.0
+_TOGETHER = 0.28  # a block up to this share of a page is not torn apart
 _PHOTO = (120.0, 120.0)
 _SIGNAL = Style("semibold", 11.0, 14.0)
 
@@ -26,12 +26,13 @@ def block(
     paras: Sequence[Para],
     *,
     severity: Severity | None = None,
+    together: float = _TOGETHER,
     after: Callable[[], None] | None = None,
 ) -> None:
-    """Set a block; it is kept together unless it is too long for that."""
+    """Set a block; up to ``together`` of a page it is not torn apart."""
     left = 20.0 if severity is None else 46.0
-    height = max(left, sheet.height(paras, TEXT_WIDTH, LABELS)) + 12
-    sheet.need(height if height < _TOGETHER * (BOTTOM - TOP) else 110)
+    height = block_height(sheet, paras, left)
+    sheet.need(height if height < together * (BOTTOM - TOP) else 110)
     sheet.rule()
     sheet.y += 6
     top = sheet.y
@@ -41,12 +42,19 @@ def block(
     y = top if severity is None else top + 26
     mark(sheet, verdict, LEFT, y, 14)
     sheet.put(LEFT + 20, y + 10.5, verdict, STRONG, color_of(verdict))
+    sheet.running = paras[0].text
     sheet.paras(paras, TEXT_X, TEXT_WIDTH, LABELS)
     if after is not None:
         after()
+    sheet.running = ""
     if sheet.pdf.page == page:
         sheet.y = max(sheet.y, top + left)
     sheet.y += 6
+
+
+def block_height(sheet: Sheet, paras: Sequence[Para], left: float = 46.0) -> float:
+    """Height that a block takes, in points."""
+    return max(left, sheet.height(paras, TEXT_WIDTH, LABELS)) + 12
 
 
 def judged(judgement: Judgement) -> Iterator[Para]:
@@ -54,17 +62,23 @@ def judged(judgement: Judgement) -> Iterator[Para]:
     if judgement.measured is not None:
         of = f"{judgement.measured.of}: " if judgement.measured.of else ""
         yield Para(f"{of}{judgement.measured}", "Result", STRONG, before=2)
-    for limit in judgement.limits:
+    for i, limit in enumerate(judgement.limits):
         of = f"{limit.amount.of}: " if limit.amount.of else ""
-        yield Para(of + limit_words(limit), "Limit")
+        several = "Limits" if len(judgement.limits) > 1 else "Limit"
+        yield Para(of + limit_words(limit), " " if i else several)
     if judgement.margin is not None:
         yield Para(margin_words(judgement), "Margin")
 
 
+def sources(judgement: Judgement) -> Iterator[Para]:
+    """Give the sources beside the limits' own."""
+    if judgement.sources:
+        yield Para("; ".join(str(source) for source in judgement.sources), "Source")
+
+
 def grounds(judgement: Judgement) -> Iterator[Para]:
     """Give the sources beside the limits' own, and the arithmetic line by line."""
-    for source in judgement.sources:
-        yield Para(str(source), "Source")
+    yield from sources(judgement)
     lines = [line for limit in judgement.limits for line in limit.working]
     for i, line in enumerate(dict.fromkeys((*lines, *judgement.working))):
         yield Para(line, "Working" if i == 0 else " ", SMALL, "ink_soft")
@@ -73,7 +87,7 @@ def grounds(judgement: Judgement) -> Iterator[Para]:
 def entered(case: Case, row: Row, entry: Entry | None) -> Iterator[Para]:
     """Give what was recorded for a row, as it was typed, and what it replaced."""
     if entry is not None:
-        for label, text in case.readings(entry):
+        for label, text in case.answers(entry):
             yield Para(text, label)
         if entry.after_mending:
             yield Para("repeated after something was mended on site", "Repeat")
@@ -119,7 +133,7 @@ def _signal(sheet: Sheet, severity: Severity, top: float) -> None:
     sheet.put(LEFT + 23, top + 14, severity.upper(), _SIGNAL, f"on_{color}")
 
 
-def heading(sheet: Sheet, title: str, room: float = 60.0) -> None:
+def heading(sheet: Sheet, title: str, room: float = 190.0) -> None:
     """Set a heading below a section's."""
     sheet.y += 8
     sheet.need(LEAD.leading + room)

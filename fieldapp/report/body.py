@@ -10,11 +10,13 @@ from checks.verdict import Verdict, VoltageStep
 from fieldapp.figures import Scene, StationMark, Step, one_line, staircase
 from fieldapp.report.blocks import (
     block,
+    block_height,
     entered,
     grounds,
     heading,
     judged,
     pictures,
+    sources,
 )
 from fieldapp.report.layout import BOTTOM, LEFT, RIGHT, TOP, WIDTH
 from fieldapp.report.sheet import BODY, LEAD, SECTION, STRONG, Para, Sheet
@@ -22,24 +24,23 @@ from fieldapp.report.words import Case, check_title
 
 _SCALE = 0.6  # a figure's unit on the page, so that its text of 16 units prints at 9.6 pt [pt]
 _HALF = 238.0
+_TOGETHER = 0.5  # a finding up to this share of a page is not torn apart
 Photo = Callable[[str], bytes] | None
 
 
 def findings(sheet: Sheet, case: Case) -> None:
     """Set the findings, worst first, each with what to do."""
-    sheet.section("Findings")
+    blocks = [(f, tuple(_finding(case, f))) for f in case.assessment.findings]
+    first = block_height(sheet, blocks[0][1]) if blocks else 40.0
+    sheet.section("Findings", min(first, _TOGETHER * (BOTTOM - TOP)))
     if not case.assessment.findings:
         sheet.flow("Nothing was found outside or borderline among what was measured.")
         waiting = case.count(Verdict.NOT_MEASURED)
         if waiting:
             sheet.flow(f"Not measured: {waiting}. They are listed below with the reason.")
-    for finding in case.assessment.findings:
-        block(
-            sheet,
-            finding.row.judgement.verdict,
-            tuple(_finding(case, finding)),
-            severity=finding.severity,
-        )
+    for finding, paras in blocks:
+        verdict = finding.row.judgement.verdict
+        block(sheet, verdict, paras, severity=finding.severity, together=_TOGETHER)
 
 
 def _finding(case: Case, finding: Finding) -> Iterator[Para]:
@@ -54,8 +55,7 @@ def _finding(case: Case, finding: Finding) -> Iterator[Para]:
     ):
         if text:
             yield Para(_sentence(text), label, STRONG if label == "What to do" else BODY)
-    for source in judgement.sources:
-        yield Para(str(source), "Source")
+    yield from sources(judgement)
 
 
 def points(sheet: Sheet, case: Case) -> None:
@@ -160,7 +160,7 @@ def every_check(
     for subject in places:
         here = [r for r in made if r.subject == subject]
         if here:
-            heading(sheet, case.place(subject), room=100)
+            heading(sheet, case.place(subject))
         for row in here:
             done += 1
             progress(done / len(made), f"{row.title}, {case.place(subject)}")

@@ -1,8 +1,8 @@
 """The first page: what was visited, the verdict in words and shape, and the person's decision."""
 
 from checks.verdict import WORST_FIRST, Severity, Verdict
-from fieldapp.figures import color_of, verdict_mark
-from fieldapp.report.layout import LEFT, RIGHT, SPINE, WIDTH
+from fieldapp.figures import color_of, severity_mark, verdict_mark
+from fieldapp.report.layout import BOTTOM, LEFT, RIGHT, SPINE, WIDTH
 from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, TITLE, Para, Sheet, Style
 from fieldapp.report.words import Case, full_time
 
@@ -34,6 +34,24 @@ def front(sheet: Sheet, case: Case) -> None:
     _facts(sheet, case)
     _verdict(sheet, case)
     _decision(sheet, case)
+    findings_in_short(sheet, case, BOTTOM)
+
+
+def findings_in_short(sheet: Sheet, case: Case, bottom: float) -> None:
+    """List the findings a line each, no more than there is room for."""
+    findings = case.assessment.findings
+    sheet.y += 10
+    for i, finding in enumerate(findings):
+        if sheet.y + 2 * BODY.leading + 4 > bottom and i + 1 < len(findings):
+            sheet.flow(f"and {len(findings) - i} more, listed under Findings.")
+            return
+        row = finding.row
+        words = sheet.lines(f"{row.title} · {case.place(row.subject)}", WIDTH - 84)[0]
+        sheet.scene(severity_mark(finding.severity), LEFT, sheet.y + 3, 11 / _MARK)
+        baseline = sheet.y + BODY.leading * 0.75 + 2
+        sheet.put(LEFT + 17, baseline, str(finding.severity), STRONG)
+        sheet.put(LEFT + 84, baseline, words)
+        sheet.y += BODY.leading + 3
 
 
 def mark(sheet: Sheet, verdict: Verdict, x: float, y: float, size: float) -> None:

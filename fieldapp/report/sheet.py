@@ -66,6 +66,7 @@ class Sheet:
         self._fonts = {weight: self.pdf.fonts[f"page{weight}"] for weight in FONT_FILES}
         self.clean = lru_cache(maxsize=4096)(self._clean)
         self.y = TOP
+        self.running = ""  # what a new page goes on with
         self.add_page()
 
     def close(self) -> None:
@@ -79,6 +80,9 @@ class Sheet:
         self.pdf.add_page()
         self.stroke(((SPINE, 0), (SPINE, PAGE[1])), 2.0, "accent")
         self.y = TOP
+        if self.running:
+            words = self.lines(f"{self.running}, continued", WIDTH, SMALL)[0]
+            self.put(LEFT, self.y - 6, words, SMALL, "ink_soft")
 
     def need(self, height: float) -> None:
         """Begin a new page unless this much room is left."""

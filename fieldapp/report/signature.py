@@ -27,7 +27,17 @@ _RANGE: Final = re.compile(
 _TRACES: Final = (b"/ByteRange", b"ETSI.CAdES", b"/DocMDP", b"/SigFlags")
 _ATTRIBUTES: Final = {"content_type", "message_digest", "signing_certificate_v2"}
 _MAY_HOLD: Final = {*_ATTRIBUTES, "cms_algorithm_protection"}
-_BROKEN: Final = (ValueError, TypeError, KeyError, IndexError, AttributeError, OverflowError)
+_BROKEN: Final = (
+    ValueError,
+    TypeError,
+    KeyError,
+    IndexError,
+    AttributeError,
+    OverflowError,
+    RecursionError,
+    UnsupportedAlgorithm,
+    x509.InvalidVersion,
+)
 
 
 @dataclass(frozen=True)
@@ -69,7 +79,7 @@ def read_signature(pdf: bytes) -> Signature:
     digest.update(pdf[end:])
     try:
         certificate = _signer(contents, digest.digest())
-    except (*_BROKEN, RecursionError, UnsupportedAlgorithm) as error:
+    except _BROKEN as error:
         raise altered("its signature cannot be read any more") from error
     return Signature(certificate, contents)
 
@@ -132,7 +142,6 @@ def _signer(contents: bytes, digest: bytes) -> x509.Certificate:
     signed = container["content"]
     (info,) = signed["signer_infos"]
     (choice,) = signed["certificates"]
-    certificate = x509.load_der_x509_certificate(choice.chosen.dump())
     attributes = {a["type"].native: a["values"] for a in info["signed_attrs"]}
     if (
         contents[len(der) :].strip(b"\0")
@@ -146,9 +155,12 @@ def _signer(contents: bytes, digest: bytes) -> x509.Certificate:
     (named,) = attributes["signing_certificate_v2"]
     if said.native != digest:
         raise altered("its bytes are not the ones that were signed")
-    if named["certs"][0]["cert_hash"].native != certificate.fingerprint(hashes.SHA256()):
+    if named["certs"][0]["cert_hash"].native != sha256(choice.chosen.dump()).digest():
         raise altered("its signature names another certificate")
+    certificate = x509.load_der_x509_certificate(choice.chosen.dump())
     _prove(certificate, info)
+    # What is read of it later must be readable.
+    _ = certificate.subject, certificate.not_valid_before_utc, certificate.not_valid_after_utc
     return certificate
 
 

@@ -3,7 +3,7 @@
 from checks.record import SignOff
 from checks.verdict import WORST_FIRST
 from fieldapp.figures import color_of
-from fieldapp.report.front import mark
+from fieldapp.report.front import findings_in_short, mark
 from fieldapp.report.layout import LEFT, PAD, SIGNATURE_TOP, SPINE, WIDTH
 from fieldapp.report.sheet import BODY, SECTION, SMALL, STRONG, Para, Sheet
 from fieldapp.report.words import Case, full_time
@@ -39,15 +39,7 @@ def _what_is_signed(sheet: Sheet, case: Case) -> None:
     sheet.put(LEFT + 32, sheet.y + 18, verdict, SECTION, color_of(verdict))
     sheet.y += 30
     sheet.flow(f"Checks: {counts}.")
-    sheet.y += 4
-    findings = case.assessment.findings
-    for i, finding in enumerate(findings):
-        if sheet.y + 3 * BODY.leading > SIGNATURE_TOP - 16:
-            sheet.flow(f"and {len(findings) - i} more, listed under Findings.")
-            return
-        row = finding.row
-        words = sheet.lines(f"{row.title} · {case.place(row.subject)}", WIDTH - 108)[0]
-        sheet.paras([Para(words, str(finding.severity), before=2)], label_width=108)
+    findings_in_short(sheet, case, SIGNATURE_TOP - 16)
 
 
 def _pad(sheet: Sheet, signoff: SignOff | None) -> None:

@@ -54,6 +54,13 @@ class Case:
         """Every instrument by its id."""
         return {i.id: i for i in self.visit.instruments}
 
+    @cached_property
+    def readings(self) -> tuple[Reading, ...]:
+        """Every reading of the visit, those of a series too."""
+        answers = [a for e in self.visit.entries for a in e.answers]
+        series = [r for a in answers if isinstance(a, Readings) for r in a.readings]
+        return (*(a for a in answers if isinstance(a, Reading)), *series)
+
     def place(self, subject: str) -> str:
         """Name of the site, panel or charging point that a row belongs to."""
         names = {p.id: p.name for p in self.visit.panels}
@@ -72,13 +79,20 @@ class Case:
         """How many rows have this verdict."""
         return sum(r.judgement.verdict is verdict for r in self.assessment.rows)
 
-    def readings(self, entry: Entry) -> Iterator[tuple[str, str]]:
-        """Label and words of each answer, the numbers as they were typed."""
-        check = BY_ID.get(entry.check)
+    def answers(self, entry: Entry) -> Iterator[tuple[str, str]]:
+        """Label and words of each answer: numbers as they were typed, what was seen gathered."""
+        seen = []
         for answer in entry.answers:
+            check = BY_ID.get(entry.check)
             declared = check.input(answer.input) if check else None
             label = declared.label if declared else answer.input.replace("_", " ").capitalize()
-            yield label, self._answer(answer, declared)
+            words = self._answer(answer, declared)
+            if isinstance(answer, Reading | Readings):
+                yield label, words
+            else:
+                seen.append(f"{label}: {words}")
+        if seen:
+            yield "Seen", "; ".join(seen)
 
     def _answer(self, answer: Answer, declared: AnyInput | None) -> str:
         match answer:
@@ -149,5 +163,5 @@ def superseded(case: Case, row: Row) -> Iterator[tuple[str, str]]:
         if entry.not_done is not None:
             words = f"left out, {entry.not_done.reason}"
         else:
-            words = "; ".join(f"{label}: {text}" for label, text in case.readings(entry))
+            words = "; ".join(f"{label}: {text}" for label, text in case.answers(entry))
         yield f"Earlier, {case.clock(entry.at)}", f"entry {number}: {words or 'no answers'}"
