@@ -34,6 +34,7 @@ from checks.record import (
     NotDone,
     NotDoneReason,
     Occupancy,
+    Panel,
     Reading,
     Readings,
     Role,
@@ -44,7 +45,7 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
-from tests.builders import NOON, hard_wired, instruments, level_1, point, visit
+from tests.builders import NOON, PANEL, hard_wired, instruments, level_1, point, visit
 
 # The ends of what the record admits: nothing, next to nothing, and as much as fits.
 EXTREMES: Final = ("0", "0.0", "0.000000001", "1", "999999999", "999999999.999999999")
@@ -73,12 +74,14 @@ def points_of(system: SupplySystem) -> tuple[ChargingPoint, ...]:
 def shapes(draw: st.DrawFn, most_points: int = 1) -> Visit:
     """A visit of any kind, role, supply, place and installation, with nothing entered yet."""
     system = draw(st.sampled_from(SupplySystem))
+    panel = Panel(id=PANEL, name="Panel A", is_service_equipment=draw(st.booleans()))
     chosen = draw(st.lists(st.sampled_from(points_of(system)), min_size=1, max_size=most_points))
     return visit(
         kind=draw(st.sampled_from(VisitKind)),
         role=draw(st.sampled_from(Role)),
         system=system,
         site=Site(name="Invented site", occupancy=draw(st.sampled_from(Occupancy))),
+        panels=(panel,),
         points=tuple(
             p.model_copy(update={"id": f"bay-{i}", "name": f"Bay {i}"})
             for i, p in enumerate(chosen, 1)
@@ -89,16 +92,12 @@ def shapes(draw: st.DrawFn, most_points: int = 1) -> Visit:
 seeds: Final = st.integers(min_value=0, max_value=2**32)
 
 
-@st.composite
-def visits(draw: st.DrawFn, most_points: int = 1) -> Visit:
-    """A visit with random entries, some missing, some partial, some left out, some extreme."""
-    shape = draw(shapes(most_points))
-    return filled(shape, Random(draw(seeds)))
-
-
 # -- its entries ---------------------------------------------------------------------------------
 def filled(shape: Visit, rng: Random, make: "Made | None" = None) -> Visit:
-    """Give a visit one random entry, or none, for each check at each of its subjects."""
+    """Give a visit one random entry, or none, for each check at each of its subjects.
+
+    Without `make`: some missing, some partial, some left out, some at the extremes.
+    """
     maker = make or some_entry
     entries = []
     for check in BY_ID.values():
@@ -123,8 +122,10 @@ def some_entry(check: Check, rng: Random) -> Entry | None:
 
 
 def full_entry(check: Check, rng: Random) -> Entry | None:
-    """Every input answered that is asked, with plausible numbers."""
-    return an_entry(check, rng, chance=1.0, extreme=False)
+    """Every input answered that must be, some of those that may be, with plausible numbers."""
+    made = an_entry(check, rng, chance=1.0, extreme=False)
+    dropped = {i.name for i in check.inputs if i.optional and rng.random() < 0.4}
+    return made and _without(made, dropped)
 
 
 def an_entry(check: Check, rng: Random, *, chance: float, extreme: bool) -> Entry | None:
@@ -153,7 +154,8 @@ def an_answer(asked: AnyInput, rng: Random, *, extreme: bool) -> Answer:
     if isinstance(asked, Choice):
         return Chosen(input=asked.name, option=rng.choice(asked.options).value)
     if isinstance(asked, YesNo):
-        return YesNoAnswer(input=asked.name, yes=rng.random() < 0.5)
+        good = asked.good if asked.good is not None else rng.random() < 0.5
+        return YesNoAnswer(input=asked.name, yes=good if rng.random() < 0.8 else not good)
     if isinstance(asked, Words):
         return Worded(input=asked.name, text=rng.choice(("", "invented words", "Ω µ ≥ –")))
     if isinstance(asked, Series):
@@ -175,6 +177,8 @@ def a_reading(
     signed = isinstance(asked, Measurement) and asked.signed
     if extreme:
         text = rng.choice(EXTREMES + (EXTREMES_BELOW_ZERO if signed else ()))
+        if asked.dimension is Dimension.COUNT:
+            text = text.split(".")[0]
     else:
         text = _plausible(asked, unit, rng)
     kinds = asked.instruments if isinstance(asked, Measurement) else ()
@@ -197,12 +201,10 @@ def _plausible(asked: Measurement | Rating, unit: str, rng: Random) -> str:
 def without(made: Visit, check: str, names: Iterable[str]) -> Visit:
     """The same visit with some answers of one check left out."""
     gone = set(names)
+    kept = (_without(e, gone) if e.check == check else e for e in made.entries)
+    return made.model_copy(update={"entries": tuple(kept)})
 
-    def kept(entry: Entry) -> Entry:
-        if entry.check != check:
-            return entry
-        return entry.model_copy(
-            update={"answers": tuple(a for a in entry.answers if a.input not in gone)}
-        )
 
-    return made.model_copy(update={"entries": tuple(kept(e) for e in made.entries)})
+def _without(entry: Entry, gone: set[str]) -> Entry:
+    answers = tuple(a for a in entry.answers if a.input not in gone)
+    return entry.model_copy(update={"answers": answers})
