@@ -82,7 +82,6 @@ class FieldApp(App):
         guide = self.guide = Guide(
             desk, self._device, self._dir / "keys", shell.show, lambda: shell.has_room
         )
-        guide.restore()
         return shell
 
     def open_settings(self, *_: Any) -> bool:
@@ -92,7 +91,9 @@ class FieldApp(App):
         return True
 
     def on_start(self) -> None:
-        """Leave what stands for good out of the collector's rounds."""
+        """Come up where the app was; leave what stands for good out of the collector's rounds."""
+        if self.guide is not None:
+            self.guide.restore()
         gc.collect()
         gc.freeze()
 

@@ -153,8 +153,8 @@ def state_caution(desk: Desk) -> None:
 
 def caution(desk: Desk) -> None:
     walk = begin(desk)
-    walk_to(walk, "breaker.absence_of_voltage")
-    desk.go("check", walk.visit.id, "breaker.absence_of_voltage")
+    walk_to(walk, "run.insulation")
+    desk.go("check", walk.visit.id, "run.insulation")
 
 
 def number(desk: Desk) -> None:

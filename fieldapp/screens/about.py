@@ -44,7 +44,7 @@ class AboutScreen(Screen):
         ]
         told: list[Widget] = [Words(text=check.how, role="lead")]
         if check.state.demand:
-            told.append(Words(text=f"{sentence(check.state.demand)}.", strong=True))
+            told.append(Words(text=sentence(check.state.demand), strong=True))
         told += [SeverityBanner(severity=str(c.signal), text=c.text) for c in check.cautions]
         self.put(
             body=[*told, *self._limits(), *keys],

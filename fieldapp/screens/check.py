@@ -4,7 +4,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from checks.check import AnyInput, Choice, CircuitState, Measurement, Rating, Series
+from checks.check import AnyInput, Choice, Measurement, Rating, Series
 from checks.record import Chosen, Reading, Readings, Worded, YesNoAnswer
 from checks.verdict import Severity
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
@@ -23,6 +23,8 @@ from fieldapp.widgets import (
     SeverityBanner,
     Words,
 )
+
+TRUE_MINUS = "\N{MINUS SIGN}"
 
 
 class CheckScreen(Screen):
@@ -152,7 +154,8 @@ class CheckScreen(Screen):
             return
         self._take.disabled = not number.value
         verb = "Add" if isinstance(number.asked, Series) else "Take"
-        self._take.text = f"{verb} {number.value} {number.unit}" if number.value else "Type it"
+        value = number.value.replace("-", TRUE_MINUS)
+        self._take.text = f"{verb} {value} {number.unit}" if value else "Type it"
 
     # -- several readings ------------------------------------------------------------------------
     def _readings(self, asked: AnyInput) -> tuple[Reading, ...]:
@@ -277,8 +280,8 @@ def _told(questions: Questions) -> list[Widget]:
     card = Card()
     card.add_widget(Words(text="What to do", strong=True))
     card.add_widget(Words(text=check.how))
-    if check.state is not CircuitState.ANY:
-        card.add_widget(Words(text=f"The circuit is {check.state}.", tone="ink_soft"))
+    if check.state.demand:
+        card.add_widget(Words(text=sentence(check.state.demand), tone="ink_soft"))
     return [card]
 
 

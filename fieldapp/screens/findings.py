@@ -35,10 +35,11 @@ def _row(walk: Walk, finding: Finding) -> dict[str, str]:
     words = [str(finding.severity), str(judged.verdict)]
     if judged.measured is not None:
         words.append(str(judged.measured))
+    words.append(where(walk, row.station, row.subject))
     return {
         "key": row_key(row),
         "title": row.title,
-        "subtitle": f"{' · '.join(words)}\n{where(walk, row.station, row.subject)}",
+        "subtitle": " · ".join(words),
         "sign": str(finding.severity),
     }
 

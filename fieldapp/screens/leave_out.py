@@ -30,14 +30,14 @@ class LeaveOutScreen(Screen):
     def fill(self) -> None:
         """Ask the reason; nothing is chosen beforehand."""
         self.title, self.subtitle = "Leave it out", BY_ID[self.of].title
-        self._words = TextEntry(hint="In your own words, if you like")
+        self._own_words = TextEntry(hint="In your own words, if you like")
         self._reasons = ChoiceList(options=[(r.value, r.value.capitalize()) for r in NotDoneReason])
         done = main_key("Leave it out", self._leave_out, disabled=True)
         self._reasons.bind(selected=lambda *_: setattr(done, "disabled", False))
         self.put(
             body=(
                 Words(text="It will stand as not measured, with this reason."),
-                self._words,
+                self._own_words,
                 self._reasons,
             ),
             actions=(key("Go back", self.up), done),
@@ -46,5 +46,5 @@ class LeaveOutScreen(Screen):
     def _leave_out(self) -> None:
         reason = NotDoneReason(self._reasons.selected)
         check = "" if self._is_open else self.of
-        row = self.walk.leave_out(reason, self._words.text, check_id=check)
+        row = self.walk.leave_out(reason, self._own_words.text, check_id=check)
         self.guide.go("result", row_key(row))

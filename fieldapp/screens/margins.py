@@ -3,8 +3,9 @@
 from collections.abc import Callable, Sequence
 
 from checks.check import AnyInput, Measurement, Rating
-from checks.quantity import Amount, from_si, to_si, unit
-from checks.verdict import Judgement, Limit, Side
+from checks.quantity import Amount, Number, amount, from_si, gain, measured, to_si, unit
+from checks.record import Instrument
+from checks.verdict import Judgement, Limit, Side, Verdict
 from fieldapp.figures import GaugeLimit, Reading, Scene, gauge
 from fieldapp.figures import Side as GoodSide
 
@@ -12,13 +13,17 @@ Build = Callable[[float], Scene]
 _ROOM = 0.75  # room beyond the limit, as a share of it
 
 
-def margin_gauge(judgement: Judgement, limits: Sequence[Limit], text_scale: float) -> Build | None:
+def margin_gauge(
+    value: Amount | None, verdict: Verdict, limits: Sequence[Limit], text_scale: float
+) -> Build | None:
     """Return what draws the gauge at a width; None when there is no limit to draw.
 
     Parameters
     ----------
-    judgement : Judgement
-        With the deciding value, once there is one.
+    value : Amount, optional
+        What is held against the limits, once there is something.
+    verdict : Verdict
+        Of that value.
     limits : sequence of Limit
         As `limits_of` or `limits_asked` chose them.
     text_scale : float
@@ -28,9 +33,7 @@ def margin_gauge(judgement: Judgement, limits: Sequence[Limit], text_scale: floa
         return None
     symbol = limits[0].amount.unit
     marks = [GaugeLimit(from_si(limit.value, symbol), str(limit)) for limit in limits]
-    reading = None
-    if judgement.measured is not None and _fits(limits[0], judgement.measured.unit):
-        reading = _reading(judgement.measured, symbol, str(judgement.verdict))
+    reading = _reading(value, symbol, str(verdict)) if value is not None else None
     low, high = _scale([m.value for m in marks])
     side = _side(limits)
 
@@ -58,6 +61,22 @@ def limits_asked(judgement: Judgement, asked: AnyInput) -> list[Limit]:
     named = [x for x in fitting if label in x.amount.of or (x.amount.of and x.amount.of in label)]
     is_one = len({x.amount.of for x in fitting}) == 1
     return _tightest(named or (fitting if is_one else []))
+
+
+def as_read(asked: AnyInput, text: str, symbol: str, tool: Instrument | None) -> Number:
+    """Return what stands in the field in the unit used inside, with the instrument's accuracy."""
+    stated = tool.accuracy_for(unit(symbol).dimension) if tool else None
+    if stated is None or not isinstance(asked, Measurement):
+        return to_si(float(text), symbol)
+    return measured(text, symbol, stated, gain(stated))
+
+
+def is_same(shown: Amount | None, value: Number) -> bool:
+    """Whether an amount shows this value."""
+    if shown is None:
+        return False
+    places = len(shown.value.partition(".")[2])
+    return amount(value, shown.unit, places=places).value == shown.value
 
 
 def _fits(limit: Limit, symbol: str) -> bool:

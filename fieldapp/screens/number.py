@@ -1,16 +1,18 @@
 """A number: its limit in view before it is typed, its margin drawn while it is typed."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from checks.check import Measurement, Rating
+from checks.quantity import Amount, amount
 from checks.record import Instrument, Reading
-from checks.verdict import Judgement, Verdict
+from checks.verdict import Judgement, Limit, Verdict, decide
 from fieldapp.screens.asking import Keeper
-from fieldapp.screens.margins import limits_asked, limits_of, margin_gauge
+from fieldapp.screens.margins import as_read, is_same, limits_asked, limits_of, margin_gauge
 from fieldapp.screens.phrases import (
     kit_line,
     limit_line,
@@ -40,6 +42,15 @@ class LimitCard(Card):
         for limit in judgement.limits:
             self.add_widget(Words(text=limit_line(limit), role="lead", strong=True))
             self.add_widget(Words(text=limit_origin(limit), tone="ink_soft"))
+
+
+@dataclass(frozen=True)
+class Margin:
+    """What the gauge shows: a value once there is one, its verdict, and its limits."""
+
+    value: Amount | None
+    verdict: Verdict
+    limits: Sequence[Limit]
 
 
 class NumberQuestion:
@@ -113,23 +124,37 @@ class NumberQuestion:
         judged = self._walk.preview(value, self.unit, self.instrument)
         self.judgement = judged
         self.display.text, self.display.unit = self.pad.text, self.unit
-        self.display.verdict = str(judged.verdict if value else Verdict.NOT_MEASURED)
-        limits = limits_of(judged) if value else limits_asked(judged, self.asked)
-        shown = judged if value else judged.model_copy(update={"measured": None})
-        self.display.figure = margin_gauge(shown, limits, theme.text_scale)
-        self.display.title = self._told(shown, bool(limits))
+        margin = self._margin(value, judged)
+        self.display.verdict = str(margin.verdict)
+        self.display.figure = margin_gauge(
+            margin.value, margin.verdict, margin.limits, theme.text_scale
+        )
+        self.display.title = self._told(margin, judged)
         self._unit_key.text = self.unit
         tool = self.tool()
         self._tool_key.text = tool.name if tool else ""
         self._changed()
 
-    def _told(self, judged: Judgement, has_gauge: bool) -> str:
+    def _margin(self, text: str, judged: Judgement) -> "Margin":
+        """Hold the number against its own limits, else what is computed from it against its."""
+        own = limits_asked(judged, self.asked)
+        if not text:
+            return Margin(None, Verdict.NOT_MEASURED, own)
+        value = as_read(self.asked, text, self.unit, self.tool())
+        if own:
+            return Margin(amount(value, self.unit), decide(value, own), own)
+        is_other = judged.measured is not None and judged.measured.unit != self.unit
+        if is_other or is_same(judged.measured, value):
+            return Margin(judged.measured, judged.verdict, limits_of(judged))
+        return Margin(None, judged.verdict, [])
+
+    def _told(self, margin: "Margin", judged: Judgement) -> str:
         """Say what the gauge cannot: a computed value, or limits that are not of one thing."""
         lines = []
-        if judged.measured is not None and judged.measured.unit != self.unit:
-            of = sentence(judged.measured.of).rstrip(".") or "Computed"
-            lines.append(f"{of}: {judged.measured}")
-        elif not has_gauge:
+        if margin.value is not None and margin.value.unit != self.unit:
+            of = sentence(margin.value.of).rstrip(".") or "Computed"
+            lines.append(f"{of}: {margin.value}")
+        elif not margin.limits:
             lines.append(limits_line(judged.limits))
         tool = self.tool()
         if tool is not None and len(self.fit) == 1:

@@ -79,7 +79,7 @@ class ResultScreen(Screen):
         card.add_widget(BigVerdict(judged.verdict))
         if judged.measured is not None:
             card.add_widget(Words(text=str(judged.measured), role="reading", strong=True))
-        figure = margin_gauge(judged, limits_of(judged), theme.text_scale)
+        figure = margin_gauge(judged.measured, judged.verdict, limits_of(judged), theme.text_scale)
         if figure is not None:
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
