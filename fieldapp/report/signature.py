@@ -134,21 +134,15 @@ def _contents(digits: bytes) -> bytes:
 def _signer(contents: bytes, digest: bytes) -> x509.Certificate:
     """Return who signed this digest.
 
-    Besides the mathematics, every field that the signature does not cover must say what signing
-    writes there, so that no bit of it can be turned unnoticed.
+    The mathematics cover the signed attributes alone. The rest of the container must be, byte for
+    byte, what signing writes around them, so that no bit of it can be turned unnoticed.
     """
     container = cms.ContentInfo.load(contents)
-    der = container.dump()
-    signed = container["content"]
-    (info,) = signed["signer_infos"]
-    (choice,) = signed["certificates"]
+    (info,) = container["content"]["signer_infos"]
+    (choice,) = container["content"]["certificates"]
     attributes = {a["type"].native: a["values"] for a in info["signed_attrs"]}
-    if (
-        contents[len(der) :].strip(b"\0")
-        or container.dump(force=True) != der
-        or not _is_as_written(container, signed, info, choice.chosen)
-        or not _ATTRIBUTES <= set(attributes) <= _MAY_HOLD
-        or len(attributes) != len(info["signed_attrs"])
+    if not _ATTRIBUTES <= set(attributes) <= _MAY_HOLD or (
+        len(attributes) != len(info["signed_attrs"])
     ):
         raise altered("its signature was damaged")
     (said,) = attributes["message_digest"]
@@ -157,6 +151,9 @@ def _signer(contents: bytes, digest: bytes) -> x509.Certificate:
         raise altered("its bytes are not the ones that were signed")
     if named["certs"][0]["cert_hash"].native != sha256(choice.chosen.dump()).digest():
         raise altered("its signature names another certificate")
+    whole = _container(choice.chosen, info)
+    if not contents.startswith(whole) or contents[len(whole) :].strip(b"\0"):
+        raise altered("its signature was damaged")
     certificate = x509.load_der_x509_certificate(choice.chosen.dump())
     _prove(certificate, info)
     # What is read of it later must be readable.
@@ -164,37 +161,26 @@ def _signer(contents: bytes, digest: bytes) -> x509.Certificate:
     return certificate
 
 
-def _is_as_written(container: Any, signed: Any, info: Any, certificate: Any) -> bool:
-    sha_256 = {"algorithm": "sha256", "parameters": None}
-    signer = info["sid"].chosen
-    found = (
-        container["content_type"].native,
-        signed["version"].native,
-        [a.native for a in signed["digest_algorithms"]],
-        signed["encap_content_info"].native,
-        signed["crls"].native,
-        info["version"].native,
-        info["sid"].name,
-        signer["issuer"].dump(),
-        signer["serial_number"].native,
-        info["digest_algorithm"].native,
-        info["signature_algorithm"]["algorithm"].native,
-        info["unsigned_attrs"].native,
-    )
-    return found == (
-        "signed_data",
-        "v1",
-        [sha_256],
-        {"content_type": "data", "content": None},
-        None,
-        "v1",
-        "issuer_and_serial_number",
-        certificate.issuer.dump(),
-        certificate.serial_number,
-        sha_256,
-        "sha256_ecdsa",
-        None,
-    )
+def _container(certificate: Any, info: Any) -> bytes:
+    """Return the container that signing writes around these attributes: RFC 5652, 5.1 and 5.3."""
+    signer = {"issuer": certificate.issuer, "serial_number": certificate.serial_number}
+    around = {
+        "version": "v1",
+        "sid": cms.SignerIdentifier({"issuer_and_serial_number": signer}),
+        "digest_algorithm": {"algorithm": "sha256"},
+        "signed_attrs": info["signed_attrs"],
+        "signature_algorithm": {"algorithm": "sha256_ecdsa"},
+        "signature": info["signature"].native,
+    }
+    signed = {
+        "version": "v1",
+        "digest_algorithms": [{"algorithm": "sha256"}],
+        "encap_content_info": {"content_type": "data"},
+        "certificates": [certificate],
+        "signer_infos": [around],
+    }
+    made = cms.ContentInfo({"content_type": "signed_data", "content": cms.SignedData(signed)})
+    return bytes(made.dump())
 
 
 def _prove(certificate: x509.Certificate, info: Any) -> None:
