@@ -102,7 +102,7 @@ class Interval(NamedTuple):
 EFFICIENCY: Final[Mapping[int, Interval]] = {1: Interval(0.80, 0.85), 2: Interval(0.87, 0.92)}
 EFFICIENCY_SOURCE: Final = judgement(
     "0.80 to 0.85 at Level 1 and 0.87 to 0.92 at Level 2, from two published studies; a short "
-    "session or a cold battery takes less"
+    "charge or a cold battery takes less"
 )
 # Wall energy of the thriftiest and the thirstiest vehicle on the label. [kWh/100 km]
 CONSUMPTION: Final = Interval(15.0, 39.5)

@@ -238,7 +238,7 @@ def in_series(
     if first.may and not second.must:
         lines.append(f"{upstream.name} may open although {downstream.name} need not")
     if first.may and not upstream.closes_again:
-        lines.append(f"{upstream.name} does not close again by itself: somebody must reset it")
+        lines.append(f"{upstream.name} does not close again by itself")
     return Series(first, second, is_selective, tuple(lines))
 
 

@@ -66,6 +66,8 @@ class Place:
         Whether other entries show the contact sound, so that a cool surface may be believed.
     settles : str
         What those entries are.
+    has_like_part : bool
+        Whether a like part, as warm as this one should be, is measured beside it.
     """
 
     check: str
@@ -73,6 +75,7 @@ class Place:
     is_grasped: bool
     is_backed: Callable[[Situation], bool]
     settles: str
+    has_like_part: bool = False
 
 
 def warmth_judge(place: Place) -> Judge:
@@ -92,7 +95,7 @@ def warmth_judge(place: Place) -> Judge:
             return not_measured("Current, and the charger's full current, are missing", _limits())
         rise_k = _at_full_k(surface_c - ambient_c, current_a, full_a)
         parts = [_rise(place, rise_k, full_a), *_touch(place, surface_c)]
-        like_c = s.measured(f"{place.check}.like_part")
+        like_c = s.measured(f"{place.check}.like_part") if place.has_like_part else None
         if like_c is not None:
             parts.append(_like(place, surface_c - like_c))
         parts += _doubts(s, place, nominal(current_a), full_a)

@@ -29,6 +29,7 @@ OUTLET: Final = Place(
     is_backed=_is_backed,
     settles="Grip of the contacts and torque as applied, or a load test that leaves no room for "
     f"{HOT_W:g} W of heat",
+    has_like_part=True,
 )
 
 CHECKS: Final[tuple[Check, ...]] = (
