@@ -1,5 +1,6 @@
 """A sheet of paper: fonts, colors, wrapped text that flows over pages, and scenes."""
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -9,12 +10,15 @@ from typing import Any, Final
 
 from fpdf import FPDF
 
+from checks.quantity import UNITS
 from fieldapp.figures import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
 from fieldapp.report.layout import BOTTOM, LEFT, PAGE, RIGHT, SPINE, TOP, WIDTH
 from fieldapp.theme import FONT_FILES, PALETTES, asset, rgb
 
 PALETTE: Final = {**PALETTES["day"], "surface": "#FFFFFF"}  # the page is the paper
 _ROUND_FROM: Final = 1.6  # thinner strokes need no round ends [pt]
+_UNITS: Final = "|".join(re.escape(u) for u in (*sorted(UNITS, key=len, reverse=True), "AWG"))
+_NUMBER_AND_UNIT: Final = re.compile(rf"(\d) ({_UNITS})(?!\w)")
 _MIDDLE: Final = 0.35  # from a line's middle down to its baseline, in em: half of the capitals
 
 
@@ -116,7 +120,7 @@ class Sheet:
         lines: list[str] = []
         for paragraph in text.split("\n"):
             line = ""
-            for word in paragraph.split():
+            for word in _words(paragraph):
                 for piece in self._pieces(word, width, style):
                     longer = f"{line} {piece}" if line else piece
                     if line and self.width(longer, style) > width:
@@ -289,7 +293,7 @@ class Sheet:
         """Write the code of a sign the typeface lacks: PDF/A forbids an empty box in its place."""
         known = self._fonts["regular"].cmap
         return "".join(
-            c if ord(c) in known else " " if c.isspace() else f"[U+{ord(c):04X}]" for c in text
+            " " if c.isspace() else c if ord(c) in known else f"[U+{ord(c):04X}]" for c in text
         )
 
     def _pieces(self, word: str, width: float, style: Style) -> list[str]:
@@ -301,6 +305,12 @@ class Sheet:
                 pieces.append("")
             pieces[-1] += letter
         return pieces
+
+
+def _words(paragraph: str) -> list[str]:
+    """Split at spaces, but never between a number and its unit."""
+    glued = _NUMBER_AND_UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", paragraph)
+    return [word for word in re.split(r"[^\S\N{NO-BREAK SPACE}]+", glued) if word]
 
 
 def _rgb(token: str) -> tuple[int, ...]:

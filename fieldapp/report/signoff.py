@@ -11,12 +11,14 @@ from fieldapp.report.words import Case, full_time
 _PAD_UNITS = 10_000.0  # strokes count in these, over the pad's width
 _INSET = 8.0
 _PEN = 1.5
+_RECAP = 170.0  # least room for saying again what is signed [pt]
 
 
 def signature(sheet: Sheet, case: Case) -> None:
     """Set the block where the signature's field will lie, on a new page if need be."""
     if sheet.y > SIGNATURE_TOP - 16:
         sheet.add_page()
+    if sheet.y < SIGNATURE_TOP - _RECAP:
         _what_is_signed(sheet, case)
     sheet.y = SIGNATURE_TOP
     sheet.pdf.set_y(sheet.y)

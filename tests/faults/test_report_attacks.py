@@ -10,6 +10,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from cryptography import x509
+from cryptography.hazmat.primitives import hashes
+from cryptography.hazmat.primitives.serialization import Encoding
+from fpdf import FPDF
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import TextStringObject
 
@@ -231,8 +235,6 @@ def test_the_one_who_sends_the_stranger_s_certificate_under_our_signature_is_not
     stranger: SigningKey,
     judge: Callable[[bytes], Verification],
 ) -> None:
-    from cryptography.hazmat.primitives.serialization import Encoding
-
     ours, theirs = (
         k.certificate.public_bytes(Encoding.DER).hex().upper().encode() for k in (key, stranger)
     )
@@ -324,9 +326,6 @@ def test_a_signature_dated_outside_the_certificate_is_not_known(
 
 
 def _longer(key: SigningKey) -> Any:
-    from cryptography import x509
-    from cryptography.hazmat.primitives import hashes
-
     old = key.certificate
     return (
         x509.CertificateBuilder(old.issuer, old.subject, old.public_key(), old.serial_number)
@@ -382,8 +381,6 @@ def _signed_by(key: SigningKey, pdf: bytes) -> bytes:
 
 
 def _foreign(extra: Callable[[Any], None]) -> bytes:
-    from fpdf import FPDF
-
     pdf = FPDF(unit="pt", format="letter")
     pdf.add_page()
     extra(pdf)

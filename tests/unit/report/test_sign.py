@@ -12,7 +12,6 @@ from fieldapp.report.errors import SigningKeyError
 from fieldapp.report.keys import SigningKey
 from fieldapp.report.layout import SIGNATURE_BOX
 from fieldapp.report.sign import sign
-from tests.unit.report import matter
 
 
 def poppler(*command: str | Path) -> str:
@@ -86,8 +85,3 @@ def test_a_date_outside_the_certificates_validity_is_refused(
 ) -> None:
     with pytest.raises(SigningKeyError, match="valid from 2026-03-01 to 2036-03-01"):
         sign(unsigned, key, at=at)
-
-
-def test_the_given_time_is_the_signed_time(file: Path) -> None:
-    assert matter.AT.startswith("2026-03-04T16:40")
-    assert "Mar 0" in poppler("pdfsig", file)
