@@ -99,7 +99,7 @@ def visit(**over: Any) -> Visit:
         "role": Role.INSTALLS,
         "is_invented": True,
         "started": NOON,
-        "technician": Person(name="Invented Person", licence_number="0000"),
+        "technician": Person(name="Invented Person", license_number="0000"),
         "site": Site(name="Invented site"),
         "system": SupplySystem.SPLIT_PHASE,
         "panels": (Panel(id=PANEL, name="Panel A"),),

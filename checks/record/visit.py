@@ -54,7 +54,7 @@ class Person(Record):
     """Who does the work."""
 
     name: Text
-    licence_number: Text = ""
+    license_number: Text = ""
     company: Text = ""
 
 

@@ -99,7 +99,7 @@ def _facts(sheet: Sheet, case: Case) -> None:
     ]
     who = [
         ("Technician", person.name),
-        ("License", person.licence_number or "not stated"),
+        ("License", person.license_number or "not stated"),
         ("Company", person.company),
         ("Role", f"{visit.role}{'' if visit.role.opens else ', opens no enclosure'}"),
         ("Visit began", full_time(visit.started)),

@@ -77,7 +77,7 @@ def create_key(
     pin : str
         At least six digits.
     person : Person
-        Name, licence number and company for the certificate.
+        Name, license number and company for the certificate.
     not_before, not_after : datetime
         Validity of the certificate, aware of their time zone.
 
@@ -202,12 +202,12 @@ def _certificate(
         raise SigningKeyError(
             "a key needs the name of its owner",
             where="Technician, name",
-            remedy="Enter your name as it stands on the licence",
+            remedy="Enter your name as it stands on the license",
         )
     parts = (
         (NameOID.COMMON_NAME, person.name),
         (NameOID.ORGANIZATION_NAME, person.company),
-        (NameOID.SERIAL_NUMBER, person.licence_number),
+        (NameOID.SERIAL_NUMBER, person.license_number),
     )
     name = x509.Name(
         [

@@ -74,7 +74,7 @@ def _who(sheet: Sheet, case: Case) -> None:
     person, signoff = case.visit.technician, case.visit.signoff
     facts = [
         ("Name", person.name),
-        ("License", person.licence_number or "not stated"),
+        ("License", person.license_number or "not stated"),
         ("Company", person.company),
         ("Signed off", full_time(signoff.at) if signoff else "not signed off"),
         ("Decision", str(signoff.decision) if signoff else "none recorded"),

@@ -14,8 +14,8 @@ from fieldapp.walk import forms
 from fieldapp.widgets import ChoiceList, SeverityBanner, TextEntry, Words, theme
 
 _FIELDS = (
-    ("name", "Your name", "As it stands on the licence"),
-    ("licence_number", "Licence number", ""),
+    ("name", "Your name", "As it stands on the license"),
+    ("license_number", "License number", ""),
     ("company", "Company", ""),
 )
 _UNITS = [("si", "m, °C, N·m"), ("customary", "ft, °F, lbf·in")]

@@ -61,8 +61,8 @@ class SignatureScreen(Screen):
         self._pad = SignaturePad()
         on = main_key("Go on", self._signed, disabled=True)
         self._pad.bind(strokes=lambda _, strokes: setattr(on, "disabled", not strokes))
-        licence = walk.visit.technician.licence_number
-        lines = [f"You decide: {self._decision}.", f"Licence {licence}" if licence else ""]
+        license = walk.visit.technician.license_number
+        lines = [f"You decide: {self._decision}.", f"License {license}" if license else ""]
         self.put(
             body=[Words(text=line, role="lead") for line in lines if line],
             dock=(self._pad,),

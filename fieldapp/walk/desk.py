@@ -204,5 +204,5 @@ def require_technician(technician: Person) -> None:
         raise NotReadyError(
             "nobody is named who signs",
             where="technician",
-            remedy="Enter your name and licence number first",
+            remedy="Enter your name and license number first",
         )

@@ -42,7 +42,7 @@ def key(tmp_path_factory: pytest.TempPathFactory) -> SigningKey:
 @pytest.fixture(scope="module")
 def stranger(tmp_path_factory: pytest.TempPathFactory) -> SigningKey:
     folder = tmp_path_factory.mktemp("stranger")
-    person = Person(name="Ada Example", licence_number="INV-000-17")
+    person = Person(name="Ada Example", license_number="INV-000-17")
     return create_key(folder, "975310", person, not_before=matter.MADE, not_after=matter.EXPIRES)
 
 

@@ -77,7 +77,7 @@ CASES = (
     # from the table itself)
     Case(
         SUBJECT,
-        "trade constant K for copper, used in licence lessons on voltage drop",
+        "trade constant K for copper, used in license lessons on voltage drop",
         lambda: (
             conductor.resistance_ohm("8 AWG", "copper", KFT_M, 75.0)
             * conductor.area_cmil("8 AWG")

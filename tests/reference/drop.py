@@ -6,7 +6,7 @@ from checks.verdict import Force
 from tests.reference.case import Case, feet, nec
 
 SUBJECT = "voltage drop"
-LESSON = "Voltage Drop & Ohm's Law, licence lesson"
+LESSON = "Voltage Drop & Ohm's Law, license lesson"
 EXAM = "Voltage Drop Practice for the California Electrician Exam"
 QUESTIONS = "Voltage Drop Calculations, NEC code questions"
 TRAINING = "training page, voltage drop = 2 × circuit length × current × ohms"

@@ -194,7 +194,7 @@ def sign_page() -> Page:
     page = Page(title="Sign off", subtitle="Invented technician", progress=0.95)
     page.name = TextEntry(label="Name", hint="First and last name")
     page.add_widget(page.name)
-    note = TextEntry(label="Licence number", text="EL-000", problem="Enter the whole number")
+    note = TextEntry(label="License number", text="EL-000", problem="Enter the whole number")
     page.add_widget(note)
     dock = Dock()
     page.pad = SignaturePad()

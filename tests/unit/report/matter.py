@@ -57,7 +57,7 @@ AT = "2026-03-04T16:40:00-08:00"
 MADE = datetime(2026, 3, 1, tzinfo=UTC)
 EXPIRES = datetime(2036, 3, 1, tzinfo=UTC)
 TECHNICIAN = Person(
-    name="Ada Example", licence_number="INV-000-17", company="Invented Electric Works"
+    name="Ada Example", license_number="INV-000-17", company="Invented Electric Works"
 )
 
 NEC = Source(document="NEC (NFPA 70)", edition="2023", clause="210.19", basis=Basis.LOOKED_UP)
