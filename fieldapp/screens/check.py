@@ -113,7 +113,7 @@ class CheckScreen(Screen):
         asked = questions.current
         keys: list[KeyButton] = []
         if questions.back() is not None:
-            keys.append(key("Previous", self._previous, icon="back"))
+            keys.append(key("Previous", self._previous))
         if asked is not None and asked.optional:
             keys.append(key("Pass over", self._pass_over))
         if shown.value is not None:

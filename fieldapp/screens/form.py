@@ -43,7 +43,7 @@ class FormScreen(Screen):
         asked = questions.current
         keys: list[KeyButton] = []
         if questions.back() is not None:
-            keys.append(key("Previous", self._previous, icon="back"))
+            keys.append(key("Previous", self._previous))
         if asked is not None and asked.optional:
             keys.append(key("Pass over", self._pass_over))
         if shown.value is not None:
@@ -116,7 +116,7 @@ class FormScreen(Screen):
         self.title, self.subtitle, self.progress = "Which panel feeds it?", "", 1.0
         rows = ChoiceList(options=[(p.id, p.name) for p in panels])
         rows.bind(on_choice=lambda _, panel: guarded(self._add_point)(panel))
-        self.put(body=(rows,), actions=(key("Previous", self._previous, icon="back"),))
+        self.put(body=(rows,), actions=(key("Previous", self._previous),))
 
     def _add_point(self, panel: str) -> None:
         made = self.walk.add_point(self._form.entry, panel)

@@ -23,7 +23,7 @@ from fieldapp.screens.phrases import (
 )
 from fieldapp.screens.screen import key, load_kv
 from fieldapp.screens.sheets import pick
-from fieldapp.walk.numbers import kept
+from fieldapp.walk.numbers import kept, press
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
 
@@ -82,12 +82,12 @@ class NumberQuestion:
         ids = [i.id for i in self.fit]
         self.instrument = named if named in ids else ids[0] if ids else ""
         self.keeper = Keeper(self._keep)
-        signed = isinstance(asked, Measurement) and asked.signed
         text = typed.get(asked.name) or (told.value if told else "")
-        self.pad = NumberPad(text=text, allow_minus=signed)
+        self.pad = NumberPad(text=text)
         self.display = ValueDisplay()
         self._unit_key = key("", self._pick_unit)
         self._tool_key = key("", self._pick_instrument)
+        self._sign_key = key("±", self._turn_sign)
         self.pad.bind(text=self._typed)
         self._show()
 
@@ -107,6 +107,8 @@ class NumberQuestion:
         row = ToolRow()
         if len(self.units) > 1:
             row.add_widget(self._unit_key)
+        if isinstance(self.asked, Measurement) and self.asked.signed:
+            row.add_widget(self._sign_key)  # here and not on the pad: a flat window has no room
         if len(self.fit) > 1:
             row.add_widget(self._tool_key)
         return (self.display,), (row, self.pad) if row.children else (self.pad,)
@@ -130,7 +132,7 @@ class NumberQuestion:
             margin.value, margin.verdict, margin.limits, theme.text_scale
         )
         self.display.title = self._told(margin, judged)
-        self._unit_key.text = self.unit
+        self._unit_key.text = f"Unit: {self.unit}"
         tool = self.tool()
         self._tool_key.text = tool.name if tool else ""
         self._changed()
@@ -163,6 +165,9 @@ class NumberQuestion:
 
     def _keep(self, text: str) -> None:
         self._walk.typing(text, unit=self.unit, instrument=self.instrument)
+
+    def _turn_sign(self) -> None:
+        self.pad.text = press(self.pad.text, "sign", signed=True)
 
     def _pick_unit(self) -> None:
         pick("Unit", [(u, u, "") for u in self.units], self.unit, self._take_unit)

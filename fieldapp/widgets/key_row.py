@@ -22,7 +22,7 @@ class KeyRow(BoxLayout):
         self._stack = Clock.create_trigger(self._arrange, -1)
         super().__init__(size_hint_y=None, spacing="8dp", **kwargs)
         self.bind(minimum_height=self.setter("height"), width=self._stack, children=self._stack)
-        theme.bind(on_change=self._stack)
+        theme.follow(self, "_stack")
 
     def add_widget(self, widget: Widget, *args: Any, **kwargs: Any) -> None:
         """Watch the key, so that its neighbors grow with it."""

@@ -53,7 +53,7 @@ class NumberPad(BoxLayout):
         super().__init__(orientation="vertical", size_hint_y=None, spacing="8dp", **kwargs)
         self.bind(minimum_height=self.setter("height"))
         Window.bind(height=self._size_keys)
-        theme.bind(on_change=self._size_keys)
+        theme.follow(self, "_size_keys")
         self.bind(allow_minus=self._build, mark=self._build, places=self._build)
         self._build()
 
@@ -122,7 +122,7 @@ class ValueDisplay(Card):
         super().__init__(**kwargs)
         for name in ("text", "unit", "mark", "width", "verdict"):
             self.fbind(name, self._show)
-        theme.bind(on_change=self._show)
+        theme.follow(self, "_show")
         self._show()
 
     def _show(self, *_: Any) -> None:

@@ -89,7 +89,7 @@ class Page(BoxLayout):
             setattr(self.header, name, getattr(self, name))
         self.header.fbind("height", self._settle)
         self.bind(size=self._settle, has_back=self._settle, scrolls=self._settle)
-        theme.bind(on_change=self._settle)
+        theme.follow(self, "_settle")
         self._arrange()
 
     def on_back(self) -> None:

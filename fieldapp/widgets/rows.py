@@ -59,7 +59,7 @@ class RowList(RecycleView):
         super().__init__(**kwargs)
         self._measure = Clock.create_trigger(self._remeasure, -1)
         self.fbind("width", self._measure)
-        theme.bind(on_change=self._measure)
+        theme.follow(self, "_measure")
 
     def show(self, rows: list[dict[str, Any]], chosen: Any) -> None:
         """Fill the list; ``chosen(key)`` is called when a row is pressed."""

@@ -62,7 +62,7 @@ class SceneView(Widget):
         super().__init__(**kwargs)
         self.bind(width=self._rebuild, build=self._rebuild)
         self.bind(scene=self._draw, pos=self._draw, size=self._draw)
-        theme.bind(on_change=self._rebuild)
+        theme.follow(self, "_rebuild")
         self._rebuild()
 
     def on_hit(self, key: str) -> None:

@@ -41,7 +41,7 @@ class Slab(BoxLayout):
         for name in ("pos", "size", "fill", "rim", "raised", "sunk", "focused", "disabled"):
             self.fbind(name, self._paint)
         self.fbind("rim_width", self._paint)
-        theme.bind(on_change=self._paint)
+        theme.follow(self, "_paint")
         self._paint()
 
     def _repaint(self, *_: Any) -> None:

@@ -1,6 +1,7 @@
 """The theme as kv sees it: one object whose change redraws everything."""
 
 from typing import Any
+from weakref import WeakKeyDictionary
 
 from kivy.core.text import LabelBase
 from kivy.event import EventDispatcher
@@ -14,6 +15,7 @@ from kivy.properties import (
     OptionProperty,
     StringProperty,
 )
+from kivy.uix.widget import Widget
 
 from fieldapp.theme import (
     EDGE_DP,
@@ -51,16 +53,17 @@ class Theme(EventDispatcher):
     radius = NumericProperty(RADIUS_DP)
     is_outdoor = BooleanProperty(False)
 
-    __events__ = ("on_change",)
-
     def __init__(self, **kwargs: Any) -> None:
+        # Weak and without order: a binding would outlive its widget and slow the next ones down.
+        self._followers: WeakKeyDictionary[Widget, set[str]] = WeakKeyDictionary()
         super().__init__(**kwargs)
         self.bind(name=self._refresh, text_scale=self._refresh)
         Metrics.bind(density=self._refresh, fontscale=self._refresh)
         self._refresh()
 
-    def on_change(self) -> None:
-        """Tell what draws itself that colors or sizes are new."""
+    def follow(self, widget: Widget, method: str) -> None:
+        """Call a method of a widget when colors or sizes are new, for as long as it lives."""
+        self._followers.setdefault(widget, set()).add(method)
 
     def _refresh(self, *_: Any) -> None:
         self.color = {token: (*rgb(value), 1.0) for token, value in PALETTES[self.name].items()}
@@ -69,7 +72,9 @@ class Theme(EventDispatcher):
         self.font = MEDIUM if self.is_outdoor else REGULAR
         self.edge, self.foot = dp(EDGE_DP[self.name]), dp(FOOT_DP[self.name])
         self.radius = dp(RADIUS_DP)
-        self.dispatch("on_change")
+        for widget, methods in list(self._followers.items()):
+            for method in methods:
+                getattr(widget, method)()
 
 
 def register_fonts() -> None:
