@@ -137,8 +137,21 @@ class Desk:
 
     # -- visits ----------------------------------------------------------------------------------
     def begin_visit(self, *, is_invented: bool = False) -> Walk:
-        """Make a visit from the two answered forms, and clear them."""
+        """Make a visit from the two answered forms, and clear them.
+
+        Raises
+        ------
+        NotReadyError
+            A question of a form is still open.
+        """
         begin, point = self.form(forms.BEGIN), self.form(forms.POINT)
+        for form in (begin, point):
+            if form.missing:
+                raise NotReadyError(
+                    f"{form.missing[0].label!r} has no answer",
+                    where=form.check.title,
+                    remedy="Answer it first; all other answers are kept",
+                )
         started = self.now()
         visit = forms.begun(
             begin.entry,

@@ -1,0 +1,155 @@
+"""The desk and its forms: a visit begins from answers, and a half-answered form survives a kill."""
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from checks.record import (
+    Attachment,
+    ChargerForm,
+    Coupler,
+    Occupancy,
+    Person,
+    Role,
+    SupplySystem,
+    VisitKind,
+)
+from checks.verdict import Verdict
+from fieldapp.store import Store
+from fieldapp.walk import forms
+from fieldapp.walk.desk import Desk, NotReadyError, require_technician
+from fieldapp.walk.visit import Walk
+
+NOW = datetime(2025, 6, 2, 12, 0, tzinfo=UTC)
+BEGIN = {
+    "kind": "service call",
+    "role": "serves",
+    "site": " Invented site ",
+    "occupancy": "other than a dwelling",
+    "system": "208Y/120 V three-phase",
+    "panel": "EV panel",
+    "is_service": "no",
+}
+POINT = {
+    "name": "Bay 2",
+    "connection": "level 2 hard-wired",
+    "connector": "SAE J3400",
+    "inlet": "SAE J1772",
+}
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Iterator[Store]:
+    with Store(tmp_path) as opened:
+        yield opened
+
+
+def desk(store: Store) -> Desk:
+    return Desk(store, lambda: NOW)
+
+
+def fill(store: Store, form: forms.Check, said: dict[str, str]) -> None:
+    """Answer a form question by question, each time at a fresh desk, as after a kill."""
+    while (questions := desk(store).form(form)).current is not None:
+        at = desk(store)
+        name = questions.current.name
+        if name in said:
+            at.answer_form(at.form(form), said[name])
+        else:
+            at.keep_form(at.form(form).passed_over())
+
+
+def begun(store: Store, begin: dict[str, str] = BEGIN, point: dict[str, str] = POINT) -> Walk:
+    fill(store, forms.BEGIN, begin)
+    fill(store, forms.POINT, point)
+    return desk(store).begin_visit()
+
+
+def test_a_visit_is_what_its_forms_say(store: Store):
+    desk(store).set(technician=Person(name="Invented Person"), code="nec_2023")
+    made = begun(store).visit
+    assert (made.kind, made.role) == (VisitKind.SERVICE_CALL, Role.SERVES)
+    assert (made.site.name, made.site.occupancy) == ("Invented site", Occupancy.OTHER)
+    assert (made.system, made.technician.name) == (SupplySystem.WYE_208, "Invented Person")
+    assert (made.panels[0].name, made.panels[0].is_service_equipment) == ("EV panel", False)
+    point = made.points[0]
+    assert (point.level, point.nominal_v) == (2, 208)
+    assert (point.attachment, point.charger_form) == (Attachment.HARD_WIRED, ChargerForm.FIXED)
+    assert point.has_adapter
+    assert made.instruments
+    assert not made.is_invented
+
+
+@pytest.mark.parametrize("connection", forms.CONNECTIONS)
+@pytest.mark.parametrize("system", SupplySystem)
+def test_every_connection_on_every_supply_is_a_sound_point(
+    store: Store, connection: str, system: SupplySystem
+):
+    walk = begun(store, {**BEGIN, "system": system}, {**POINT, "connection": connection})
+    point = walk.visit.points[0]
+    assert point.nominal_v == (120 if "level 1" in connection else system.level_2_v)
+    assert walk.steps
+
+
+def test_without_a_vehicle_there_is_no_inlet_and_no_adapter(store: Store):
+    point = begun(store, point={**POINT, "inlet": forms.NO_VEHICLE}).visit.points[0]
+    assert (point.inlet, point.has_adapter, point.connector) == (None, False, Coupler.J3400)
+
+
+def test_a_half_answered_form_and_half_typed_words_are_there_after_a_kill(store: Store):
+    at = desk(store)
+    at.answer_form(at.form(forms.BEGIN), "service call")
+    at.keep_form(at.form(forms.BEGIN).typing("site", "Inven"))
+    again = desk(store).form(forms.BEGIN)
+    assert forms.said(again.entry, "kind") == "service call"
+    assert again.typed == {"site": "Inven"}
+
+
+def test_a_visit_is_not_begun_from_half_a_form(store: Store):
+    fill(store, forms.BEGIN, BEGIN)
+    with pytest.raises(NotReadyError, match="'Name of the charging point' has no answer"):
+        desk(store).begin_visit()
+    assert forms.said(desk(store).form(forms.BEGIN).entry, "panel") == "EV panel"
+    assert desk(store).visits().summaries == {}
+
+
+def test_the_forms_are_empty_for_the_next_visit(store: Store):
+    begun(store)
+    assert desk(store).form(forms.BEGIN).entry.answers == ()
+    assert desk(store).form(forms.POINT).entry.answers == ()
+
+
+def test_the_list_shows_each_visit_in_a_few_words(store: Store):
+    walk = begun(store)
+    row = desk(store).visits().summaries[walk.visit.id]
+    assert row["site"] == "Invented site"
+    assert (row["verdict"], row["is_signed"]) == (Verdict.NOT_MEASURED, False)
+    assert row["unfinished"] == len(walk.assessment.unfinished)
+
+
+def test_settings_and_the_open_screen_are_on_disk_at_once(store: Store):
+    desk(store).set(theme="outdoor", is_customary=True)
+    desk(store).go("check", "visit-1", "breaker.rating")
+    again = desk(store)
+    assert (again.settings.theme, again.settings.is_customary) == ("outdoor", True)
+    assert (again.position.screen, again.position.of) == ("check", "breaker.rating")
+
+
+def test_nobody_signs_without_a_name():
+    with pytest.raises(NotReadyError, match=r"nobody is named.*Enter your name"):
+        require_technician(Person(name="  "))
+    require_technician(Person(name="Invented Person"))
+
+
+def test_points_and_panels_are_added_from_their_forms(store: Store):
+    walk = begun(store)
+    fill(store, forms.PANEL, {"name": "Second panel", "is_service": "no"})
+    panel = walk.add_panel(desk(store).form(forms.PANEL).entry)
+    fill(store, forms.POINT, {**POINT, "name": "Bay 3"})
+    point = walk.add_point(desk(store).form(forms.POINT).entry, panel)
+    again = Walk(store, walk.visit.id, lambda: NOW).visit
+    assert again.point(point).panel == panel
+    assert [p.name for p in again.points] == ["Bay 2", "Bay 3"]
+    assert len({p.id for p in again.points}) == len({p.id for p in again.panels}) == 2
