@@ -8,6 +8,7 @@ from typing import Any
 
 from kivy.app import App
 from kivy.base import ExceptionHandler, ExceptionManager
+from kivy.clock import Clock
 from kivy.config import Config
 from kivy.core.window import Window
 from kivy.metrics import dp
@@ -24,6 +25,9 @@ from fieldapp.walk.desk import Desk
 from fieldapp.widgets import theme
 
 _GC = (50_000, 20, 50)  # a widget is a cycle: the usual thresholds collect all the time
+_LAYOUT_ROUNDS = (
+    40  # words wrap, keys grow, pages settle: more rounds than Kivy's ten before a frame
+)
 _LEAST_DP = (360, 360)
 _LOG_BYTES = 200_000
 
@@ -66,6 +70,7 @@ class FieldApp(App):
     def build(self) -> Widget:
         """Open the store and come up where the app was; or say why that cannot be."""
         gc.set_threshold(*_GC)
+        Clock.max_iteration = _LAYOUT_ROUNDS
         Window.minimum_width, Window.minimum_height = (dp(x) for x in _LEAST_DP)
         ExceptionManager.add_handler(self._loud)
         try:
@@ -79,7 +84,7 @@ class FieldApp(App):
         desk = Desk(store, self._device.now)
         theme.name = desk.settings.theme
         shell = Shell(self._device)
-        guide = self.guide = Guide(
+        self.guide = Guide(
             desk, self._device, self._dir / "keys", shell.show, lambda: shell.has_room
         )
         return shell

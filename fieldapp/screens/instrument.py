@@ -32,7 +32,9 @@ class InstrumentScreen(Screen):
         for entry in (self._serial, self._due):
             entry.bind(text=lambda *_: self._keeper.typed("instrument"))
         category = ChoiceList(
-            options=[(c, "None: touches no line voltage" if c is Category.NONE else c) for c in Category],
+            options=[
+                (c, "None: touches no line voltage" if c is Category.NONE else c) for c in Category
+            ],
             selected=tool.category,
         )
         category.bind(on_choice=lambda _, picked: self._set(category=picked))

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from kivy.metrics import dp
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
@@ -26,6 +27,8 @@ from fieldapp.screens.sheets import pick
 from fieldapp.walk.numbers import kept, press
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
+
+_SIGN_DP, _UNIT_DP = 76, 120
 
 load_kv(__file__)
 
@@ -87,7 +90,7 @@ class NumberQuestion:
         self.display = ValueDisplay()
         self._unit_key = key("", self._pick_unit)
         self._tool_key = key("", self._pick_instrument)
-        self._sign_key = key("±", self._turn_sign)
+        self._sign_key = key("±", self._turn_sign, size_hint_x=None, width=dp(_SIGN_DP))
         self.pad.bind(text=self._typed)
         self._show()
 
@@ -106,6 +109,8 @@ class NumberQuestion:
         """Return the display, and what goes into the dock."""
         row = ToolRow()
         if len(self.units) > 1:
+            if len(self.fit) > 1:  # the instrument's name needs the room
+                self._unit_key.size_hint_x, self._unit_key.width = None, dp(_UNIT_DP)
             row.add_widget(self._unit_key)
         if isinstance(self.asked, Measurement) and self.asked.signed:
             row.add_widget(self._sign_key)  # here and not on the pad: a flat window has no room

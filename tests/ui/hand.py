@@ -1,10 +1,11 @@
 """The hand that walks the app: answers by touches only, knows the question by the open walk."""
 
+import time
 from collections.abc import Callable
 
 from checks.check import AnyInput, Choice, Measurement, Rating, YesNo
 from fieldapp.walk.desk import FORMS
-from fieldapp.widgets import CautionSheet, PrimaryButton
+from fieldapp.widgets import CautionSheet, PrimaryButton, SceneView
 from tests.ui.answers import plausible
 from tests.ui.driver import TextInput, Ui
 
@@ -63,6 +64,15 @@ class Hand:
         keys = self.ui.all(PrimaryButton, self.ui.top)
         assert len(keys) == 1, self.ui.texts()
         return keys[0]
+
+    def begin(self, **said: str) -> None:
+        """From the empty list to the path of a new visit."""
+        self.ui.tap_text("New visit")
+        if self.at == "settings":
+            self.name_technician()
+        self.fill_form("handover.begin", **said)
+        self.fill_form("handover.point", **said)
+        assert self.at == "path", self.ui.texts()
 
     def press_main(self) -> str:
         """Press the main key; return its words."""
@@ -131,6 +141,20 @@ class Hand:
             else:
                 raise AssertionError(self.at)
 
+    def station(self, name: str) -> None:
+        """Touch a station of the diagram on the path."""
+        view = next(w for w in self.ui.all(SceneView) if w.scene and w.scene.hits)
+        self.ui.tap_hit(view, name)
+
+    def wait_report(self, seconds: float = 90) -> None:
+        """Let the thread that makes the report come to its end; it knows no fake clock."""
+        until = time.monotonic() + seconds
+        while self.at != "report":
+            assert time.monotonic() < until, self.ui.texts()
+            self.ui.frames()
+            time.sleep(0.01)
+        self.ui.settle()
+
     def sign(self, pin: str, decision: str, *, is_new_key: bool = True) -> None:
         """From the sign-off to the signed report."""
         ui = self.ui
@@ -144,3 +168,4 @@ class Hand:
         for _ in range(2 if is_new_key else 1):
             ui.pad(pin)
             ui.tap_text("Sign the report")
+        self.wait_report()
