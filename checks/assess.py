@@ -14,7 +14,7 @@ from checks.check import (
 )
 from checks.codes.profile import CodeProfile
 from checks.path import BESIDE, Station, path, subject, subjects, title
-from checks.record import Entry, Visit
+from checks.record import Entry, StateEntry, Visit
 from checks.stations.all import CHECKS
 from checks.verdict import Judgement, Severity, Shown, Verdict, VoltageStep, worst
 
@@ -128,8 +128,9 @@ def assess(visit: Visit, code: CodeProfile) -> Assessment:
     """
     errors = Errors()
     latest = latest_entries(visit)
+    numbers = _numbers(visit)
     rows = tuple(
-        _row(check, Situation(visit, code, at, errors, latest))
+        _row(check, Situation(visit, code, at, errors, latest), numbers)
         for check in CHECKS
         for at in subjects(check.station, visit)
     )
@@ -157,18 +158,21 @@ def assess(visit: Visit, code: CodeProfile) -> Assessment:
 def trial(visit: Visit, code: CodeProfile, entry: Entry) -> Judgement:
     """Judge one entry that is still being made, without keeping it."""
     tried = visit.model_copy(update={"entries": (*visit.entries, entry)})
-    return _row(BY_ID[entry.check], Situation(tried, code, entry.subject)).judgement
+    situation = Situation(tried, code, entry.subject)
+    return _judge(BY_ID[entry.check], situation, situation.entry(entry.check))
 
 
-def _row(check: Check, situation: Situation) -> Row:
+def _numbers(visit: Visit) -> dict[tuple[str, str], list[int]]:
+    """Return the numbers of all entries of each check and subject, rising."""
+    found: dict[tuple[str, str], list[int]] = {}
+    for entry in sorted(visit.entries, key=lambda e: e.number):
+        found.setdefault((entry.check, entry.subject), []).append(entry.number)
+    return found
+
+
+def _row(check: Check, situation: Situation, numbers: dict[tuple[str, str], list[int]]) -> Row:
     entry = situation.entry(check.id)
-    earlier = tuple(
-        sorted(
-            e.number
-            for e in situation.visit.entries
-            if e.check == check.id and e.subject == situation.subject and e is not entry
-        )
-    )
+    made = numbers.get((check.id, situation.subject), [])
     return Row(
         check=check.id,
         title=check.title,
@@ -177,7 +181,7 @@ def _row(check: Check, situation: Situation) -> Row:
         state=check.state,
         judgement=_judge(check, situation, entry),
         entry=None if entry is None else entry.number,
-        superseded=earlier,
+        superseded=tuple(made[:-1]),
     )
 
 
@@ -221,21 +225,30 @@ def _point(visit: Visit, point_id: str, rows: Sequence[Row]) -> PointSummary:
 
 
 def _gates(visit: Visit, point_id: str, rows: Sequence[Row]) -> tuple[Gate, ...]:
-    """Each state opens only when the gating checks of the states before it stand."""
+    """Each state opens only when the gating checks of the states before it stand.
+
+    What was read live counts no longer for it once the circuit was made dead again: it may have
+    been changed since.
+    """
     gates = []
     waiting: list[str] = []
+    mine = [s for s in visit.states if s.point == point_id]
+    last: dict[str, int] = {s.state: s.number for s in sorted(mine, key=_number)}
     for state in STATE_ORDER:
-        since = max(
-            (s.number for s in visit.states if s.point == point_id and s.state == state), default=0
-        )
         here = [r for r in rows if _stands_in(r.state, state)]
+        since = last.get(state.value, 0)
         first = [r.check for r in here if BY_ID[r.check].proves and _shut(r, since)]
         gates.append(
             Gate(state=state, is_open=not waiting, waiting=tuple(waiting), first=tuple(first))
         )
-        waiting += [r.check for r in here if BY_ID[r.check].gates and _shut(r, 0)]
+        live_since = 0 if state is CircuitState.DEAD else last.get(CircuitState.DEAD.value, 0)
+        waiting += [r.check for r in here if BY_ID[r.check].gates and _shut(r, live_since)]
         waiting += [check for check in first if check not in waiting]
     return tuple(gates)
+
+
+def _number(entry: StateEntry) -> int:
+    return entry.number
 
 
 def _stands_in(needed: CircuitState, state: CircuitState) -> bool:

@@ -1,6 +1,6 @@
 """What is asked next at a charging point: by circuit state, then along the path."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -25,12 +25,15 @@ class Step:
     shut_because : str
         Why it may not be made now; empty when it may.
     is_stale : bool
-        It must be made anew, for the circuit was brought into its state again since.
+        It must be made anew, for the circuit was switched since.
+    is_barred : bool
+        Another check must be made or mended first, in whatever state the circuit is.
     """
 
     row: Row
     shut_because: str = ""
     is_stale: bool = False
+    is_barred: bool = False
 
     @property
     def is_done(self) -> bool:
@@ -62,9 +65,14 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
     service to the vehicle, so that the technician walks the path once a state. What must be made
     anew in a state comes first in it.
     """
-    now, since = state_now(visit, point.id), _last_state(visit, point.id)
+    last: dict[str, int] = {
+        s.state: s.number
+        for s in sorted(visit.states, key=lambda s: s.number)
+        if s.point == point.id
+    }
+    now = state_now(visit, point.id)
     found = [
-        Step(row, _shut_because(row, assessment, point.id, now), _is_stale(row, since))
+        _step(row, assessment, point.id, now, last)
         for row in assessment.rows
         if row.subject == subject(row.station, point)
         and row.judgement.verdict is not Verdict.NOT_APPLICABLE
@@ -74,7 +82,24 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
     )
 
 
-def _shut_because(row: Row, assessment: Assessment, point_id: str, now: CircuitState | None) -> str:
+def _step(
+    row: Row,
+    assessment: Assessment,
+    point_id: str,
+    now: CircuitState | None,
+    last: Mapping[str, int],
+) -> Step:
+    stale = _is_stale(row, last)
+    unmet = [c for c in BY_ID[row.check].needs if not _stands(assessment, c, row.subject)]
+    if unmet:
+        return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
+    first = []
+    if row.state in STATE_ORDER and not BY_ID[row.check].proves:
+        first = [c for c in gate(assessment, point_id, row.state).first if c != row.check]
+    return Step(row, _shut_because(row, now, first), stale)
+
+
+def _shut_because(row: Row, now: CircuitState | None, first: Sequence[str]) -> str:
     if row.state is CircuitState.ANY:
         return ""
     if row.state is CircuitState.NO_CURRENT:
@@ -82,20 +107,17 @@ def _shut_because(row: Row, assessment: Assessment, point_id: str, now: CircuitS
         return "" if ended else "first: end the charge, and say that the load is off"
     if row.state is not now:
         return row.state.demand
-    unmet = [c for c in BY_ID[row.check].needs if not _stands(assessment, c, row.subject)]
-    if unmet:
-        return f"first: {titles(unmet)}"
-    first = [c for c in gate(assessment, point_id, row.state).first if c != row.check]
-    if first and not BY_ID[row.check].proves:
-        return f"first: {titles(first)}"
-    return ""
+    return f"first: {titles(first)}" if first else ""
 
 
-def _is_stale(row: Row, since: StateEntry | None) -> bool:
-    """Whether what must be made anew in the circuit's state was made before that began."""
-    if since is None or row.state != since.state or not BY_ID[row.check].proves:
-        return False
-    return (row.entry or 0) < since.number
+def _is_stale(row: Row, last: Mapping[str, int]) -> bool:
+    """Whether the circuit was switched since, so that what opens the next state must be anew."""
+    check, made = BY_ID[row.check], row.entry or 0
+    if check.proves:
+        return made < last.get(row.state.value, 0)
+    if check.gates and row.state is CircuitState.ENERGISED:
+        return made < last.get(CircuitState.DEAD.value, 0)
+    return False
 
 
 def _stands(assessment: Assessment, check: str, at: str) -> bool:
@@ -121,9 +143,14 @@ def next_step(found: Sequence[Step], now: CircuitState | None) -> Step | Circuit
     now : CircuitState, optional
         The circuit's state.
     """
-    open_now = next((s for s in found if not s.is_done and not s.shut_because), None)
+    undone = [s for s in found if not s.is_done and not s.is_barred]
+    open_now = next((s for s in undone if not s.shut_because), None)
     if open_now is not None:
         return open_now
     reached = 0 if now is None else ORDER.index(now)
-    waiting = [s for s in found if not s.is_done and ORDER.index(s.row.state) > reached]
-    return waiting[0].row.state if waiting else None
+    ahead = [s.row.state for s in undone if ORDER.index(s.row.state) > reached]
+    behind = [s.row.state for s in undone if s.row.state in STATE_ORDER]
+    target = next(iter(ahead or behind), None)
+    if target is CircuitState.UNDER_LOAD and now is not CircuitState.ENERGISED:
+        return CircuitState.ENERGISED  # a load is put on a circuit that was seen live and sound
+    return target

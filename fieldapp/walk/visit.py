@@ -142,6 +142,12 @@ class Walk:
                 where="circuit state",
                 remedy=f"First: {agenda.titles(opened.waiting)}",
             )
+        if state is CircuitState.UNDER_LOAD and self.state not in (CircuitState.ENERGISED, state):
+            raise WalkError(
+                f"{self.point.name} is not energised",
+                where="circuit state",
+                remedy="Energise it first, and read the volts without load",
+            )
         made = StateEntry(
             number=self._next_number(),
             point=self.point_id,
