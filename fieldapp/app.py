@@ -20,6 +20,7 @@ from fieldapp.screens.guide import Guide
 from fieldapp.screens.sheets import Sheet, nothing, trouble
 from fieldapp.screens.shell import Shell
 from fieldapp.screens.trouble import TroublePage
+from fieldapp.store.errors import DamagedError
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
 from fieldapp.widgets import theme
@@ -66,10 +67,10 @@ class FieldApp(App):
         self.guide: Guide | None = None
         self._store: Store | None = None
         self._loud = Loud()
+        self._say: ChecksError | None = None
 
     def build(self) -> Widget:
         """Open the store and come up where the app was; or say why that cannot be."""
-        gc.set_threshold(*_GC)
         Clock.max_iteration = _LAYOUT_ROUNDS
         Window.minimum_width, Window.minimum_height = (dp(x) for x in _LEAST_DP)
         ExceptionManager.add_handler(self._loud)
@@ -81,13 +82,29 @@ class FieldApp(App):
     def _open(self) -> Widget:
         store = self._store = Store(self._dir)
         _log_to(self._dir / "errors.log")
-        desk = Desk(store, self._device.now)
+        desk = self._desk(store)
         theme.name = desk.settings.theme
         shell = Shell(self._device)
         self.guide = Guide(
             desk, self._device, self._dir / "keys", shell.show, lambda: shell.has_room
         )
         return shell
+
+    def _desk(self, store: Store) -> Desk:
+        """Open the desk; settings that cannot be read are set aside, and that is said."""
+        try:
+            return Desk(store, self._device.now)
+        except DamagedError as error:
+            self._say = error
+            store.app_state.save({})
+            return Desk(store, self._device.now)
+
+    def _sweep(self, guide: Guide) -> None:
+        """Delete photos that nothing names any more; what stands in the way waits for next time."""
+        try:
+            guide.desk.store.sweep_photos(guide.desk.visits(), self._device.now())
+        except ChecksError as error:
+            log.error("photos not swept: %s", error)
 
     def open_settings(self, *_: Any) -> bool:
         """Show this app's own settings instead of the toolkit's."""
@@ -96,11 +113,12 @@ class FieldApp(App):
         return True
 
     def on_start(self) -> None:
-        """Come up where the app was; leave what stands for good out of the collector's rounds."""
+        """Come up where the app was."""
         if self.guide is not None:
+            self._sweep(self.guide)
             self.guide.restore()
-        gc.collect()
-        gc.freeze()
+        if self._say is not None:
+            trouble(self._say)
 
     def on_pause(self) -> bool:
         """Save what stands half typed: after this the system may end the app without a word."""
@@ -120,6 +138,7 @@ class FieldApp(App):
 def run_touch(data_dir: Path) -> int:
     """Open the touch interface; return the exit code."""
     Config.set("kivy", "exit_on_escape", "0")
+    gc.set_threshold(*_GC)
     FieldApp(data_dir, this_device()).run()
     return 0
 

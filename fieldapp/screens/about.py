@@ -6,11 +6,10 @@ from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from fieldapp.device.port import DeviceError
+from fieldapp.screens.guide import PENDING_PHOTO
 from fieldapp.screens.phrases import limit_line, limit_origin, sentence
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.widgets import Card, SeverityBanner, Words
-
-PENDING_PHOTO = "photo-pending.jpg"
 
 
 class AboutScreen(Screen):
@@ -87,6 +86,5 @@ class AboutScreen(Screen):
         if isinstance(answer, DeviceError):
             raise answer
         if answer is not None and self.walk.questions is not None:
-            self.walk.add_photo(answer.read_bytes())
-            answer.unlink(missing_ok=True)
+            self.guide.attach_photo(answer)
             self.fill()

@@ -216,7 +216,9 @@ class CheckScreen(Screen):
 
     def _go_on(self) -> None:
         judged = self.walk.preview()
-        if judged.severity is Severity.DANGER and self._warned != self.of:
+        if judged.severity is not Severity.DANGER:
+            self._warned = ""
+        elif self._warned != self.of:
             self._warned = self.of
             danger(
                 self.walk.check.title,

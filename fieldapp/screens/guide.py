@@ -7,7 +7,7 @@ from typing import Final
 
 from checks.errors import ChecksError
 from fieldapp.device.port import Device
-from fieldapp.screens.screen import Screen
+from fieldapp.screens.screen import Screen, guarded
 from fieldapp.screens.sheets import trouble
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.visit import Walk, WalkError
@@ -32,6 +32,8 @@ ROUTES: Final = {
     "settings": ("settings", "SettingsScreen"),
     "instrument": ("instrument", "InstrumentScreen"),
 }
+
+PENDING_PHOTO: Final = "photo-pending.jpg"
 
 
 class Guide:
@@ -110,6 +112,22 @@ class Guide:
             self.go("visits")
             if isinstance(error, ChecksError):
                 trouble(error)
+
+        self._recover_photo()
+
+    def _recover_photo(self) -> None:
+        """Attach the photo that was being taken when the system ended the app."""
+        target = self.device.data_dir() / PENDING_PHOTO
+        if self.walk is None or self.walk.questions is None:
+            return
+        if self.device.recover_photo(target):
+            self.attach_photo(target)
+
+    @guarded
+    def attach_photo(self, taken: Path) -> None:
+        """Keep a photo with the check that is open."""
+        self.open_walk.add_photo(taken.read_bytes())
+        taken.unlink(missing_ok=True)
 
     def save(self) -> None:
         """Put on disk what still stands in a field."""
