@@ -56,7 +56,7 @@ def desk_in(folder: Path) -> Iterator[Desk]:
 
 def begin(desk: Desk, *, is_invented: bool = True, **over: str) -> Walk:
     """A visit begun by its two forms."""
-    desk.set(technician=Person(name="Pat Example", licence_number="EL-0000"))
+    desk.set(technician=Person(name="Pat Example", license_number="EL-0000"))
     said = {**BEGIN, **POINT, **over}
     for form in (forms.BEGIN, forms.POINT):
         questions = desk.form(form)
@@ -271,7 +271,7 @@ def signature(desk: Desk) -> None:
 
 
 def settings(desk: Desk) -> None:
-    desk.set(technician=Person(name="Pat Example", licence_number="EL-0000"))
+    desk.set(technician=Person(name="Pat Example", license_number="EL-0000"))
     desk.go("settings")
 
 

@@ -132,6 +132,9 @@ class CheckScreen(Screen):
         self._take = main_key("Type the number", self._take_number, disabled=True)
         display, dock = number.widgets()
         told = [*explained(number.asked), *_where(number.asked), *_told(questions)]
+        tool = number.tool()
+        if tool is not None:
+            told.append(Words(text=f"Measured with: {tool.name}", tone="ink_soft"))
         if number.judgement.limits:
             told.append(LimitCard(number.judgement))
         if isinstance(number.asked, Series):

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from kivy.core.window import Window
 from kivy.metrics import dp
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
@@ -28,7 +29,7 @@ from fieldapp.walk.numbers import kept, press
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
 
-_SIGN_DP, _UNIT_DP = 76, 120
+_SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 700
 
 load_kv(__file__)
 
@@ -164,7 +165,9 @@ class NumberQuestion:
         elif not margin.limits:
             lines.append(limits_line(judged.limits))
         tool = self.tool()
-        if tool is not None and len(self.fit) == 1:
+        if dp(_SHORT_DP) > Window.height > Window.width:  # the header scrolls away there
+            lines.insert(0, self.asked.label)
+        elif tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")
         return "\n".join(line for line in lines if line)
 
