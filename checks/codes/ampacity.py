@@ -143,9 +143,10 @@ def _at_terminals(
     profile: CodeProfile, wiring: Wiring, circuit_a: float, insulation_c: int
 ) -> Worked:
     tables = profile.conductors
+    table = _cell_source(profile, wiring)
     terminals = termination_column_c(profile, circuit_a, wiring.marked_c)
     column_c = min(terminals.value, insulation_c)
-    sources = [tables.ampacity_a.source, terminals.source]
+    sources = [table, terminals.source]
     seen = "unmarked" if wiring.marked_c is None else f"marked {wiring.marked_c} °C"
     lines = [f"terminals {seen}: {terminals.value} °C column ({terminals.source})"]
     cap = tables.cable_cap_c.get(wiring.cable)
@@ -154,14 +155,13 @@ def _at_terminals(
         sources.append(cap.source)
         lines.append(f"cable {wiring.cable}: {cap.value} °C column ({cap.source})")
     amps = _cell_a(profile, wiring, column_c)
-    lines.append(
-        f"{wiring.size} {wiring.material} at {column_c} °C: {amps} A ({tables.ampacity_a.source})"
-    )
+    lines.append(f"{wiring.size} {wiring.material} at {column_c} °C: {amps} A ({table})")
     return Worked(float(amps), tuple(sources), tuple(lines))
 
 
 def _after_correction(profile: CodeProfile, wiring: Wiring, insulation_c: int) -> Worked:
     tables = profile.conductors
+    table = _cell_source(profile, wiring)
     base = _cell_a(profile, wiring, insulation_c)
     ambient = band(
         row(
@@ -182,14 +182,14 @@ def _after_correction(profile: CodeProfile, wiring: Wiring, insulation_c: int) -
     )
     amps = base * ambient * bundling
     sources = [
-        tables.ampacity_a.source,
+        table,
         tables.insulation_c[wiring.insulation].source,
         tables.ambient_ratio.source,
         tables.bundling_ratio.source,
     ]
     lines = [
         f"{wiring.size} {wiring.material}, {wiring.insulation} at {insulation_c} °C: {base} A "
-        f"({tables.ampacity_a.source})",
+        f"({table})",
         f"ambient {wiring.ambient_c:g} °C: × {ambient:.2f} ({tables.ambient_ratio.source})",
         f"{wiring.current_carrying} current-carrying: × {bundling:.2f} "
         f"({tables.bundling_ratio.source})",
@@ -209,6 +209,12 @@ def _cell_a(profile: CodeProfile, wiring: Wiring, column_c: int) -> int:
     sizes = row(rule.value, wiring.material, what="material", source=rule.source)
     cells = row(sizes, wiring.size, what="size", source=rule.source)
     return cells[profile.conductors.columns_c.index(column_c)]
+
+
+def _cell_source(profile: CodeProfile, wiring: Wiring) -> Source:
+    """Where this cell stands: a table may be known in parts."""
+    tables = profile.conductors
+    return tables.cell_source.get((wiring.material, wiring.size), tables.ampacity_a.source)
 
 
 def _column_c(profile: CodeProfile, temp_c: int, source: Source) -> int:

@@ -15,7 +15,7 @@ class Outcome(StrEnum):
     READ_TWO_WAYS = "read two ways, the authority having jurisdiction decides"
 
 
-def _weakest(sources: tuple[Source, ...]) -> Source:
+def weakest(sources: tuple[Source, ...]) -> Source:
     """Return the first source that proves nothing by itself, else the first of all."""
     return next((source for source in sources if not source.can_prove), sources[0])
 
@@ -44,7 +44,7 @@ class Worked:
     @property
     def source(self) -> Source:
         """The weakest source that the number rests on: it is no better known than that."""
-        return _weakest(self.sources)
+        return weakest(self.sources)
 
 
 @dataclass(frozen=True)
@@ -71,7 +71,7 @@ class Ruling:
     @property
     def source(self) -> Source:
         """The weakest source that the ruling rests on."""
-        return _weakest(self.sources)
+        return weakest(self.sources)
 
 
 @dataclass(frozen=True)
@@ -85,4 +85,4 @@ class SizeAnswer:
     @property
     def source(self) -> Source:
         """The weakest source that the size rests on."""
-        return _weakest(self.sources)
+        return weakest(self.sources)

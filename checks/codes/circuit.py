@@ -1,17 +1,41 @@
-"""The circuit: continuous load, breaker, circuit of its own, disconnect, drop limits, impedance."""
-
-from dataclasses import dataclass
+"""The circuit: continuous load, breaker, circuit of its own, disconnect."""
 
 from checks.codes.answer import Outcome, Ruling, Worked
-from checks.codes.profile import CodeProfile, Rule, VoltageBand
-from checks.codes.table import row
+from checks.codes.profile import CodeProfile
+from checks.codes.voltage import (
+    DropLimits,
+    RunImpedance,
+    design_impedance_ohm,
+    design_ohm_per_m,
+    design_resistance_ohm,
+    drop_current_a,
+    drop_limits,
+    supply_band,
+)
 from checks.errors import OutOfTableError
-from checks.source import Source
 
-M_PER_KFT = 304.8
+__all__ = [
+    "DropLimits",
+    "RunImpedance",
+    "design_impedance_ohm",
+    "design_ohm_per_m",
+    "design_resistance_ohm",
+    "disconnect_required",
+    "drop_current_a",
+    "drop_limits",
+    "individual_circuit_required",
+    "is_standard",
+    "largest_charger_a",
+    "next_standard_a",
+    "required_circuit_a",
+    "required_feeder_a",
+    "supply_band",
+]
 
 
-def required_circuit_a(profile: CodeProfile, load_a: float) -> Worked:
+def required_circuit_a(
+    profile: CodeProfile, load_a: float, *, is_fully_rated: bool = False
+) -> Worked:
     """Least rating of the circuit for a continuous load.
 
     Parameters
@@ -20,6 +44,8 @@ def required_circuit_a(profile: CodeProfile, load_a: float) -> Worked:
         The code.
     load_a : float
         Continuous load: the charger's configured output. [A]
+    is_fully_rated : bool
+        Device and assembly are listed for continuous full load. [-]
 
     Returns
     -------
@@ -28,7 +54,7 @@ def required_circuit_a(profile: CodeProfile, load_a: float) -> Worked:
 
     References
     ----------
-    NEC 2023 210.20(A), 625.41.
+    NEC 2023 210.20(A), 625.41; CE Code 2021 8-104 5), 6).
 
     Examples
     --------
@@ -36,7 +62,8 @@ def required_circuit_a(profile: CodeProfile, load_a: float) -> Worked:
     >>> required_circuit_a(profile("nec_2023"), 48.0).value
     60.0
     """
-    rule = profile.overcurrent.continuous_ratio
+    rules = profile.overcurrent
+    rule = rules.fully_rated_ratio if is_fully_rated else rules.continuous_ratio
     value = load_a * rule.value
     return Worked(
         value,
@@ -44,6 +71,44 @@ def required_circuit_a(profile: CodeProfile, load_a: float) -> Worked:
         (f"continuous load {load_a:g} A × {rule.value:g} = {value:g} A ({rule.source})",),
         rule.force,
     )
+
+
+def required_feeder_a(
+    profile: CodeProfile, continuous_a: float, noncontinuous_a: float = 0.0
+) -> Worked:
+    """Least rating of a feeder or service for continuous and other load together.
+
+    Parameters
+    ----------
+    profile : CodeProfile
+        The code.
+    continuous_a : float
+        Continuous load, chargers included. [A]
+    noncontinuous_a : float
+        All other load. [A]
+
+    Returns
+    -------
+    Worked
+        Least rating. [A]
+
+    References
+    ----------
+    NEC 2023 625.41, 215.3, 230.42; CE Code 2021 8-104 5), 6).
+
+    Examples
+    --------
+    >>> from checks.codes import profile
+    >>> required_feeder_a(profile("nec_2023"), 40.0, 30.0).value
+    80.0
+    """
+    rule = profile.overcurrent.continuous_ratio
+    value = noncontinuous_a + continuous_a * rule.value
+    line = (
+        f"{noncontinuous_a:g} A + continuous {continuous_a:g} A × {rule.value:g} = {value:g} A "
+        f"({rule.source})"
+    )
+    return Worked(value, (rule.source,), (line,), rule.force)
 
 
 def next_standard_a(profile: CodeProfile, amps: float) -> Worked:
@@ -83,7 +148,24 @@ def next_standard_a(profile: CodeProfile, amps: float) -> Worked:
 
 
 def is_standard(profile: CodeProfile, rating_a: float) -> bool:
-    """Whether a rating is one of the code's standard ratings."""
+    """Whether a rating is one of the code's standard ratings.
+
+    Parameters
+    ----------
+    profile : CodeProfile
+        The code.
+    rating_a : float
+        Rating on the device. [A]
+
+    Returns
+    -------
+    bool
+        True when a device of this rating is made.
+
+    References
+    ----------
+    NEC 2023 240.6(A).
+    """
     return rating_a in profile.overcurrent.standard_a.value
 
 
@@ -166,154 +248,18 @@ def disconnect_required(profile: CodeProfile, output_a: float, volts_to_ground_v
 
     References
     ----------
-    NEC 2023 625.43.
+    NEC 2023 625.43; CE Code 2021 86-304.
     """
     amps, volts = profile.charging.disconnect_a, profile.charging.disconnect_v_to_ground
     is_required = amps.value.is_passed_by(output_a) or volts.value.is_passed_by(volts_to_ground_v)
     bound = f"{amps.value.value:g} A or {volts.value.value:g} V to ground"
+    if amps.value.is_included:
+        bound = f"{amps.value.value:g} A, which counts, or {volts.value.value:g} V to ground"
     is_beyond = "beyond" if is_required else "not beyond"
-    return Ruling(
-        Outcome.YES if is_required else Outcome.NO,
-        f"{output_a:g} A with {volts_to_ground_v:g} V to ground is {is_beyond} {bound}",
-        (amps.source,),
-        amps.force,
-    )
-
-
-@dataclass(frozen=True)
-class DropLimits:
-    """Highest drop in the branch circuit, and from the service to the outlet. [%]."""
-
-    branch_pct: Rule[float]
-    total_pct: Rule[float]
-
-
-def drop_limits(profile: CodeProfile) -> DropLimits:
-    """Voltage drop limits, each with its force.
-
-    Parameters
-    ----------
-    profile : CodeProfile
-        The code.
-
-    Returns
-    -------
-    DropLimits
-        Branch and total. [%]
-
-    References
-    ----------
-    NEC 2023 210.19 and 215.2 informational notes: a recommendation, not a rule.
-    """
-    return DropLimits(profile.voltage.branch_drop_pct, profile.voltage.total_drop_pct)
-
-
-def supply_band(
-    profile: CodeProfile, nominal_v: int, place: str = "service", band: str = "A"
-) -> Rule[VoltageBand]:
-    """Band in which the supply should lie.
-
-    Parameters
-    ----------
-    profile : CodeProfile
-        The code.
-    nominal_v : int
-        Nominal voltage between the measured conductors: 120, 208 or 240. [V]
-    place : str
-        ``"service"`` or ``"utilization"``. [-]
-    band : str
-        ``"A"``, or ``"B"`` for the wider one. [-]
-
-    Returns
-    -------
-    Rule of VoltageBand
-        Lowest and highest. [V]
-
-    Raises
-    ------
-    OutOfTableError
-        No band for this voltage.
-
-    References
-    ----------
-    ANSI C84.1.
-    """
-    source = next(iter(profile.voltage.supply.values())).source
-    return row(
-        profile.voltage.supply, (nominal_v, place, band), what="supply voltage", source=source
-    )
-
-
-@dataclass(frozen=True)
-class RunImpedance:
-    """Resistance and reactance of one conductor of a run, one way. [Ω]."""
-
-    resistance_ohm: float
-    reactance_ohm: float
-    source: Source
-
-
-def design_resistance_ohm(
-    profile: CodeProfile, size: str, material: str, length_m: float
-) -> RunImpedance:
-    """Direct-current resistance at 75 °C, as a design calculation takes it.
-
-    Parameters
-    ----------
-    profile : CodeProfile
-        The code.
-    size : str
-        Conductor size, such as ``"6 AWG"``. [-]
-    material : str
-        ``"copper"`` or ``"aluminum"``. [-]
-    length_m : float
-        Length along the run, one way. [m]
-
-    Returns
-    -------
-    RunImpedance
-        Resistance; no reactance. [Ω]
-
-    References
-    ----------
-    NEC 2023 chapter 9 table 8.
-    """
-    rule = profile.conductors.resistance_ohm_per_kft
-    sizes = row(rule.value, material, what="material", source=rule.source)
-    per_kft = row(sizes, size, what="size", source=rule.source)
-    return RunImpedance(per_kft * length_m / M_PER_KFT, 0.0, rule.source)
-
-
-def design_impedance_ohm(
-    profile: CodeProfile, size: str, material: str, length_m: float, raceway: str
-) -> RunImpedance:
-    """Alternating-current resistance and reactance at 75 °C in a raceway.
-
-    Parameters
-    ----------
-    profile : CodeProfile
-        The code.
-    size : str
-        Conductor size, such as ``"6 AWG"``. [-]
-    material : str
-        ``"copper"`` or ``"aluminum"``. [-]
-    length_m : float
-        Length along the run, one way. [m]
-    raceway : str
-        ``"PVC"`` or ``"steel"``. [-]
-
-    Returns
-    -------
-    RunImpedance
-        Resistance and reactance. [Ω]
-
-    References
-    ----------
-    NEC 2023 chapter 9 table 9.
-    """
-    rule = profile.conductors.impedance_ohm_per_kft
-    metals = row(rule.value, raceway, what="raceway", source=rule.source)
-    sizes = row(metals, material, what="material", source=rule.source)
-    cell = row(sizes, size, what="size", source=rule.source)
-    length_kft = length_m / M_PER_KFT
-    return RunImpedance(cell.resistance * length_kft, cell.reactance * length_kft, rule.source)
+    why = f"{output_a:g} A with {volts_to_ground_v:g} V to ground is {is_beyond} {bound}"
+    sources, sight = [amps.source], profile.charging.is_disconnect_in_sight
+    if is_required and sight.value:
+        why += "; it must be within sight of the equipment"
+        sources.append(sight.source)
+    outcome = Outcome.YES if is_required else Outcome.NO
+    return Ruling(outcome, why, tuple(sources), amps.force)

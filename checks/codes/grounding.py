@@ -47,11 +47,12 @@ def grounding_size(
     size = band(bands, breaker_a, what="breaker, A", source=rule.source)
     lines = [f"breaker {breaker_a:g} A: {size} {material} ({rule.source})"]
     sources = [rule.source]
-    if installed_size and required_size:
+    enlarged = profile.overcurrent.is_grounding_enlarged
+    if installed_size and required_size and enlarged.value:
         tolerance = profile.overcurrent.upsizing_tolerance_ratio
         size, line = _in_proportion(profile, size, installed_size, required_size)
         lines.append(line)
-        sources += [profile.conductors.area_cmil.source, tolerance.source]
+        sources += [enlarged.source, profile.conductors.area_cmil.source, tolerance.source]
     if installed_size and _area(profile, size) > _area(profile, installed_size):
         size = installed_size
         lines.append(f"never larger than the circuit conductors: {size} ({rule.source})")
@@ -92,6 +93,7 @@ def ground_fault_required(
     is_dwelling: bool,
     volts_to_ground_v: float,
     breaker_a: float,
+    configuration: str | None = None,
 ) -> Ruling:
     """Whether ground-fault protection for personnel is required upstream of the outlet.
 
@@ -111,6 +113,8 @@ def ground_fault_required(
         Highest nominal voltage to ground. [V]
     breaker_a : float
         Rating of the overcurrent device. [A]
+    configuration : str or None
+        Designation of the receptacle; None when not known: then every rule may hold. [-]
 
     Returns
     -------
@@ -129,6 +133,11 @@ def ground_fault_required(
             and (rule.places is None or place in rule.places)
             and volts_to_ground_v <= rule.upto_v_to_ground
             and breaker_a <= rule.upto_a
+            and (
+                rule.configurations is None
+                or configuration is None
+                or configuration in rule.configurations
+            )
         )
 
     found = [rule for rule in profile.charging.ground_fault if holds(rule.value)]

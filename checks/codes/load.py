@@ -1,10 +1,23 @@
-"""Room in the panel: measured demand, and the optional calculation for a dwelling."""
+"""Room in the panel by its measured demand; whole-service load management."""
 
 from dataclasses import dataclass
 
 from checks.codes.answer import Outcome, Ruling, Worked
+from checks.codes.dwelling import DwellingLoad
+from checks.codes.load_methods.optional import OptionalMethod
 from checks.codes.profile import CodeProfile, Rule
-from checks.errors import OutOfRangeError
+from checks.errors import OutOfRangeError, OutOfTableError
+
+__all__ = [
+    "DwellingLoad",
+    "MeasuredDemand",
+    "headroom_a",
+    "largest_charger_that_fits_a",
+    "managed_service",
+    "measured_demand",
+    "optional_dwelling_va",
+    "record_allowed",
+]
 
 
 @dataclass(frozen=True)
@@ -73,10 +86,8 @@ def headroom_a(
             where="Panel, load",
             remedy="Enter the rating from the label and the highest demand on record",
         )
-    rule = profile.load.measured_ratio
-    kind = "measured"
-    if not is_measured:
-        rule, kind = Rule(1.0, profile.load.general_bands.source), "calculated"
+    rule = profile.load.measured_ratio if is_measured else profile.load.calculated_ratio
+    kind = "measured" if is_measured else "calculated"
     factored = demand_a * rule.value
     value = rating_a - factored
     lines = (
@@ -84,6 +95,11 @@ def headroom_a(
         f"rating {rating_a:g} A − {factored:g} A = {value:g} A of room",
     )
     return Worked(value, (rule.source,), lines, rule.force)
+
+
+def _new_load_ratios(profile: CodeProfile, *, is_measured: bool) -> Rule[tuple[float, ...]]:
+    rules = profile.load
+    return rules.new_load_ratios if is_measured else rules.new_load_on_calculated_ratios
 
 
 def measured_demand(
@@ -119,7 +135,7 @@ def measured_demand(
     NEC 2023 220.87; whether the new continuous load takes its own 125 % is read both ways.
     """
     room = headroom_a(profile, rating_a, demand_a, is_measured=is_measured)
-    ratios = profile.load.new_load_ratios
+    ratios = _new_load_ratios(profile, is_measured=is_measured)
     factored = rating_a - room.value
     totals = tuple(factored + new_load_a * ratio for ratio in ratios.value)
     fitting = [total <= rating_a for total in totals]
@@ -166,7 +182,7 @@ def largest_charger_that_fits_a(
     NEC 2023 220.87.
     """
     room = headroom_a(profile, rating_a, demand_a, is_measured=is_measured)
-    ratios = profile.load.new_load_ratios
+    ratios = _new_load_ratios(profile, is_measured=is_measured)
     return tuple(
         Worked(
             max(room.value, 0.0) / ratio,
@@ -176,36 +192,6 @@ def largest_charger_that_fits_a(
         )
         for ratio in ratios.value
     )
-
-
-@dataclass(frozen=True)
-class DwellingLoad:
-    """What a dwelling has, for the optional calculation.
-
-    Parameters
-    ----------
-    floor_area_m2 : float
-        Outside dimensions, without open porches and garages. [m²]
-    appliance_circuits, laundry_circuits : int
-        Circuits that count a fixed load each.
-    nameplates_va : mapping of str to float
-        Every fixed appliance, range, dryer, water heater and motor, by name. [VA]
-    heating_va, heating_units : float, int
-        Electric space heating, and its separately controlled units. [VA]
-    cooling_va : float
-        Air conditioning. [VA]
-    charger_va : float
-        EV supply equipment; 0 without. [VA]
-    """
-
-    floor_area_m2: float
-    appliance_circuits: int
-    laundry_circuits: int
-    nameplates_va: tuple[tuple[str, float], ...]
-    heating_va: float = 0.0
-    heating_units: int = 0
-    cooling_va: float = 0.0
-    charger_va: float = 0.0
 
 
 def optional_dwelling_va(profile: CodeProfile, dwelling: DwellingLoad) -> Worked:
@@ -226,54 +212,92 @@ def optional_dwelling_va(profile: CodeProfile, dwelling: DwellingLoad) -> Worked
     Worked
         Load. [VA]
 
+    Raises
+    ------
+    OutOfTableError
+        The code offers no such method.
+
     References
     ----------
     NEC 2023 220.82, 220.57; worked example in Informative Annex D, D2(a).
     """
-    rules = profile.load
-    lighting = dwelling.floor_area_m2 * rules.dwelling_va_per_m2.value
-    circuits = (
-        dwelling.appliance_circuits + dwelling.laundry_circuits
-    ) * rules.dwelling_circuit_va.value
-    charger = max(dwelling.charger_va, rules.charger_least_va.value) if dwelling.charger_va else 0.0
-    parts = (
-        ("lighting and receptacles", lighting),
-        ("small-appliance and laundry circuits", circuits),
-        *dwelling.nameplates_va,
-        *((("EV supply equipment", charger),) if charger else ()),
+    for method in profile.load.methods:
+        if isinstance(method, OptionalMethod):
+            sheet = max(method.readings(dwelling), key=lambda each: each.total_va)
+            return Worked(sheet.total_va, sheet.sources, sheet.working)
+    raise OutOfTableError(
+        f"{profile.title} {profile.edition} offers no optional calculation",
+        where="Panel, load calculation",
+        remedy="Use one of its own methods",
     )
-    general = sum(va for _, va in parts)
-    counted = _by_bands(profile, general)
-    climate, climate_line = _climate_va(profile, dwelling)
-    total = counted + climate
-    sources = [rules.general_bands.source]
-    if charger > dwelling.charger_va:
-        sources.append(rules.charger_least_va.source)
-    lines = (
-        *(f"{name}: {va:.0f} VA" for name, va in parts),
-        f"general load {general:.0f} VA counts {counted:.0f} VA ({rules.general_bands.source})",
-        climate_line,
-        f"total {total:.0f} VA",
+
+
+def record_allowed(profile: CodeProfile, days: float, *, is_generating: bool) -> Ruling:
+    """Whether a record of demand is long enough to rest a load on.
+
+    Parameters
+    ----------
+    profile : CodeProfile
+        The code.
+    days : float
+        Length of the record. [d]
+    is_generating : bool
+        Whether anything on site generates or shaves peaks. [-]
+
+    Returns
+    -------
+    Ruling
+        Yes or no. [-]
+
+    References
+    ----------
+    NEC 2023 220.87 and its exception; CE Code 2021 8-106 8).
+    """
+    year, short = profile.load.record_days, profile.load.short_record_days
+    if days >= year.value:
+        return Ruling(Outcome.YES, f"{days:g} days of demand", (year.source,))
+    if short is None or days < short.value:
+        least = year if short is None else short
+        why = f"{days:g} days of demand are fewer than the {least.value:g} that are asked for"
+        return Ruling(Outcome.NO, why, (least.source,))
+    if is_generating:
+        why = "a short record does not count where something on site generates or shaves peaks"
+        return Ruling(Outcome.NO, why, (short.source,))
+    return Ruling(Outcome.YES, f"{days:g} days, nothing on site generates", (short.source,))
+
+
+def managed_service(profile: CodeProfile, rating_a: float, setpoint_a: float) -> Ruling:
+    """Whether load management that holds the whole service to a setpoint keeps its rating.
+
+    Parameters
+    ----------
+    profile : CodeProfile
+        The code.
+    rating_a : float
+        Rating of the service. [A]
+    setpoint_a : float
+        The most that the system lets flow. [A]
+
+    Returns
+    -------
+    Ruling
+        Yes or no. [-]
+
+    References
+    ----------
+    NEC 2023 220.70, 750.30, 625.42(A); CE Code 2021 8-106 10), 8-500.
+
+    Examples
+    --------
+    >>> from checks.codes import profile
+    >>> str(managed_service(profile("nec_2023"), 100.0, 80.0).outcome)
+    'yes'
+    """
+    rule = profile.load.managed_ratio
+    factored = setpoint_a * rule.value
+    fits = factored <= rating_a
+    why = (
+        f"setpoint {setpoint_a:g} A × {rule.value:g} = {factored:g} A, "
+        f"{'fits' if fits else 'exceeds'} {rating_a:g} A"
     )
-    return Worked(total, tuple(sources), lines, rules.general_bands.force)
-
-
-def _by_bands(profile: CodeProfile, va: float) -> float:
-    counted, below = 0.0, 0.0
-    for each in profile.load.general_bands.value:
-        counted += max(0.0, min(va, each.upto) - below) * each.value
-        below = each.upto
-    return counted
-
-
-def _climate_va(profile: CodeProfile, dwelling: DwellingLoad) -> tuple[float, str]:
-    """Return the larger of heating, by its share, and cooling, and the line that says so."""
-    rules = profile.load
-    many = dwelling.heating_units >= rules.many_units
-    share = rules.heating_many_ratio if many else rules.heating_few_ratio
-    heating = dwelling.heating_va * share.value
-    value = max(heating, dwelling.cooling_va)
-    return value, (
-        f"larger of heating {dwelling.heating_va:.0f} VA × {share.value:g} = {heating:.0f} VA "
-        f"and cooling {dwelling.cooling_va:.0f} VA: {value:.0f} VA ({share.source})"
-    )
+    return Ruling(Outcome.YES if fits else Outcome.NO, why, (rule.source,), rule.force)

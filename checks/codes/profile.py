@@ -4,52 +4,32 @@ Another code or edition is another set of these values, never another branch in 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Generic, TypeVar
+from dataclasses import dataclass, field
 
+from checks.codes.dwelling import DwellingMethod
+from checks.codes.rule import Band, Rule, Threshold
 from checks.source import Source
-from checks.verdict import Force
 
-T_co = TypeVar("T_co", covariant=True)
-
-
-@dataclass(frozen=True)
-class Rule(Generic[T_co]):
-    """One value or one table of a code.
-
-    Parameters
-    ----------
-    value : object
-        A number, whose unit the name of the field says, or a whole table.
-    source : Source
-        Where it stands.
-    force : Force
-        What stands behind it.
-    """
-
-    value: T_co
-    source: Source
-    force: Force = Force.CODE_RULE
-
-
-@dataclass(frozen=True)
-class Threshold:
-    """A number above which something holds, or from which on when ``is_included``."""
-
-    value: float
-    is_included: bool = False
-
-    def is_passed_by(self, number: float) -> bool:
-        """Whether the number lies beyond the threshold."""
-        return number > self.value or (self.is_included and number == self.value)
-
-
-@dataclass(frozen=True)
-class Band(Generic[T_co]):
-    """A row of a table that is read by bands: it holds up to and including ``upto``."""
-
-    upto: float
-    value: T_co
+__all__ = [
+    "Band",
+    "ChargingRules",
+    "CodeProfile",
+    "ConductorTables",
+    "Configuration",
+    "GroundFaultRule",
+    "Impedance",
+    "InstallationRules",
+    "LoadRules",
+    "OvercurrentTables",
+    "Permission",
+    "ReceptacleTables",
+    "Rule",
+    "Threshold",
+    "VentilationRules",
+    "VoltageBand",
+    "VoltageRules",
+    "WorkspaceRules",
+]
 
 
 @dataclass(frozen=True)
@@ -86,6 +66,11 @@ class ConductorTables:
         Material, size, then direct-current resistance at 75 °C, stranded, uncoated. [Ω/1000 ft]
     impedance_ohm_per_kft : Rule
         Raceway, material, size, then alternating-current impedance at 75 °C.
+    dwelling_service : Rule, optional
+        Material, then bands of the rating of a dwelling's service or main feeder [A] with the
+        least size; None where that table was not read.
+    cell_source : Mapping
+        (material, size) of the ampacity table's rows that are known otherwise than the table.
     """
 
     columns_c: tuple[int, ...]
@@ -98,6 +83,8 @@ class ConductorTables:
     area_cmil: Rule[Mapping[str, int]]
     resistance_ohm_per_kft: Rule[Mapping[str, Mapping[str, float]]]
     impedance_ohm_per_kft: Rule[Mapping[str, Mapping[str, Mapping[str, Impedance]]]]
+    dwelling_service: Rule[Mapping[str, tuple[Band[str], ...]]] | None = None
+    cell_source: Mapping[tuple[str, str], Source] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -110,6 +97,8 @@ class OvercurrentTables:
         What a continuous load counts for the device, and for the conductor before correction. [-]
     corrected_ratio : Rule
         What it counts for the conductor after correction. [-]
+    fully_rated_ratio : Rule
+        What it counts for a device and assembly that are listed for continuous full load. [-]
     standard_a : Rule
         Standard ratings, ascending. [A]
     next_size_up_a : Rule
@@ -118,16 +107,20 @@ class OvercurrentTables:
         Material, size, then the highest device. [A]
     grounding : Rule
         Material, then bands of the device's rating [A] with the grounding conductor's size.
+    is_grounding_enlarged : Rule
+        Whether it grows in proportion where the conductors are larger than they need to be.
     upsizing_tolerance_ratio : Rule
         How far an area may fall short when conductors are enlarged in proportion. [-]
     """
 
     continuous_ratio: Rule[float]
     corrected_ratio: Rule[float]
+    fully_rated_ratio: Rule[float]
     standard_a: Rule[tuple[int, ...]]
     next_size_up_a: Rule[float]
     small_conductor_cap_a: Rule[Mapping[str, Mapping[str, int]]]
     grounding: Rule[Mapping[str, tuple[Band[str], ...]]]
+    is_grounding_enlarged: Rule[bool]
     upsizing_tolerance_ratio: Rule[float]
 
 
@@ -153,6 +146,16 @@ class Configuration:
     has_ground: bool
     has_neutral: bool
     is_locking: bool = False
+
+    @property
+    def poles(self) -> int:
+        """Contacts without the grounding one."""
+        return 1 + len(self.volts)
+
+    @property
+    def wires(self) -> int:
+        """Contacts, the grounding one included."""
+        return self.poles + self.has_ground
 
 
 @dataclass(frozen=True)
@@ -191,10 +194,24 @@ class ReceptacleTables:
 
 @dataclass(frozen=True)
 class Permission:
-    """Whether a text permits something plainly, or can be read two ways, and why."""
+    """What a text says of a configuration.
+
+    Parameters
+    ----------
+    is_plain : bool
+        False when the text can be read two ways.
+    why : str
+        What it says, in our own words.
+    least_circuit_a : float
+        Only on circuits of at least this rating. [A]
+    is_single_only : bool
+        Only as a single receptacle on its circuit.
+    """
 
     is_plain: bool
     why: str
+    least_circuit_a: float = 0.0
+    is_single_only: bool = False
 
 
 @dataclass(frozen=True)
@@ -213,6 +230,8 @@ class GroundFaultRule:
         Only up to this voltage to ground. [V]
     upto_a : float
         Only up to this circuit rating. [A]
+    configurations : frozenset of str or None
+        Only for these receptacle configurations.
     is_plain : bool
         False when the text can be read two ways.
     why : str
@@ -225,7 +244,27 @@ class GroundFaultRule:
     places: frozenset[str] | None = None
     upto_v_to_ground: float = float("inf")
     upto_a: float = float("inf")
+    configurations: frozenset[str] | None = None
     is_plain: bool = True
+
+
+@dataclass(frozen=True)
+class VentilationRules:
+    """Ventilation where a vehicle gives off gas while it charges.
+
+    Parameters
+    ----------
+    tabled : Rule
+        (volts [V], amps [A]), then the least rate for each vehicle. [m³/min]
+    va_per_rate : Rule
+        Apparent power [VA] for each unit of the rate, for what is not tabled. [VA·min/m³]
+    is_interlocked : Rule
+        Whether charging must be impossible without it.
+    """
+
+    tabled: Rule[Mapping[tuple[int, int], float]]
+    va_per_rate: Rule[float]
+    is_interlocked: Rule[bool]
 
 
 @dataclass(frozen=True)
@@ -238,6 +277,8 @@ class ChargingRules:
         Beyond either, the outlet has a branch circuit of its own. [A], [V]
     disconnect_a, disconnect_v_to_ground : Rule
         Beyond either, a disconnecting means is required. [A], [V]
+    is_disconnect_in_sight : Rule
+        Whether it must be within sight of the equipment.
     output_cable_m : Rule
         Longest usable output cable without cable management. [m]
     supply_cord_m : Rule
@@ -246,16 +287,20 @@ class ChargingRules:
         ``indoors`` and ``outdoors``, then the least height of the stored connector. [m]
     ground_fault : tuple of Rule
         Every rule that may require ground-fault protection.
+    ventilation : VentilationRules
+        Where a vehicle needs it.
     """
 
     individual_above_a: Rule[Threshold]
     individual_above_v: Rule[Threshold]
     disconnect_a: Rule[Threshold]
     disconnect_v_to_ground: Rule[Threshold]
+    is_disconnect_in_sight: Rule[bool]
     output_cable_m: Rule[float]
     supply_cord_m: Rule[Mapping[str, float]]
     storage_height_m: Rule[Mapping[str, float]]
     ground_fault: tuple[Rule[GroundFaultRule], ...]
+    ventilation: VentilationRules
 
 
 @dataclass(frozen=True)
@@ -274,12 +319,15 @@ class VoltageRules:
     ----------
     branch_drop_pct, total_drop_pct : Rule
         Highest drop in the branch circuit, and from the service to the outlet. [%]
+    unknown_load_ratio : Rule
+        Share of the device's rating at which drop is reckoned where the load is not known. [-]
     supply : Mapping
         (nominal volts, ``service`` or ``utilization``, ``A`` or ``B``), then the band.
     """
 
     branch_drop_pct: Rule[float]
     total_drop_pct: Rule[float]
+    unknown_load_ratio: Rule[float]
     supply: Mapping[tuple[int, str, str], Rule[VoltageBand]]
 
 
@@ -302,37 +350,33 @@ class WorkspaceRules:
 
 @dataclass(frozen=True)
 class LoadRules:
-    """Load calculation.
+    """Load on a service or panel.
 
     Parameters
     ----------
-    measured_ratio : Rule
-        What a measured maximum demand counts. [-]
-    new_load_ratios : Rule
-        What the new continuous load may count, one factor a reading of the text. [-]
-    dwelling_va_per_m2 : Rule
-        General lighting and receptacles of a dwelling. [VA/m²]
-    dwelling_circuit_va : Rule
-        Each small-appliance and laundry circuit. [VA]
-    general_bands : Rule
-        Bands of general load [VA] with the share that counts, as in an income tax. [-]
-    heating_few_ratio, heating_many_ratio : Rule
-        Share of electric heating with few, and with many, separately controlled units. [-]
-    many_units : int
-        From this number of units on they are many.
-    charger_least_va : Rule
-        The least that EV supply equipment counts. [VA]
+    measured_ratio, calculated_ratio : Rule
+        What a measured, and what a calculated existing demand counts. [-]
+    new_load_ratios, new_load_on_calculated_ratios : Rule
+        What the new continuous load may count beside either, one factor a reading, the lenient
+        one first. [-]
+    record_days : Rule
+        Length of record that a measured demand rests on. [d]
+    short_record_days : Rule, optional
+        Length that may do where nothing on site generates; None where there is no such way. [d]
+    managed_ratio : Rule
+        What the setpoint of load management counts. [-]
+    methods : tuple of DwellingMethod
+        Every way to calculate a dwelling that the code offers; the user may choose.
     """
 
     measured_ratio: Rule[float]
+    calculated_ratio: Rule[float]
     new_load_ratios: Rule[tuple[float, ...]]
-    dwelling_va_per_m2: Rule[float]
-    dwelling_circuit_va: Rule[float]
-    general_bands: Rule[tuple[Band[float], ...]]
-    heating_few_ratio: Rule[float]
-    heating_many_ratio: Rule[float]
-    many_units: int
-    charger_least_va: Rule[float]
+    new_load_on_calculated_ratios: Rule[tuple[float, ...]]
+    record_days: Rule[int]
+    short_record_days: Rule[int] | None
+    managed_ratio: Rule[float]
+    methods: tuple[DwellingMethod, ...]
 
 
 @dataclass(frozen=True)
@@ -369,6 +413,8 @@ class CodeProfile:
         Identity, such as ``"nec_2023"``.
     title, edition : str
         What a report calls it.
+    not_covered : tuple of str
+        What of the code this profile does not hold, in the trade's words.
     """
 
     name: str
@@ -382,3 +428,4 @@ class CodeProfile:
     workspace: WorkspaceRules
     load: LoadRules
     installation: InstallationRules
+    not_covered: tuple[str, ...]

@@ -1,8 +1,12 @@
 """The receptacle: against its circuit, for this equipment, and its cover."""
 
+from dataclasses import dataclass
+
 from checks.codes.answer import Outcome, Ruling, Worked
 from checks.codes.profile import CodeProfile, Configuration
 from checks.codes.table import row
+
+NOMINAL_V = (120, 208, 240)
 
 
 def configuration(profile: CodeProfile, name: str) -> Configuration:
@@ -56,7 +60,7 @@ def receptacle_against_circuit(
 
     References
     ----------
-    NEC 2023 210.21(B)(1), 210.21(B)(3).
+    NEC 2023 210.21(B)(1), 210.21(B)(3); CE Code 2021 14-600.
     """
     rating_a = configuration(profile, name).rating_a
     if is_single:
@@ -111,7 +115,14 @@ def plug_load_limit_a(profile: CodeProfile, name: str, breaker_a: float) -> Work
     return Worked(value, (share.source, device.source), tuple(lines), share.force)
 
 
-def receptacle_permitted(profile: CodeProfile, name: str, *, is_fastened: bool) -> Ruling:
+def receptacle_permitted(
+    profile: CodeProfile,
+    name: str,
+    *,
+    is_fastened: bool,
+    breaker_a: float | None = None,
+    is_single: bool | None = None,
+) -> Ruling:
     """Whether EV supply equipment may be plugged into this configuration.
 
     Parameters
@@ -122,6 +133,10 @@ def receptacle_permitted(profile: CodeProfile, name: str, *, is_fastened: bool) 
         Designation, such as ``"14-50"``. [-]
     is_fastened : bool
         Fastened in place, or else portable. [-]
+    breaker_a : float or None
+        Rating of the overcurrent device; None when not known. [A]
+    is_single : bool or None
+        One receptacle on the circuit; None when not known. [-]
 
     Returns
     -------
@@ -130,7 +145,7 @@ def receptacle_permitted(profile: CodeProfile, name: str, *, is_fastened: bool) 
 
     References
     ----------
-    NEC 2023 625.44(A), 625.44(B).
+    NEC 2023 625.44(A), 625.44(B); CE Code 2021 86-306.
     """
     found = configuration(profile, name)
     listed = profile.receptacles.fastened if is_fastened else profile.receptacles.portable
@@ -138,6 +153,10 @@ def receptacle_permitted(profile: CodeProfile, name: str, *, is_fastened: bool) 
     if name in listed:
         rule = listed[name]
         outcome = Outcome.YES if rule.value.is_plain else Outcome.READ_TWO_WAYS
+        if breaker_a is not None and breaker_a < rule.value.least_circuit_a:
+            outcome = Outcome.NO
+        if rule.value.is_single_only and is_single is False:
+            outcome = Outcome.NO
         return Ruling(outcome, rule.value.why, (rule.source,), rule.force)
     if not found.has_ground:
         reason = "it has no grounding contact, and no adapter can make one"
@@ -148,6 +167,68 @@ def receptacle_permitted(profile: CodeProfile, name: str, *, is_fastened: bool) 
     any_rule = next(iter(listed.values()))
     why = f"{name} is not permitted for {kind} EV supply equipment: {reason}"
     return Ruling(Outcome.NO, why, (any_rule.source,), any_rule.force)
+
+
+@dataclass(frozen=True)
+class Permits:
+    """What a receptacle configuration is good for under a code.
+
+    Parameters
+    ----------
+    configuration : Configuration
+        Ratings and contacts.
+    nominal_v : tuple of int
+        Nominal voltages that it brings to the plug. [V]
+    level : int or None
+        Highest charging level; None where it may not be used at all.
+    charger_a : Worked
+        Largest continuous load on a circuit of its own rating. [A]
+    portable, fastened : Ruling
+        Whether EV supply equipment of either kind may be plugged in.
+    """
+
+    configuration: Configuration
+    nominal_v: tuple[int, ...]
+    level: int | None
+    charger_a: Worked
+    portable: Ruling
+    fastened: Ruling
+
+
+def permits(profile: CodeProfile, name: str) -> Permits:
+    """Tell what a receptacle configuration permits.
+
+    Parameters
+    ----------
+    profile : CodeProfile
+        The code.
+    name : str
+        Designation, such as ``"14-50"``. [-]
+
+    Returns
+    -------
+    Permits
+        Voltages [V], level, largest charger [A], and for which equipment.
+
+    Raises
+    ------
+    OutOfTableError
+        The designation is not known here.
+
+    References
+    ----------
+    NEMA WD 6; NEC 2023 210.20(A), 210.21(B)(2), 625.44; CE Code 2021 86-306.
+    """
+    found = configuration(profile, name)
+    volts = tuple(each for each in NOMINAL_V if is_voltage_served(profile, name, each))
+    portable, fastened = (
+        receptacle_permitted(profile, name, is_fastened=is_fastened, breaker_a=found.rating_a)
+        for is_fastened in (False, True)
+    )
+    is_usable = any(each.outcome is not Outcome.NO for each in (portable, fastened))
+    level = max((1 if each == NOMINAL_V[0] else 2) for each in volts) if is_usable else None
+    limit = plug_load_limit_a(profile, name, found.rating_a)
+    return Permits(found, volts, level, limit, portable, fastened)
 
 
 def is_voltage_served(profile: CodeProfile, name: str, nominal_v: float) -> bool:

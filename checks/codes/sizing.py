@@ -5,7 +5,7 @@ from dataclasses import replace
 from checks.codes.ampacity import Ampacity, Wiring, conductor_ampacity
 from checks.codes.answer import SizeAnswer, Worked
 from checks.codes.profile import CodeProfile
-from checks.codes.table import row
+from checks.codes.table import band, row
 from checks.errors import OutOfTableError
 
 
@@ -114,6 +114,47 @@ def _standard_for(profile: CodeProfile, amps: float, is_shared: bool) -> tuple[i
         )
     way = "up" if is_upward else "down"
     return fitting[0], f"{amps:.4g} A: standard rating {way} {fitting[0]} A ({clause})"
+
+
+def dwelling_service_size(profile: CodeProfile, rating_a: float, material: str) -> SizeAnswer:
+    """Least size of the conductors of a dwelling's service, or of a feeder of its whole load.
+
+    Only where no ambient or bundling correction applies.
+
+    Parameters
+    ----------
+    profile : CodeProfile
+        The code.
+    rating_a : float
+        Rating of service or feeder. [A]
+    material : str
+        ``"copper"`` or ``"aluminum"``. [-]
+
+    Returns
+    -------
+    SizeAnswer
+        Size. [-]
+
+    Raises
+    ------
+    OutOfTableError
+        The code's table was not read, or does not reach so far.
+
+    References
+    ----------
+    NEC 2023 table 310.12(A).
+    """
+    rule = profile.conductors.dwelling_service
+    if rule is None:
+        raise OutOfTableError(
+            f"the table of {profile.title} for a dwelling's service was not read",
+            where="Service, conductors",
+            remedy="Size them by the ampacity table",
+        )
+    bands = row(rule.value, material, what="material", source=rule.source)
+    size = band(bands, rating_a, what="service, A", source=rule.source)
+    line = f"dwelling service {rating_a:g} A: {size} {material} ({rule.source})"
+    return SizeAnswer(size, (rule.source,), (line,))
 
 
 def minimum_size(

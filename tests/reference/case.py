@@ -37,6 +37,11 @@ def nec() -> CodeProfile:
     return profile("nec_2023")
 
 
+def cec() -> CodeProfile:
+    """Return the other profile as it is now."""
+    return profile("cec_2021")
+
+
 def feet(length_ft: float) -> float:
     """Length in meters; 1 ft = 0.3048 m exactly (NIST SP 811)."""
     return length_ft * 0.3048

@@ -2,9 +2,12 @@
 
 from tests.reference import (
     ampacity,
+    behavior,
+    canadian,
     charging,
     conductors,
     drop,
+    dwelling,
     grounding,
     load,
     receptacles,
@@ -20,4 +23,7 @@ CASES = (
     *grounding.CASES,
     *load.CASES,
     *signals.CASES,
+    *dwelling.CASES,
+    *canadian.CASES,
+    *behavior.CASES,
 )

@@ -2,24 +2,35 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from math import inf
+from math import inf, log
+from typing import Any
 
 import pytest
 
 from checks import codes
+from checks.codes.load_methods.by_area import BasicLoad
 from checks.codes.profile import Band, Impedance, Permission, Rule, Threshold, VoltageBand
 from checks.electrical import (
+    breaker,
     conductor,
     drop,
+    drop_limit,
     energy,
     ground_fault,
     heating,
     hidden_resistance,
+    leakage,
     pilot,
+    pilot_circuit,
+    pilot_timing,
     proximity,
+    residual_current,
+    sharing,
+    supply,
 )
 from checks.electrical.conductor import Metal
 from checks.electrical.pilot import DutyBand, DutyEdge, PilotState, Window
+from checks.electrical.pilot_circuit import PilotCircuit
 from checks.electrical.proximity import OhmWindow, ProximityState
 from tests.reference.every_case import CASES
 
@@ -34,29 +45,61 @@ def row(table: object, key: object, value: object) -> Mutation:
     return lambda patch: patch.setitem(table, key, value)
 
 
-def rule(path: str, value: object) -> Mutation:
-    """Give one rule of the profile another value, source and force kept."""
+def rule(path: str, value: object, code: str = "nec_2023") -> Mutation:
+    """Give one rule of a profile another value, source and force kept."""
 
     def mutate(patch: pytest.MonkeyPatch) -> None:
-        family_name, name = path.split(".")
-        whole = codes.profile("nec_2023")
-        family = getattr(whole, family_name)
-        changed = replace(family, **{name: replace(getattr(family, name), value=value)})
-        patch.setitem(codes.PROFILES, "nec_2023", replace(whole, **{family_name: changed}))
+        changed = _with(codes.profile(code), path.split("."), value)
+        patch.setitem(codes.PROFILES, code, changed)
 
     return mutate
 
 
-def nec_table(path: str, *keys: object) -> dict[object, object]:
+def method(title: str, path: str, value: object, code: str = "nec_2023") -> Mutation:
+    """Give one rule of a way to calculate a dwelling another value."""
+
+    def mutate(patch: pytest.MonkeyPatch) -> None:
+        whole = codes.profile(code)
+        methods = tuple(
+            _with(each, path.split("."), value) if each.title.startswith(title) else each
+            for each in whole.load.methods
+        )
+        assert methods != whole.load.methods
+        changed = replace(whole, load=replace(whole.load, methods=methods))
+        patch.setitem(codes.PROFILES, code, changed)
+
+    return mutate
+
+
+def _with(whole: Any, path: list[str], value: object) -> Any:
+    """Return a copy with the field at the end of the path changed; a rule keeps its source."""
+    name, *rest = path
+    found = getattr(whole, name)
+    if rest:
+        return replace(whole, **{name: _with(found, rest, value)})
+    if isinstance(found, Rule) and not isinstance(value, Rule):
+        value = replace(found, value=value)
+    return replace(whole, **{name: value})
+
+
+def nec_table(path: str, *keys: object, code: str = "nec_2023") -> dict[object, object]:
     """Return the innermost table of a rule, to change a cell of it."""
     family, name = path.split(".")
-    found = getattr(getattr(codes.profile("nec_2023"), family), name)
+    found = getattr(getattr(codes.profile(code), family), name)
     table = found.value if isinstance(found, Rule) else found
     for key in keys:
         table = table[key]
     return table
 
 
+def _heat_with_current_once(
+    ratio: float, held: float, tau_s: float, *, before_ratio: float = 0.0
+) -> float:
+    del before_ratio
+    return tau_s * log(ratio / (ratio - held)) if ratio > held else inf
+
+
+CEC = "cec_2021"
 LOOKED_UP = codes.profile("nec_2023").overcurrent.continuous_ratio.source
 
 MUTATIONS: dict[str, Mutation] = {
@@ -156,16 +199,115 @@ MUTATIONS: dict[str, Mutation] = {
     "working width of 0.6 m": rule("workspace.width_m", 0.6),
     "measured demand at 100 %": rule("load.measured_ratio", 1.0),
     "new load read one way": rule("load.new_load_ratios", (1.0, 1.0)),
-    "general load beyond 10 kVA at 35 %": rule(
-        "load.general_bands", (Band(10_000, 1.0), Band(inf, 0.35))
+    "general load beyond 10 kVA at 35 %": method("optional", "bands", ((10_000, 1.0), (inf, 0.35))),
+    "general load 100 % up to 8 kVA": method("optional", "bands", ((8_000, 1.0), (inf, 0.4))),
+    "3.5 VA a square foot": method("optional", "general.per_m2_va", 3.5 / 0.3048**2),
+    "many heaters at 65 %": method("optional", "heating_many_ratio", 0.65),
+    "few heaters at 40 %": method("optional", "heating_few_ratio", 0.4),
+    "supplementary heat in full": method("optional", "supplementary_ratio", 1.0),
+    "heat pump at 65 %": method("optional", "heat_pump_ratio", 0.65),
+    "no least charger load": method("optional", "general.charger.least_va", 0.0),
+    "no least charger load by the standard way": method("standard", "charger.least_va", 0.0),
+    "lighting beyond 3 kVA in full": method("standard", "general_bands", ((inf, 1.0),)),
+    "a range counts 12 kVA": method("standard", "range_demand.value.demand_va", 12_000.0),
+    "a dryer counts its nameplate only": method("standard", "dryer_least_va", 0.0),
+    "four fastened appliances in full": method("standard", "fastened_ratio", 1.0),
+    "existing dwelling: 10 kVA in full": method(
+        "calculation", "bands", ((10_000, 1.0), (inf, 0.4))
     ),
-    "general load 100 % up to 8 kVA": rule(
-        "load.general_bands", (Band(8_000, 1.0), Band(inf, 0.4))
+    "existing dwelling: new cooling at 40 %": method("calculation", "beside", 0.4),
+    "setpoint of load management at 100 %": rule("load.managed_ratio", 1.0),
+    "40 A wants 150 cubic feet of air": row(
+        codes.profile("nec_2023").charging.ventilation.tabled.value, (240, 40), 150 * 0.3048**3
     ),
-    "3.5 VA a square foot": rule("load.dwelling_va_per_m2", 3.5 / 0.3048**2),
-    "many heaters at 65 %": rule("load.heating_many_ratio", 0.65),
-    "few heaters at 40 %": rule("load.heating_few_ratio", 0.4),
-    "no least charger load": rule("load.charger_least_va", 0.0),
+    "service of 200 A on 1/0 AWG": row(
+        nec_table("conductors.dwelling_service"), "copper", (Band(400, "1/0 AWG"),)
+    ),
+    "90 m² steps of 500 W": method(
+        "calculation for a single", "basic", BasicLoad(5_000, 90, 500, 90), CEC
+    ),
+    "basement in full": method("calculation for a single", "basement_ratio", 1.0, CEC),
+    "other equipment at 40 %": method("calculation for a single", "other_ratio", 0.4, CEC),
+    "without a range nothing in full": method(
+        "calculation for a single", "other_full_va", 0.0, CEC
+    ),
+    "no least load of a dwelling": method(
+        "calculation for a single", "least_va", ((inf, 0.0),), CEC
+    ),
+    "range beyond 12 kW not counted": method(
+        "calculation for a single", "range_rise_ratio", 0.0, CEC
+    ),
+    "CE: ampacity in full": rule("overcurrent.corrected_ratio", 1.0, CEC),
+    "CE: device in full": rule("overcurrent.continuous_ratio", 1.0, CEC),
+    "CE: disconnect above 60 A": rule("charging.disconnect_a", Threshold(60.0), CEC),
+    "CE: circuit may be shared": rule(
+        "charging",
+        replace(
+            codes.profile(CEC).charging,
+            individual_above_a=codes.profile("nec_2023").charging.individual_above_a,
+            individual_above_v=codes.profile("nec_2023").charging.individual_above_v,
+        ),
+        CEC,
+    ),
+    "CE: 5-15 for charging": row(
+        nec_table("receptacles.portable", code=CEC), "5-15", Rule(Permission(True, ""), LOOKED_UP)
+    ),
+    "CE: 5-20 on a duplex": row(
+        nec_table("receptacles.portable", code=CEC), "5-20", Rule(Permission(True, ""), LOOKED_UP)
+    ),
+    "CE: bonding like the NEC": rule(
+        "overcurrent.grounding", codes.profile("nec_2023").overcurrent.grounding.value, CEC
+    ),
+    "CE: bundling like the NEC": rule(
+        "conductors.bundling_ratio", codes.profile("nec_2023").conductors.bundling_ratio.value, CEC
+    ),
+    "CE: cold air helps": rule(
+        "conductors.ambient_ratio", codes.profile("nec_2023").conductors.ambient_ratio.value, CEC
+    ),
+    "CE: measured demand in full": rule("load.measured_ratio", 1.0, CEC),
+    "CE: new load in full": rule("load.new_load_ratios", (1.0,), CEC),
+    "CE: drop of 5 % in the branch": rule("voltage.branch_drop_pct", 5.0, CEC),
+    # physics of the circuit as a whole
+    "pilot source 1.1 kΩ": constant(
+        pilot_circuit,
+        "healthy",
+        lambda state: PilotCircuit(pilot_circuit.VEHICLE_OHM[state], source_ohm=1100.0),
+    ),
+    "pilot solved without the diode's volts": constant(
+        pilot_circuit,
+        "healthy",
+        lambda state: PilotCircuit(pilot_circuit.VEHICLE_OHM[state], diode_v=0.0),
+    ),
+    "state C without the base resistor": row(pilot_circuit.VEHICLE_OHM, PilotState.C, 1300.0),
+    "resistors within 10 %": constant(pilot_circuit, "RESISTOR_TOLERANCE_RATIO", 0.10),
+    "edges through 900 Ω": constant(pilot_timing, "SOURCE_OHM", 900.0),
+    "breaker element at 105 °C": constant(breaker, "ELEMENT_C", 105.0),
+    "breaker rated at 25 °C": constant(breaker, "RATED_AIR_C", 25.0),
+    "breaker's heat with the current once": constant(
+        breaker, "trip_time_s", _heat_with_current_once
+    ),
+    "π is three": constant(leakage, "pi", 3.0),
+    "leakages of two lines add": constant(
+        leakage, "unbalance_ma", lambda a, b, v: leakage.capacitive_current_ma(v, a + b)
+    ),
+    "supply tolerance of 10 %": constant(proximity, "TOLERANCES", (0.1, 0.1, 0.1, 0.1)),
+    "RCD within 0.2 s": row(
+        residual_current.TIMES,
+        (residual_current.Kind.GENERAL, 1.0),
+        residual_current.Times(0.0, 0.2, LOOKED_UP),
+    ),
+    "high leg at 240 V": constant(
+        supply, "nominal_between_v", lambda system, first, second="ground": 240.0
+    ),
+    "equal parts whatever the wish": constant(
+        sharing, "fair_share_a", lambda limit, wishes: tuple(limit / len(wishes) for _ in wishes)
+    ),
+    "efficiency counted twice": constant(
+        energy, "wall_energy_kwh", lambda b, f, t, s: b * (t - f) / 100 / s**2
+    ),
+    "handbook drop one way": constant(
+        drop_limit, "handbook_drop_v", lambda i, r, x, power_factor=1.0, phases=1: i * r
+    ),
 }
 
 

@@ -16,6 +16,17 @@ from checks.codes.nec_2023.voltage import VOLTAGE
 from checks.codes.nec_2023.workspace import WORKSPACE
 from checks.codes.profile import CodeProfile
 
+NOT_COVERED: Final = (
+    "state and local amendments, the adopted edition where it is another one",
+    "ampacity of conductors above 4/0 AWG, in free air, and of flexible cords (table 400.5)",
+    "overcurrent devices above 400 A",
+    "the share for the largest motor, several ranges, and thermal storage in a load calculation",
+    "load of other occupancies than dwellings, except as a sum of continuous and other load",
+    "alternating-current impedance in aluminum conduit",
+    "sources in parallel beyond the sum on a bus; charging equipment that exports power",
+    "rules for hazardous places, accessibility, structures and fire",
+)
+
 PROFILE: Final = CodeProfile(
     name="nec_2023",
     title="NEC (NFPA 70)",
@@ -28,4 +39,5 @@ PROFILE: Final = CodeProfile(
     workspace=WORKSPACE,
     load=LOAD,
     installation=INSTALLATION,
+    not_covered=NOT_COVERED,
 )

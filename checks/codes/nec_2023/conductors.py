@@ -255,6 +255,31 @@ IMPEDANCE: Final[Mapping[str, Mapping[str, Mapping[str, Impedance]]]] = {
     },
 }
 
+# Service or main feeder of a dwelling: upper end of its rating [A], least size; only where no
+# correction applies and the conductors carry the whole load of the dwelling.
+DWELLING_SERVICE: Final[Mapping[str, tuple[Band[str], ...]]] = {
+    "copper": (
+        Band(100, "4 AWG"),
+        Band(110, "3 AWG"),
+        Band(125, "2 AWG"),
+        Band(150, "1 AWG"),
+        Band(175, "1/0 AWG"),
+        Band(200, "2/0 AWG"),
+        Band(225, "3/0 AWG"),
+        Band(400, "400 kcmil"),
+    ),
+    "aluminum": (
+        Band(100, "2 AWG"),
+        Band(110, "1 AWG"),
+        Band(125, "1/0 AWG"),
+        Band(150, "2/0 AWG"),
+        Band(175, "3/0 AWG"),
+        Band(200, "4/0 AWG"),
+        Band(225, "250 kcmil"),
+        Band(400, "600 kcmil"),
+    ),
+}
+
 CONDUCTORS: Final = ConductorTables(
     columns_c=(60, 75, 90),
     ampacity_a=Rule({"copper": COPPER_A, "aluminum": ALUMINUM_A}, TABLE_310_16),
@@ -266,4 +291,5 @@ CONDUCTORS: Final = ConductorTables(
     area_cmil=Rule(AREA_CMIL, TABLE_8),
     resistance_ohm_per_kft=Rule(RESISTANCE, TABLE_8),
     impedance_ohm_per_kft=Rule(IMPEDANCE, TABLE_9),
+    dwelling_service=Rule(DWELLING_SERVICE, nec("table 310.12(A)")),
 )

@@ -44,10 +44,12 @@ GROUNDING: Final[Mapping[str, tuple[Band[str], ...]]] = {
 OVERCURRENT: Final = OvercurrentTables(
     continuous_ratio=Rule(1.25, nec("210.20(A), 625.41")),
     corrected_ratio=Rule(1.0, nec("210.19(A)")),
+    fully_rated_ratio=Rule(1.0, nec("210.20(A) exception")),
     standard_a=Rule(STANDARD_A, nec("table 240.6(A)")),
     next_size_up_a=Rule(800.0, nec("240.4(B)")),
     small_conductor_cap_a=Rule(SMALL_CONDUCTOR_A, nec("240.4(D)")),
     grounding=Rule(GROUNDING, nec("table 250.122")),
+    is_grounding_enlarged=Rule(True, nec("250.122(B)")),
     upsizing_tolerance_ratio=Rule(
         0.001, judgement("0.1 % for the rounding of the printed areas in chapter 9 table 8")
     ),

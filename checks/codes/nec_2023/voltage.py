@@ -5,7 +5,7 @@ from typing import Final
 
 from checks.codes.nec_2023.source import nec
 from checks.codes.profile import Rule, VoltageBand, VoltageRules
-from checks.source import Basis, Source
+from checks.source import Basis, Source, judgement
 from checks.verdict import Force
 
 
@@ -44,6 +44,11 @@ VOLTAGE: Final = VoltageRules(
     branch_drop_pct=Rule(3.0, nec("210.19 informational note"), Force.RECOMMENDATION),
     total_drop_pct=Rule(
         5.0, nec("210.19 and 215.2(A)(2) informational notes"), Force.RECOMMENDATION
+    ),
+    unknown_load_ratio=Rule(
+        0.8,
+        judgement("without a known load, drop at the largest continuous load of the device"),
+        Force.RECOMMENDATION,
     ),
     supply=SUPPLY,
 )

@@ -44,7 +44,7 @@ def test_a_bad_contact_is_suspected_with_its_resistance(state: PilotState, ohm: 
 
 
 def test_a_contact_resistance_may_hide_inside_a_window() -> None:
-    # circuit theory: 100 Ω in state C, 500 Ω in state B stay in their windows; the peaks tell nothing
+    # circuit theory: 100 Ω in state C, 500 Ω in state B stay inside: nothing to see
     for state, ohm in ((PilotState.C, 100.0), (PilotState.B, 500.0)):
         found = peaks(broken(state, Fault.SERIES, ohm))
 

@@ -1,0 +1,491 @@
+"""How circuits behave: pilot and its faults, breakers, leakage, supply, energy, sharing."""
+
+from math import inf
+
+from checks.codes import circuit, place, receptacle, sizing
+from checks.electrical import (
+    breaker,
+    drop_limit,
+    energy,
+    leakage,
+    pilot_circuit,
+    pilot_faults,
+    pilot_timing,
+    proximity,
+    residual_current,
+    sharing,
+    supply,
+)
+from checks.electrical.pilot import PilotState
+from checks.electrical.pilot_faults import Fault
+from checks.electrical.residual_current import Kind
+from tests.reference.case import Case, feet, nec
+
+# ngspice 39, operating point and transient of the pilot circuit, diode with Is 5e-15 A, Rs 6 Ω:
+# its forward voltage is 0.72 to 0.78 V where a fixed 0.7 V is taken here, worth up to 0.07 V.
+SPICE = "circuit simulation of the SAE J1772 pilot circuit"
+DIODE_MODEL_V = 0.07
+WINDOW = "SAE J1772, published window against parts of ±5 % and ±3 % (tolerances from memory)"
+
+
+def _peak(state: PilotState, fault: Fault | None = None, ohm: float = 0.0) -> pilot_circuit.Peaks:
+    found = pilot_circuit.healthy(state)
+    if fault is not None:
+        found = pilot_faults.broken(state, fault, ohm)
+    return pilot_circuit.peaks(found)
+
+
+def _plus(volts: float, state: PilotState, fault: Fault | None = None, ohm: float = 0.0) -> Case:
+    return Case(
+        "pilot circuit",
+        f"{SPICE}, {state.name}, {fault} {ohm:g} Ω, positive peak",
+        lambda: _peak(state, fault, ohm).positive_v,
+        volts,
+        DIODE_MODEL_V,
+        is_worked=True,
+    )
+
+
+def _minus(volts: float, state: PilotState, fault: Fault, ohm: float = 0.0) -> Case:
+    return Case(
+        "pilot circuit",
+        f"{SPICE}, {state.name}, {fault} {ohm:g} Ω, negative peak",
+        lambda: _peak(state, fault, ohm).negative_v,
+        volts,
+        0.005,
+        is_worked=True,
+    )
+
+
+def _edge(state: PilotState, what: str, micro: float) -> Case:
+    # half the last printed digit and the diode's slope: 0.05 µs
+    return Case(
+        "pilot circuit",
+        f"{SPICE}, {state.name}, all capacitances at their most, {what}",
+        lambda: getattr(pilot_timing.edges(state, 4.2e-9), what) * 1e6,
+        micro,
+        0.05,
+        is_worked=True,
+    )
+
+
+A, B, C, D = PilotState.A, PilotState.B, PilotState.C, PilotState.D
+
+PILOT_CIRCUIT = (
+    _plus(12.0, A),
+    _plus(8.984, B),
+    _plus(6.025, C),
+    _plus(2.997, D),
+    _plus(8.791, B, Fault.DIODE_SHORTED),
+    _minus(-8.791, B, Fault.DIODE_SHORTED),
+    _minus(-5.623, C, Fault.DIODE_SHORTED),
+    _plus(6.325, C, Fault.SERIES, 100),
+    _plus(6.770, C, Fault.SERIES, 270),
+    _plus(7.273, C, Fault.SERIES, 500),
+    _plus(8.090, C, Fault.SERIES, 1000),
+    _plus(8.370, B, Fault.LEAK, 10_000),
+    _plus(5.475, C, Fault.LEAK, 4_700),
+    _minus(-11.613, B, Fault.LEAK, 30_000),
+    _minus(-10.909, C, Fault.LEAK, 10_000),
+    _minus(-9.895, B, Fault.LEAK, 4_700),
+    _minus(0.0, C, Fault.TO_GROUND),
+    _plus(2.29, C, Fault.TO_PROXIMITY),
+    _minus(0.28, C, Fault.TO_PROXIMITY),
+    _edge(B, "rise_s", 7.02),
+    _edge(C, "rise_s", 4.99),
+    _edge(D, "rise_s", 3.27),
+    _edge(C, "fall_s", 9.13),
+    # 53.333 % sent, 53.191 % at 0 V
+    Case(
+        "pilot circuit",
+        f"{SPICE}, C, duty cycle at 0 V",
+        lambda: pilot_timing.edges(C, 4.2e-9).duty_change_pct,
+        53.191 - 53.333,
+        0.002,
+        is_worked=True,
+    ),
+    # the published windows are what parts at their tolerance corners give, within 0.05 V
+    *(
+        Case(
+            "pilot circuit",
+            f"{WINDOW}, {state.name} {end}",
+            lambda state=state, end=end: pilot_circuit.corner_window(state)[end == "high"],
+            volts,
+            0.05,
+        )
+        for state, end, volts in (
+            (A, "low", 11.40),
+            (B, "low", 8.36),
+            (B, "high", 9.56),
+            (C, "low", 5.48),
+            (C, "high", 6.49),
+            (D, "low", 2.62),
+            (D, "high", 3.25),
+        )
+    ),
+    # proximity: the remembered windows against resistors of ±10 % and 5 V of ±5 %
+    *(
+        Case(
+            "proximity",
+            "SAE J1772, proximity windows (from memory)",
+            lambda ohm=ohm, end=end: proximity.voltage_window_v(ohm)[end],
+            volts,
+            0.02,
+        )
+        for ohm, end, volts in (
+            (None, 0, 4.13),
+            (None, 1, 4.78),
+            (480.0, 0, 2.38),
+            (480.0, 1, 3.16),
+            (150.0, 0, 1.23),
+            (150.0, 1, 1.82),
+        )
+    ),
+    # 52 Ω of extra contact resistance leave the latched window, by hand
+    Case(
+        "proximity",
+        "voltage divider, by hand: 1.814 V latched",
+        lambda: proximity.series_ohm(1.814),
+        52.0,
+        0.5,
+    ),
+)
+
+UL_489 = "UL 489 calibration"
+ONE_TABLE = "one maker's table of rating against air temperature"
+
+
+def _trip(ratio: float, hold: float, tau_s: float, seconds: float, before: float = 0.0) -> Case:
+    return Case(
+        "breaker",
+        f"τ ln((m² - p²)/(m² - h²)), by hand: m {ratio:g}, h {hold:g}, τ {tau_s:g} s, p {before:g}",
+        lambda: breaker.trip_time_s(ratio, hold, tau_s, before_ratio=before),
+        seconds,
+        0.6,
+    )
+
+
+BREAKER = (
+    # holds 100 % at 40 °C; 135 % within an hour; 200 % within 2, 4, 6 min (from memory above 30 A)
+    Case(
+        "breaker",
+        f"{UL_489}, 100 % at 40 °C",
+        lambda: breaker.trip_spread_s(30, [30], air_c=40).fast_s,
+        inf,
+    ),
+    *(
+        Case(
+            "breaker",
+            f"{UL_489}, 200 % of {amps} A",
+            lambda amps=amps: breaker.trip_spread_s(amps, [2 * amps]).slow_s,
+            seconds,
+            0.5,
+        )
+        for amps, seconds in ((20, 120), (30, 120), (40, 240), (50, 240), (100, 360))
+    ),
+    Case(
+        "breaker",
+        f"{UL_489}, 135 % of 50 A within an hour",
+        lambda: breaker.trip_spread_s(50, [67.5]).slow_s < 3600,
+        True,
+    ),
+    # a maker's factors on the rating: 40 °C 1.00, 50 °C 0.94, 60 °C 0.87, 25 °C 1.08
+    *(
+        Case(
+            "breaker",
+            f"{ONE_TABLE}, {air_c} °C",
+            lambda air_c=air_c: breaker.hold_ratio(air_c, held_at_rated_air=1.0),
+            ratio,
+            0.006,  # the fit's residual
+        )
+        for air_c, ratio in ((10, 1.16), (25, 1.08), (40, 1.00), (50, 0.94), (60, 0.87), (70, 0.80))
+    ),
+    _trip(1.35, 1.2474, 120, 231),
+    _trip(2.0, 1.2474, 120, 59),
+    _trip(3.0, 1.2474, 120, 23),
+    _trip(1.5, 1.2474, 120, 101, before=0.8),
+    _trip(2.0, 1.2474, 244, 120),
+    # 55 °C air and 30 K from a loose terminal: holds 0.789 of the rating
+    Case(
+        "breaker",
+        "√((125 - 85)/85) × 1.15, by hand",
+        lambda: breaker.hold_ratio(55, local_heat_k=30),
+        0.789,
+        0.0005,
+    ),
+)
+
+LEAKAGE = (
+    Case(
+        "leakage",
+        "I = 2πfCV, by hand: 3.5 mA at 120 V 60 Hz is 77 nF",
+        lambda: leakage.capacitance_for_nf(3.5, 120),
+        77,
+        0.5,
+    ),
+    Case(
+        "leakage",
+        "I = 2πfCV, by hand: 4 mA is 88 nF",
+        lambda: leakage.capacitance_for_nf(4.0, 120),
+        88,
+        0.5,
+    ),
+    Case(
+        "leakage",
+        "I = 2πfCV, by hand: 6 mA is 133 nF",
+        lambda: leakage.capacitance_for_nf(6.0, 120),
+        133,
+        0.5,
+    ),
+    Case(
+        "leakage",
+        "circuit theory: equal leakage of two opposite lines cancels",
+        lambda: leakage.unbalance_ma(80, 80, 120),
+        0.0,
+    ),
+    # a newsletter on charger safety: the 5 mA device upstream opens before the 20 mA one
+    Case(
+        "leakage",
+        "IEEE newsletter, Safety of Electric Vehicle Supply Equipment: order of tripping",
+        lambda: leakage.in_series(leakage.CLASS_A_DEVICE, leakage.CCID20, 6.0)[:3],
+        (leakage.Opening(True, True), leakage.Opening(True, False), False),
+    ),
+    Case(
+        "leakage",
+        "data sheet of a residual-current breaker: 0.3 s, 0.15 s, 0.04 s",
+        lambda: [residual_current.trip_times_s(Kind.GENERAL, n).most_s for n in (1, 2, 5)],
+        [0.30, 0.15, 0.04],
+    ),
+    Case(
+        "leakage",
+        "data sheet of a residual-current breaker: selective 0.13 to 0.50 s",
+        lambda: residual_current.trip_times_s(Kind.SELECTIVE, 1)[:2],
+        (0.13, 0.50),
+    ),
+)
+
+SUPPLY = (
+    *(
+        Case(
+            "supply",
+            f"nominal systems of ANSI C84.1: {system.name}, {first} to {second}",
+            lambda system=system, first=first, second=second: supply.nominal_between_v(
+                system, first, second
+            ),
+            volts,
+            0.5,
+        )
+        for system, first, second, volts in (
+            (supply.SPLIT_PHASE, "L1", "L2", 240),
+            (supply.WYE_208, "L1", "L2", 208),
+            (supply.WYE_208, "L2", "ground", 120),
+            (supply.HIGH_LEG_DELTA, "L2", "ground", 208),
+            (supply.HIGH_LEG_DELTA, "L1", "L3", 240),
+            (supply.WYE_480, "L1", "ground", 277),
+        )
+    ),
+    # Kirchhoff: three equal loads between three pairs load each line √3 times
+    Case(
+        "supply",
+        "circuit theory, by hand: 30 A between each pair, √3 × 30 A in each line",
+        lambda: supply.line_currents_a(
+            supply.WYE_208, {("L1", "L2"): 30, ("L2", "L3"): 30, ("L3", "L1"): 30}
+        )["L2"],
+        51.96,
+        0.005,
+    ),
+    # 48 A, 6 AWG, 150 ft: 7.06 V by tables 8 and 9; 3 % is 7.2 V of 240 V and 6.24 V of 208 V
+    Case(
+        "supply",
+        "NEC 2023 chapter 9 table 8, by hand: 3 % of 240 V at 48 A, 6 AWG, 0.491 Ω/1000 ft",
+        lambda: drop_limit.longest_run_m(
+            7.2, 48, circuit.design_ohm_per_m(nec(), "copper")["6 AWG"]
+        ),
+        feet(152.75),
+        feet(0.05),
+    ),
+    Case(
+        "supply",
+        "NEC 2023 chapter 9 table 8, by hand: 48 A over 150 ft within 3 %",
+        lambda: [
+            drop_limit.smallest_size(
+                0.03 * volts, 48, feet(150), circuit.design_ohm_per_m(nec(), "copper")
+            )
+            for volts in (240, 208)
+        ],
+        ["6 AWG", "4 AWG"],
+    ),
+    # 40 A, 6 AWG in PVC, 120 ft, power factor 0.99: 0.0588 and 0.00612 Ω
+    Case(
+        "supply",
+        "NEC 2023 chapter 9 table 9, note 2, by hand",
+        lambda: drop_limit.handbook_drop_v(40, 0.0588, 0.00612, power_factor=0.99),
+        4.726,
+        0.0005,
+    ),
+)
+
+EPA = "US DOT and EPA pages, as charging arithmetic"
+ENERGY = (
+    # 60 kWh from 20 to 80 % at 0.89: 40.4 kWh, 5.27 h at 7.68 kW; Level 1 at 0.84: 42.9 kWh, 29.8 h
+    Case(
+        "energy", "by hand: 36 / 0.89", lambda: energy.wall_energy_kwh(60, 20, 80, 0.89), 40.4, 0.05
+    ),
+    Case(
+        "energy", "by hand: 36 / 0.84", lambda: energy.wall_energy_kwh(60, 20, 80, 0.84), 42.9, 0.05
+    ),
+    Case(
+        "energy",
+        "by hand: Level 2, 7.68 kW, lies around 5.27 h",
+        lambda: [round(h, 2) for h in energy.charging_time_h(60, 20, 80, 7.68, 2)],
+        [5.10, 5.39],
+    ),
+    # 125.2 kWh drawn for 105.2 kWh in the battery
+    Case(
+        "energy",
+        "automobile-club test: 125.2 kWh for 105.2 kWh",
+        lambda: energy.wall_energy_kwh(105.2, 0, 100, 105.2 / 125.2),
+        125.2,
+        0.05,
+        is_worked=True,
+    ),
+    # 27.4 kWh/100 mi at the wall: 1.44, 7.68 and 11.52 kW add 5.3, 28 and 42 mi in an hour
+    *(
+        Case(
+            "energy",
+            f"{EPA}: {kw} kW at 27.4 kWh/100 mi",
+            lambda kw=kw: energy.range_per_hour_km(kw, 27.4 / 1.609344) / 1.609344,
+            miles,
+            tolerance,
+        )
+        for kw, miles, tolerance in ((1.44, 5.3, 0.05), (7.68, 28, 0.5), (11.52, 42, 0.5))
+    ),
+    Case(
+        "energy",
+        "common practice, no source: 1.2 to 1.3 kW shown at 12 A, 120 V",
+        lambda: all(
+            energy.plausible_display_kw(1.44, 1).low
+            <= kw
+            <= energy.plausible_display_kw(1.44, 1).high
+            for kw in (1.2, 1.25, 1.3)
+        ),
+        True,
+    ),
+    Case(
+        "energy",
+        "common practice, no source: a 30 A unit at 208 V gives 6.2 to 6.3 kW",
+        lambda: 6.2 <= energy.power_kw(208, 30) <= 6.3,
+        True,
+    ),
+    Case(
+        "energy",
+        "common practice, no source: 13 A continuous is too much for 15 A",
+        lambda: circuit.largest_charger_a(nec(), 15).value < 13,
+        True,
+    ),
+)
+
+
+def _share(limit_a: float, wishes_a: list[float]) -> list[float]:
+    return [round(amps, 3) for amps in sharing.fair_share_a(limit_a, wishes_a)]
+
+
+SHARING = (
+    Case(
+        "sharing",
+        "625.42 Rating, continuing-education page: three 30 A units share 80 A, two take 30 A each",
+        lambda: [_share(80, [30, 30, 30])[0], *_share(80, [30, 30])],
+        [26.667, 30.0, 30.0],
+        is_worked=True,
+    ),
+    Case(
+        "sharing",
+        "max-min fairness, by hand",
+        lambda: _share(80, [16, 32, 48, 48]),
+        [16.0, 21.333, 21.333, 21.333],
+    ),
+    Case(
+        "sharing",
+        "max-min fairness and 6 A, by hand: 14 on 80 A, one waits",
+        lambda: _share(80, [32] * 14),
+        [6.154] * 13 + [0.0],
+    ),
+    Case(
+        "sharing",
+        "max-min fairness and 6 A, by hand: 6 on 32 A, one waits",
+        lambda: _share(32, [32] * 6),
+        [6.4] * 5 + [0.0],
+    ),
+)
+
+PLACE = (
+    # table 625.52(B), printed in cubic feet a minute: 40 A 197, 100 A 493; 30 A at 120 V by 48.7
+    *(
+        Case(
+            "ventilation",
+            f"NEC 2023 table 625.52(B), 240 V {amps} A",
+            lambda amps=amps: place.ventilation_m3_per_min(nec(), 240, amps).value / 0.3048**3,
+            cfm,
+            0.5,
+        )
+        for amps, cfm in ((15, 74), (40, 197), (100, 493))
+    ),
+    Case(
+        "ventilation",
+        "NEC 2023 625.52(B)(2), by hand: 120 V × 20 A / 48.7",
+        lambda: place.ventilation_m3_per_min(nec(), 120, 20).value / 0.3048**3,
+        49.3,
+        0.05,
+    ),
+    Case(
+        "dwelling service",
+        "NEC 2023 table 310.12(A)",
+        lambda: [sizing.dwelling_service_size(nec(), a, "copper").size for a in (100, 200, 400)],
+        ["4 AWG", "2/0 AWG", "400 kcmil"],
+    ),
+    Case(
+        "dwelling service",
+        "NEC 2023 table 310.12(A)",
+        lambda: [sizing.dwelling_service_size(nec(), a, "aluminum").size for a in (100, 200, 225)],
+        ["2 AWG", "4/0 AWG", "250 kcmil"],
+    ),
+    Case(
+        "dwelling service",
+        "NEC 2023 625.41, by hand: 30 A and 40 A × 1.25",
+        lambda: circuit.required_feeder_a(nec(), 40, 30).value,
+        80.0,
+    ),
+    # poles and wires as the chart prints them, and what 80 % leaves
+    *(
+        Case(
+            "receptacles",
+            f"NEMA WD 6 chart, {name}",
+            lambda name=name: _row(name),
+            (poles, wires, amps),
+        )
+        for name, poles, wires, amps in (
+            ("5-15", 2, 3, 12.0),
+            ("5-20", 2, 3, 16.0),
+            ("6-15", 2, 3, 12.0),
+            ("6-20", 2, 3, 16.0),
+            ("6-30", 2, 3, 24.0),
+            ("6-50", 2, 3, 40.0),
+            ("10-30", 3, 3, 24.0),
+            ("10-50", 3, 3, 40.0),
+            ("14-30", 3, 4, 24.0),
+            ("14-50", 3, 4, 40.0),
+            ("14-60", 3, 4, 48.0),
+            ("TT-30", 2, 3, 24.0),
+            ("L6-30", 2, 3, 24.0),
+            ("L14-30", 3, 4, 24.0),
+        )
+    ),
+)
+
+
+def _row(name: str) -> tuple[int, int, float]:
+    found = receptacle.permits(nec(), name)
+    return found.configuration.poles, found.configuration.wires, found.charger_a.value
+
+
+CASES = (*PILOT_CIRCUIT, *BREAKER, *LEAKAGE, *SUPPLY, *ENERGY, *SHARING, *PLACE)
