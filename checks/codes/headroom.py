@@ -196,10 +196,11 @@ def largest_charger_in_dwelling_a(
     def with_charger(amps: float) -> DwellingLoad:
         return replace(dwelling, charger_va=service.va(amps), charger_count=1, managed_va=None)
 
-    return tuple(  # type: ignore[return-value]
+    lenient, cautious = (
         _largest_a(profile, service, with_charger, "charger", pick)
         for pick in (_lenient, _cautious)
     )
+    return lenient, cautious
 
 
 def relief(profile: CodeProfile, dwelling: DwellingLoad, service: Service) -> Relief:

@@ -4,6 +4,7 @@ from tests.reference import (
     ampacity,
     behavior,
     canadian,
+    cells,
     charging,
     conductors,
     drop,
@@ -26,4 +27,5 @@ CASES = (
     *dwelling.CASES,
     *canadian.CASES,
     *behavior.CASES,
+    *cells.CASES,
 )
