@@ -218,15 +218,15 @@ def individual_circuit_required(profile: CodeProfile, output_a: float, nominal_v
     amps, volts = profile.charging.individual_above_a, profile.charging.individual_above_v
     is_required = amps.value.is_passed_by(output_a) or volts.value.is_passed_by(nominal_v)
     bound = f"{amps.value.value:g} A or {volts.value.value:g} V"
-    return Ruling(
-        Outcome.YES if is_required else Outcome.NO,
-        f"{output_a:g} A at {nominal_v:g} V: beyond {bound} the outlet needs a branch circuit "
-        "that supplies nothing else"
-        if is_required
-        else f"{output_a:g} A at {nominal_v:g} V is not beyond {bound}: the circuit may be shared",
-        (amps.source,),
-        amps.force,
-    )
+    here = f"{output_a:g} A at {nominal_v:g} V"
+    if not is_required:
+        why = f"{here} is not beyond {bound}: the circuit may be shared"
+    elif amps.value.value:
+        why = f"{here}: beyond {bound} the outlet needs a branch circuit that supplies nothing else"
+    else:
+        why = f"{here}: whatever its rating, the circuit supplies nothing else"
+    outcome = Outcome.YES if is_required else Outcome.NO
+    return Ruling(outcome, why, (amps.source,), amps.force)
 
 
 def disconnect_required(profile: CodeProfile, output_a: float, volts_to_ground_v: float) -> Ruling:
