@@ -108,7 +108,7 @@ def _check_entry(visit: Visit, entry: Entry) -> None:
                 where=place,
                 remedy=f"Use one of: {', '.join(i.name for i in check.inputs)}",
             )
-        _check_answer(visit, declared, answer, place)
+        check_answer(visit, declared, answer, place)
 
 
 _ANSWERS: Final[Sequence[tuple[type[AnyInput], type[Answer]]]] = (
@@ -121,7 +121,15 @@ _ANSWERS: Final[Sequence[tuple[type[AnyInput], type[Answer]]]] = (
 )
 
 
-def _check_answer(visit: Visit, declared: AnyInput, answer: Answer, where: str) -> None:
+def check_answer(visit: Visit, declared: AnyInput, answer: Answer, where: str) -> None:
+    """Check one answer against the input that it answers.
+
+    Raises
+    ------
+    RecordError
+        Another kind of answer, no option of it, a unit that does not fit, a wrong sign, a fraction
+        of a count, an instrument that is not in the visit's list.
+    """
     wanted = next(a for i, a in _ANSWERS if isinstance(declared, i))
     if not isinstance(answer, wanted):
         raise RecordError(

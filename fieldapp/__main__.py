@@ -6,13 +6,13 @@ from pathlib import Path
 
 def main() -> int:
     """Run a command, or open the touch interface when there is none."""
-    from fieldapp import cli  # noqa: PLC0415 - the touch interface must not wait for it
+    from fieldapp import cli
 
     return cli.main(sys.argv[1:], open_touch=_open_touch)
 
 
 def _open_touch(data_dir: Path) -> int:
-    from fieldapp.app import run_touch  # noqa: PLC0415 - Kivy opens a window when it is imported
+    from fieldapp.app import run_touch
 
     return run_touch(data_dir)
 
