@@ -90,7 +90,11 @@ def judge_seating(s: Situation) -> Judgement:
     return together(parts, good="Both faces click, hold on a pull and meet")
 
 
-PINS: Final = pin_signs("adapter")
+REPLACE: Final = (
+    "Keep the adapter out of use and replace it with a listed one; have connector and inlet that "
+    "were in it looked at"
+)
+PINS: Final = pin_signs("adapter", REPLACE)
 judge_pins: Final = sees("adapter.pins", PINS, "Pins clean and bright, housing whole")
 
 
@@ -141,17 +145,20 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="adapter.seating",
         title="Adapter: both faces seated",
         how=(
-            "With the circuit off push connector and adapter together, then into the inlet; at "
+            "With no charge running push connector and adapter together, then into the inlet; at "
             "each face listen, pull firmly, try to rock it, gauge the gap."
         ),
         inputs=(
-            *seating_inputs("_connector", CONNECTOR_SIDE),
-            *seating_inputs("_inlet", INLET_SIDE),
+            *seating_inputs("_connector", "Connector"),
+            *seating_inputs("_inlet", "Inlet"),
         ),
         judge=judge_seating,
         state=CircuitState.NO_CURRENT,
         cautions=(
-            Caution(Severity.WARNING, "Only with no current: never pull, rock or pry under load"),
+            Caution(
+                Severity.WARNING,
+                "End the charge first: never pull, rock or gauge it under load, and never pry.",
+            ),
         ),
     ),
     Check(

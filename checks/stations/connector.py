@@ -34,15 +34,15 @@ REPLACE: Final = (
 )
 
 
-def pin_signs(part: str) -> tuple[Sign, ...]:
-    """Return the signs of worn or burnt contacts at a part of the coupler."""
+def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
+    """Return the signs of worn or burnt contacts at a part of the coupler, and how it is mended."""
     return (
         Sign(
-            YesNo("has_burn_marks", "Burn marks, melting, brown pins", good=False),
+            YesNo("has_burn_marks", "Burnt, melted, brown pins", good=False),
             "integrity",
             f"Burn marks, melting or brown pins at the {part}",
             BURNT,
-            REPLACE,
+            replace,
             Severity.DANGER,
         ),
         Sign(
@@ -50,11 +50,11 @@ def pin_signs(part: str) -> tuple[Sign, ...]:
             "integrity",
             f"Pitted or bent pins at the {part}",
             "Rough pins touch on few points and overheat",
-            REPLACE,
+            replace,
             Severity.WARNING,
         ),
         Sign(
-            YesNo("has_debris", "Dirt, water or corrosion inside", good=False),
+            YesNo("has_debris", "Dirt, water, corrosion", good=False),
             "integrity",
             f"Dirt, water or corrosion in the {part}",
             "Dirt keeps the faces apart, water bridges the pins",
@@ -67,13 +67,13 @@ def pin_signs(part: str) -> tuple[Sign, ...]:
             "integrity",
             f"Cracked housing or latch at the {part}",
             "The latch no longer holds the faces together",
-            REPLACE,
+            replace,
             Severity.WARNING,
         ),
     )
 
 
-PINS: Final = pin_signs("connector")
+PINS: Final = pin_signs("connector", REPLACE)
 judge_pins: Final = sees("connector.pins", PINS, "Pins clean and bright, housing whole")
 
 
@@ -138,7 +138,7 @@ def _ohms(name: str, label: str) -> Measurement:
         units=("Ω",),
         plausible=(100.0, 700.0),
         instruments=(InstrumentKind.MULTIMETER,),
-        access_point="listed test adapter on the unmated connector: proximity to ground, dead",
+        access_point="listed test adapter on the unmated connector: proximity to ground",
         optional=True,
         help=f"{NOMINAL.document} connectors only; for another kind it is information",
     )
@@ -163,9 +163,10 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="connector.seating",
         title="Seating in the inlet",
         how=(
-            "With the circuit off, push it home into the inlet (or the adapter), listen for the "
+            "With no charge running push it home into the inlet (or the adapter), listen for the "
             "click, pull firmly without pressing the button, try to rock it, gauge the gap. "
-            "Unmated, read proximity to ground with the button free, then pressed."
+            "Unmated, in a listed test adapter, read proximity to ground with the button free, "
+            "then pressed."
         ),
         inputs=(
             *seating_inputs(),
@@ -176,7 +177,10 @@ CHECKS: Final[tuple[Check, ...]] = (
         state=CircuitState.NO_CURRENT,
         applies=_needs_inlet,
         cautions=(
-            Caution(Severity.WARNING, "Only with no current: never pull, rock or pry under load"),
+            Caution(
+                Severity.WARNING,
+                "End the charge first: never pull, rock or gauge it under load, and never pry.",
+            ),
         ),
     ),
     Check(

@@ -38,7 +38,7 @@ OWNER_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("knows_no_extension", "No extension cords, no odd adapters", good=True),
+        YesNo("knows_no_extension", "No extension cords, told", good=True),
         SHOWN,
         "The owner was not told to use no extension cord and no unlisted adapter",
         "They are what burns most often",
@@ -47,7 +47,7 @@ OWNER_SIGNS: Final = (
     ),
 )
 MONTHLY: Final = Sign(
-    YesNo("knows_monthly_test", "Monthly ground-fault test shown", good=True, optional=True),
+    YesNo("knows_monthly_test", "Monthly trip test shown", good=True, optional=True),
     SHOWN,
     "The owner was not shown the monthly test of the ground-fault device",
     "A device that is not tested fails unnoticed",
@@ -56,16 +56,19 @@ MONTHLY: Final = Sign(
 )
 
 
-def _has_device(s: Situation) -> bool:
+def _monthly(s: Situation) -> tuple[Judgement, ...]:
     devices = [point.choice("outlet.ground_fault.device") for point in s.points]
-    return any(device not in (None, "none") for device in devices)
+    if all(device == "none" for device in devices):
+        return ()
+    shown = signs_of(s, "handover.owner_shown", (MONTHLY,))
+    words = "Still open: monthly ground-fault test shown"
+    if None in devices:
+        words += ", or record at the outlet that there is no ground-fault device"
+    return shown or (not_measured(words),)
 
 
 def _judge_shown(s: Situation) -> Judgement:
-    parts = list(signs_of(s, "handover.owner_shown", OWNER_SIGNS))
-    if _has_device(s):
-        monthly = signs_of(s, "handover.owner_shown", (MONTHLY,))
-        parts += monthly or (not_measured("Still open: monthly ground-fault test shown"),)
+    parts = (*signs_of(s, "handover.owner_shown", OWNER_SIGNS), *_monthly(s))
     return together(parts, good="The owner knows shutoff, test and signs of heat")
 
 
@@ -73,7 +76,7 @@ LEFT: Final = trade("papers that the next one to work on it needs")
 LEAVE: Final = "Leave it with the owner before the work is closed"
 PAPER_SIGNS: Final = (
     Sign(
-        YesNo("has_as_built", "As-built record and photos left", good=True),
+        YesNo("has_as_built", "As-built record left", good=True),
         LEFT,
         "No record of what was built is left",
         "Conductor sizes behind a wall cannot be read later",
@@ -81,7 +84,7 @@ PAPER_SIGNS: Final = (
         Severity.NOTICE,
     ),
     Sign(
-        YesNo("has_settings", "Settings and instructions left", good=True),
+        YesNo("has_settings", "Settings, instructions left", good=True),
         LEFT,
         "Settings and instructions are not left",
         "A replaced charger comes with the maker's setting, not with this circuit's",
@@ -97,7 +100,7 @@ PAPER_SIGNS: Final = (
         Severity.NOTICE,
     ),
     Sign(
-        YesNo("has_next_check", "Next check: date and reason left", good=True),
+        YesNo("has_next_check", "Date of the next check left", good=True),
         LEFT,
         "No date for the next check is left",
         "Contacts that are plugged every day wear",

@@ -2,10 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
-from checks.check import Judge, Situation, YesNo, not_measured, seen, together
+from checks.check import Caution, Judge, Situation, YesNo, not_measured, seen, together
 from checks.source import Source
 from checks.verdict import Judgement, Severity
+
+BESIDE_BUS: Final = Caution(
+    Severity.DANGER,
+    "Only this circuit is dead: behind the panel's cover bus and line side stay live. Barriers "
+    "over them, or the whole panel dead, locked and proved, before a hand or a lead goes in.",
+)
 
 
 @dataclass(frozen=True)

@@ -45,16 +45,17 @@ INPUTS: Final[tuple[AnyInput, ...]] = (
     ),
     YesNo(
         "is_included",
-        "Demand holds these chargers already",
+        "Holds the chargers already",
         help="Yes where they charged while it was measured, or are in the calculation",
     ),
     YesNo(
         "is_generating",
-        "Solar, wind or peak shaving on site",
+        "Generation or peak shaving",
         good=False,
         when=When("method", ("month",)),
+        help="Solar, wind, battery or any means that hides part of the demand",
     ),
-    YesNo("is_managed", "Load management limits the chargers"),
+    YesNo("is_managed", "Limited by load management"),
     Rating(
         "managed_a",
         "Limit for all chargers",

@@ -6,7 +6,7 @@ No single observation shows that a coupler is seated; one bad one shows that it 
 from typing import Final
 
 from checks.check import AnyInput, Measurement, Situation, YesNo, compare, not_measured
-from checks.quantity import Dimension
+from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.observing import Sign, signs_of
@@ -25,7 +25,7 @@ HALF: Final = "Contacts that touch on part of their length overheat, and may par
 def _signs(suffix: str) -> tuple[Sign, ...]:
     return (
         Sign(
-            YesNo(f"is_held{suffix}", "Latch holds on a firm pull", good=True),
+            YesNo(f"is_held{suffix}", "Holds on a pull", good=True),
             HELD,
             "The latch lets go on a firm pull",
             HALF,
@@ -33,7 +33,7 @@ def _signs(suffix: str) -> tuple[Sign, ...]:
             Severity.WARNING,
         ),
         Sign(
-            YesNo(f"has_clicked{suffix}", "Latch clicks home", good=True),
+            YesNo(f"has_clicked{suffix}", "Clicks home", good=True),
             HELD,
             "The latch does not click home",
             HALF,
@@ -64,16 +64,15 @@ def seating_inputs(suffix: str = "", side: str = "") -> tuple[AnyInput, ...]:
     suffix : str
         Added to the inputs' names, where a check has more than one pair.
     side : str
-        Which pair, in words.
+        Which pair: what is mated there.
     """
-    at = f", {side}" if side else ""
     signs = tuple(
-        YesNo(sign.input.name, f"{sign.input.label}{at}", good=sign.input.good)
+        YesNo(sign.input.name, _label(sign.input.label, side), good=sign.input.good)
         for sign in _signs(suffix)
     )
     gap = Measurement(
         f"gap{suffix}",
-        f"Widest gap at the face{at}",
+        _label("Widest gap", side),
         dimension=Dimension.LENGTH,
         units=("mm", "in"),
         plausible=(0.0, 0.01),
@@ -81,6 +80,10 @@ def seating_inputs(suffix: str = "", side: str = "") -> tuple[AnyInput, ...]:
         access_point="feeler gauge or rule between the two faces, all round",
     )
     return (*signs, gap)
+
+
+def _label(words: str, side: str) -> str:
+    return f"{side}: {words[0].lower()}{words[1:]}" if side else words
 
 
 def seating_parts(s: Situation, check: str, suffix: str = "", side: str = "") -> list[Judgement]:
@@ -99,7 +102,7 @@ def seating_parts(s: Situation, check: str, suffix: str = "", side: str = "") ->
                 gap_m,
                 "mm",
                 (gap_limit(),),
-                explanation=f"Gap at the face{at}",
+                explanation=f"The widest gap at the face is {amount(gap_m, 'mm')}{at}",
                 why=HALF,
                 remedy=RESEAT,
                 severity=Severity.WARNING,

@@ -29,7 +29,7 @@ LOCATIONS: Final = (
     Option("laundry area", "Laundry area"),
     Option("damp or wet indoors", "Damp or wet room"),
     Option("service bay", "Service bay, repair garage"),
-    Option("rooftop", "Rooftop, parking deck in the open"),
+    Option("rooftop", "Rooftop, open parking deck"),
     Option("dry indoors", "Dry room"),
 )
 OPEN_AIR: Final = ("outdoors", "rooftop")
@@ -115,7 +115,7 @@ def _judge_impact(s: Situation) -> Judgement:
 
 REACH_SIGNS: Final = (
     Sign(
-        YesNo("is_reached", "Reaches the inlet without strain", good=True),
+        YesNo("is_reached", "Reaches without strain", good=True),
         trade("a cable that hangs tight pulls the connector out of its seat"),
         "The cable reaches the inlet only under strain",
         "A pulled connector touches on part of its contacts and overheats",
@@ -123,7 +123,7 @@ REACH_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("is_crossing", "Lies across a walkway or lane", good=False),
+        YesNo("is_crossing", "Lies across a way", good=False),
         trade("a cable across a way is tripped over and driven over"),
         "The cable lies across a walkway or lane",
         "Someone trips, and a cable that is driven over breaks inside",

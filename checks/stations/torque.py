@@ -23,6 +23,7 @@ from checks.check import (
 from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind, VisitKind
 from checks.source import judgement
+from checks.stations.observing import BESIDE_BUS
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 TOLERANCE_RATIO: Final = 0.10
@@ -46,7 +47,7 @@ INPUTS: Final = (
         units=("N·m", "lbf·in"),
         plausible=(0.5, 40.0),
         when=TIGHTENED,
-        help="On the equipment or in its instructions",
+        help="On the equipment, in its instructions, or from its maker",
     ),
     Measurement(
         "applied",
@@ -91,9 +92,10 @@ def torque_check(check: str, where: str) -> Check:
         cautions=(
             Caution(
                 Severity.WARNING,
-                "Only on a circuit that is dead and proved. A terminal that was tightened once is "
-                "not checked by turning it again.",
+                "Only on a circuit that is dead, locked and proved. A terminal that was tightened "
+                "once is not checked by turning it again.",
             ),
+            *((BESIDE_BUS,) if where == "breaker" else ()),
         ),
     )
 

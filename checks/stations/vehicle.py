@@ -30,7 +30,11 @@ DRAW: Final = Source(
     document="SAE J1772", clause="current drawn, at most as offered", basis=Basis.LOOKED_UP
 )
 
-INLET_SIGNS: Final = pin_signs("vehicle's inlet")
+REPLACE: Final = (
+    "Do not charge by this inlet until the vehicle's workshop has replaced it; have the connector "
+    "that was in it looked at"
+)
+INLET_SIGNS: Final = pin_signs("vehicle's inlet", REPLACE)
 
 
 def _expected_kw(s: Situation) -> Number | None:

@@ -8,11 +8,16 @@ from checks.record import Category, InstrumentKind
 from checks.verdict import Severity
 
 TOUCH_C: Final = 60.0
+# Both adapters bring out one guarded conductor with every cover closed: nobody need open anything.
+CLAMP: Final = (
+    "clamp on the guarded single conductor of a listed break-out adapter, at the receptacle or "
+    "between connector and inlet"
+)
 CAUTIONS: Final = (
     Caution(
         Severity.WARNING,
         f"Stop at {TOUCH_C:g} °C, on smell, discoloration or a rise that gets faster: reduce or "
-        "stop the current from a safe point",
+        "stop the current from a safe point. Touch nothing that may be hot.",
     ),
 )
 
@@ -65,11 +70,11 @@ def warmth_inputs(part: str, like: str = "") -> tuple[AnyInput, ...]:
             plausible=(4.0, 100.0),
             instruments=(InstrumentKind.CLAMP,),
             category=Category.CAT_III,
-            access_point="clamp on one line conductor, or the charger's own display",
+            access_point=CLAMP,
         ),
     ]
     if like:
-        inputs.append(_temperature("like_part", f"Like part: {like}", like, (-30.0, 120.0), True))
+        inputs.append(_temperature("like_part", "Like part", like, (-30.0, 120.0), True))
     return tuple(inputs)
 
 

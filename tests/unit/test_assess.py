@@ -21,7 +21,13 @@ from tests.builders import NOON, PANEL, POINT, entry, hard_wired, point, visit, 
 
 NEC = profile("nec_2023")
 CONDITION = {"has_heat_marks": False, "is_damaged": False, "is_tripped_unknown": False}
-LOCKED = {"is_off": True, "is_locked": True, "is_tagged": True, "is_key_kept": True}
+LOCKED = {
+    "is_off": True,
+    "is_locked": True,
+    "is_tagged": True,
+    "is_key_kept": True,
+    "are_sources_isolated": True,
+}
 NOT_LOCKED = {**LOCKED, "is_locked": False}
 PROVED = {
     "known_before": "120.4 V",

@@ -14,7 +14,7 @@ from checks.check import (
     seen,
     together,
 )
-from checks.quantity import Dimension, Number
+from checks.quantity import Dimension, Number, amount
 from checks.record import Category, InstrumentKind, Reading
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import volts_to_ground_v
@@ -26,7 +26,7 @@ SOURCES: Final = trade("every source that can feed the circuit is isolated, not 
 
 LOCK_SIGNS: Final = (
     Sign(
-        YesNo("is_off", "Breaker off, charge ended first", good=True),
+        YesNo("is_off", "Charge ended, breaker off", good=True),
         LOCKOUT,
         "The breaker is not off",
         "A circuit that can be on is not dead",
@@ -59,7 +59,13 @@ LOCK_SIGNS: Final = (
     ),
 )
 OTHER_SOURCES: Final = Sign(
-    YesNo("are_sources_isolated", "Solar, battery, vehicle: isolated", good=True, optional=True),
+    YesNo(
+        "are_sources_isolated",
+        "Every other source isolated",
+        good=True,
+        help="Solar, battery, generator, exporting vehicle: isolated and locked. Yes as well where "
+        "you looked and there is none",
+    ),
     SOURCES,
     "Another source can still feed this circuit",
     "A battery, an inverter or an exporting vehicle keeps a circuit alive with the main off",
@@ -69,13 +75,18 @@ OTHER_SOURCES: Final = Sign(
 
 
 def _judge_lock(s: Situation) -> Judgement:
-    parts = list(signs_of(s, "breaker.lock_and_tag", (*LOCK_SIGNS, OTHER_SOURCES)))
-    isolated = s.yes("breaker.lock_and_tag.are_sources_isolated")
-    if s.yes("service.other_sources.is_present") and isolated is None:
-        parts.append(
-            not_measured("Still open: another source is recorded at the service; is it isolated?")
-        )
-    return together(parts, good="Breaker off, locked and tagged; the key is with the worker")
+    parts = signs_of(s, "breaker.lock_and_tag", (*LOCK_SIGNS, OTHER_SOURCES))
+    return together(
+        parts,
+        good=f"Breaker off, locked and tagged; the key is with the worker; {_other_sources(s)}",
+    )
+
+
+def _other_sources(s: Situation) -> str:
+    present = s.yes("service.other_sources.is_present")
+    if present is None:
+        return "other sources isolated, though not yet recorded at the service"
+    return "the other source is isolated" if present else "no other source feeds the service"
 
 
 DEAD_BELOW_V: Final = 3.0
@@ -110,7 +121,7 @@ def _judge_absence(s: Situation) -> Judgement:
             value,
             "V",
             (proof,),
-            explanation=f"The known source read less than it should {when} the test",
+            explanation=f"The known source reads {amount(value, 'V')} {when} the test",
             why="A meter that does not show a live source does not show a live conductor either",
             remedy=ANOTHER,
             severity=Severity.DANGER,
@@ -130,9 +141,10 @@ def _judge_highest(highest: Number, dead: Limit) -> Judgement:
         highest,
         "V",
         (dead,),
-        explanation="The highest reading between any two conductors is not that of a dead circuit",
+        explanation=f"The highest reading between any two conductors is {amount(highest, 'V')}",
         why="The circuit may be live, fed from another source, or the breaker mislabelled",
-        remedy="Close up, touch nothing, find the source, isolate and lock it, then test again",
+        remedy="Touch nothing and back away; from a safe point find the source, isolate and lock "
+        "it, then test again",
         severity=Severity.DANGER,
         settles="Test again with a low-impedance meter, which shows no induced voltage",
         telling="live",
@@ -193,7 +205,7 @@ CHECKS: Final = (
         id="breaker.lock_and_tag",
         title="Lock and tag",
         how="End the charge at the vehicle and unplug it. Switch the breaker off, fit the lock, "
-        "hang the tag, keep the key. Isolate every other source.",
+        "hang the tag, keep the key. Look for other sources, and isolate and lock each.",
         inputs=(*(sign.input for sign in LOCK_SIGNS), OTHER_SOURCES.input),
         judge=_judge_lock,
         state=CircuitState.DEAD,
@@ -203,16 +215,17 @@ CHECKS: Final = (
         cautions=(
             Caution(
                 Severity.DANGER,
-                "Off is not dead. Lock it, tag it, and prove it before a cover comes off.",
+                "Off is not dead: until it is locked, tagged and proved, no cover comes off "
+                "and no conductor is touched.",
             ),
         ),
     ),
     Check(
         id="breaker.absence_of_voltage",
         title="Absence of voltage",
-        how="Prove the meter on a known source. At the load terminals of the breaker or at the "
-        "outlet, test each line to each other line, to neutral and to ground. Prove the meter "
-        "again. Enter the highest reading of all pairs.",
+        how="Prove the meter on a known source. At the outlet, and again wherever you will touch "
+        "this circuit, test each line to each other line, to neutral and to ground. Prove the "
+        "meter again. Enter the highest reading of all pairs.",
         inputs=(
             _volts(
                 "known_before",
@@ -225,7 +238,7 @@ CHECKS: Final = (
             _volts(
                 "highest",
                 "Highest of all pairs",
-                "terminals of the dead circuit",
+                "contacts or terminals of the outlet, and wherever you will touch this circuit",
                 30.0,
                 "Tens of volts on a plain meter are often induced: use its low-impedance range",
             ),
@@ -245,8 +258,8 @@ CHECKS: Final = (
         cautions=(
             Caution(
                 Severity.DANGER,
-                "Treat every conductor as live until this test stands. Wear what the hazard asks "
-                "for; the line side of the panel stays live.",
+                "Treat every conductor as live until this test stands, and wear what the hazard "
+                "asks for. Behind the panel's cover bus and line side stay live.",
             ),
         ),
     ),

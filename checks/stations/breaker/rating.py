@@ -13,6 +13,7 @@ from checks.check import (
     not_measured,
     seen,
     together,
+    unsettled,
 )
 from checks.codes.circuit import is_standard, next_standard_a, required_circuit_a
 from checks.errors import OutOfTableError
@@ -75,10 +76,18 @@ def _judge_poles(s: Situation) -> Judgement:
     poles, needed = s.choice("breaker.rating.poles"), circuit_poles(s)
     if poles is None:
         return not_measured(f"Still open: how many poles; this circuit needs {needed}")
-    is_good = poles == str(needed)
+    words = f"A {poles}-pole breaker feeds a {nominal_v(s):g} V outlet, which takes {needed}-pole"
+    if int(poles) > needed:
+        return unsettled(
+            words,
+            "See whether it feeds two circuits that share a neutral, as such a breaker must",
+            why="Opening a shared neutral puts up to 240 V on what hangs on the other circuit",
+            remedy="Follow the other pole's conductor before anything is changed",
+            sources=(POLES,),
+        )
     return seen(
-        is_good,
-        explanation=f"{poles} pole for a {nominal_v(s):g} V circuit, which takes {needed}",
+        int(poles) == needed,
+        explanation=words,
         source=POLES,
         why="A conductor that stays live with the breaker off is taken for dead",
         remedy=f"Install a listed {needed}-pole breaker; handle-tied singles are for the "

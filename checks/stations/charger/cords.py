@@ -85,7 +85,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         ),
         inputs=(
             _meters("length", "Usable length", 15.0),
-            YesNo("is_managed", "Cable management listed with it"),
+            YesNo("is_managed", "Listed cable management"),
         ),
         judge=_judge_cable,
     ),
@@ -100,8 +100,9 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "Its protection sits",
                 options=(
                     Option("case", "In the charger's case"),
-                    Option("plug", "In the plug or 0.3 m (12 in) from it"),
+                    Option("plug", "In the plug or by it"),
                 ),
+                help="By it: within 0.3 m (12 in) of the plug",
             ),
         ),
         judge=_judge_cord,

@@ -80,7 +80,7 @@ def _judge_monitor(s: Situation) -> Judgement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.contactor_open",
-        title="Contactor open without vehicle",
+        title="Contactor open, no vehicle",
         how=(
             "With no vehicle, read every pair of power contacts and each to ground through the "
             "test adapter; write the highest. One pole may be welded alone."

@@ -41,7 +41,7 @@ SIGNAL: Final = judgement("5 %, at least 1 A, for the tolerance of the pilot sig
 SIMULATOR: Final = "vehicle simulator or pilot tester on the connector, no vehicle"
 LIVE: Final = Caution(
     Severity.WARNING,
-    "Only through a listed test adapter or simulator: never a probe into the connector",
+    "Only through a listed test adapter or simulator: never a probe into the connector.",
 )
 
 

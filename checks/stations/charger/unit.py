@@ -15,13 +15,23 @@ from checks.check import (
     not_measured,
     seen,
     together,
+    unsettled,
 )
 from checks.codes.answer import Outcome
 from checks.codes.circuit import disconnect_required
-from checks.codes.place import storage_height_m
-from checks.quantity import Dimension
+from checks.codes.place import (
+    storage_height_m,
+    ventilation_m3_per_min,
+    ventilation_required,
+)
+from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
-from checks.stations.circuit_facts import location, volts_to_ground_v
+from checks.stations.circuit_facts import (
+    breaker_a,
+    location,
+    nominal_v,
+    volts_to_ground_v,
+)
 from checks.stations.observing import Sign, sees, signs_of
 from checks.stations.outlet.where import hard_wired_only, is_fastened
 from checks.verdict import Judgement, Severity, at_least
@@ -37,7 +47,7 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_cable_cut", "Cable cut, crushed or pulled out", good=False),
+        YesNo("is_cable_cut", "Cable cut, crushed, pulled", good=False),
         "integrity",
         "The cable is cut, crushed or pulled out of its entry",
         "The cable is handled every day, wet or dry",
@@ -53,7 +63,7 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("has_water", "Water or insects inside the window or entry", good=False),
+        YesNo("has_water", "Water or insects inside", good=False),
         "integrity",
         "Water or insects in the charger",
         "They bridge the parts that measure and switch",
@@ -69,7 +79,7 @@ def _fixed_only(s: Situation) -> str:
 
 OUTDOORS: Final = ("outdoors", "rooftop")
 FIXED: Final = Sign(
-    YesNo("is_fixed", "Fixed to the structure, does not move", good=True),
+    YesNo("is_fixed", "Fixed, does not move", good=True),
     "listed use",
     "The charger is not fixed as its instructions say",
     "The pull of the cable works its wiring loose",
@@ -95,7 +105,7 @@ def _height(s: Situation) -> Judgement:
         height_m,
         "m",
         (limit,),
-        explanation=f"The connector is stored above a floor {place}",
+        explanation=f"The connector is stored {amount(height_m, 'm')} above the floor: {place}",
         why="Low down it lies in water, snow and vapors, and in the way of the car",
         remedy="Move holder or charger up",
         severity=Severity.CAUTION,
@@ -114,27 +124,48 @@ def _indoors_only(s: Situation) -> str:
     return "the charging point is outdoors" if location(s) in OUTDOORS else ""
 
 
+GAS: Final = "Some batteries give off gas that burns"
+LISTED_WITHOUT: Final = {"not_required": True, "required": False, "not_seen": None}
+
+
 def _judge_ventilation(s: Situation) -> Judgement:
-    source = s.code.installation.seen["ventilation"].source
-    marking = s.choice("charger.ventilation.marking")
-    interlocked = s.yes("charger.ventilation.is_interlocked")
-    if marking is None or location(s) is None:
-        return not_measured("The marking, and where the charging point is, decide")
-    if marking == "required" and interlocked is None:
-        return not_measured("Whether ventilation runs, interlocked, is missing")
-    if marking == "not_seen":
-        return not_measured("No marking on ventilation was found: read the instructions")
-    is_good = marking == "not_required" or bool(interlocked)
-    return seen(
-        is_good,
-        explanation="Listed for charging indoors without ventilation"
-        if marking == "not_required"
-        else "Ventilation is required, and "
-        + ("runs, interlocked, for the whole charge" if interlocked else "is not interlocked"),
-        source=source,
-        why="Some batteries give off gas that burns",
-        remedy="Keep it unused indoors until an interlocked ventilation runs",
+    place, marking = location(s), s.choice("charger.ventilation.marking")
+    if place is None or marking is None:
+        missing = "Where the charging point is" if place is None else "The marking on ventilation"
+        return not_measured(f"{missing} is missing")
+    ruling = ventilation_required(
+        s.code, is_indoors=place not in OUTDOORS, is_listed_without=LISTED_WITHOUT[marking]
     )
+    if ruling.outcome is Outcome.READ_TWO_WAYS:
+        return unsettled(
+            f"In a place recorded as {place}: {ruling.why}",
+            "Read the instructions, or ask the maker",
+            why=GAS,
+            remedy="Keep it unused indoors until the marking is known",
+            sources=ruling.sources,
+        )
+    if ruling.outcome is Outcome.NO:
+        return seen(True, explanation=f"{place.capitalize()}: {ruling.why}", source=ruling.source)
+    interlocked = s.yes("charger.ventilation.is_interlocked")
+    if interlocked is None:
+        return not_measured(f"Still open: does it run, interlocked, {_rate(s)}")
+    return seen(
+        interlocked,
+        explanation=f"{place.capitalize()}: ventilation is required, and "
+        + ("runs, interlocked, for the whole charge" if interlocked else "is not interlocked"),
+        source=ruling.source,
+        why=GAS,
+        remedy=f"Keep it unused indoors until ventilation runs, interlocked, {_rate(s)}",
+    )
+
+
+def _rate(s: Situation) -> str:
+    """Return how much ventilation one vehicle needs here, in words to follow a sentence."""
+    circuit_a = breaker_a(s)
+    if circuit_a is None:
+        return "at the rate that the breaker asks for"
+    rate = ventilation_m3_per_min(s.code, nominal_v(s), circuit_a)
+    return f"at {rate.value:.1f} m³/min or more a vehicle ({rate.sources[0]})"
 
 
 def _judge_disconnect(s: Situation) -> Judgement:
@@ -191,7 +222,9 @@ CHECKS: Final[tuple[Check, ...]] = (
         judge=sees("charger.damage", DAMAGE_SIGNS, "Case, cable and entries are whole"),
         gates=True,
         cautions=(
-            Caution(Severity.DANGER, "Wet, burnt or cut: touch nothing, switch off at the breaker"),
+            Caution(
+                Severity.DANGER, "Wet, burnt or cut: touch nothing, switch off at the breaker."
+            ),
         ),
         no_limit_because="damage is seen, not measured",
     ),
@@ -203,7 +236,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             FIXED.input,
             Measurement(
                 "height",
-                "Stored connector above floor",
+                "Stored connector, height",
                 dimension=Dimension.LENGTH,
                 units=("m", "in", "ft"),
                 plausible=(0.1, 2.5),
@@ -231,7 +264,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             ),
             YesNo(
                 "is_interlocked",
-                "Ventilation runs, interlocked",
+                "It runs, interlocked",
                 good=True,
                 when=When("marking", ("required",)),
             ),

@@ -23,7 +23,7 @@ from checks.electrical.retention import (
     LINE_CONTACT,
     LINE_CONTACT_N,
 )
-from checks.quantity import Dimension, Number
+from checks.quantity import Dimension, Number, amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.observing import Sign, sees
@@ -37,7 +37,7 @@ DEENERGIZE: Final = (
 )
 DAMAGE_SIGNS: Final = (
     Sign(
-        YesNo("has_heat_marks", "Heat marks, discoloration, melting", good=False),
+        YesNo("has_heat_marks", "Heat marks or melting", good=False),
         "integrity",
         "Heat marks, discoloration or melting at the outlet",
         BURNS,
@@ -82,7 +82,7 @@ def _grip(force_n: Number, limit: Limit, contact: str) -> Judgement:
         force_n,
         "N",
         (limit,),
-        explanation=f"The {contact} contact lets the blade slip at this force",
+        explanation=f"The {contact} contact lets the blade slip at {amount(force_n, 'N')}",
         why=LOOSE_WHY,
         remedy=REPLACE,
         severity=Severity.WARNING,
@@ -122,7 +122,8 @@ def judge_retention(s: Situation) -> Judgement:
         parts.append(
             not_measured(f"For a {found.name} the grip of each line contact is gauged", limits)
         )
-    return together(parts, good="Every contact grips")
+    judged = together(parts, good="Every contact grips")
+    return judged if judged.limits else judged.model_copy(update={"limits": limits})
 
 
 FIXING: Final = trade("a box that moves loosens what is wired in it")
@@ -152,7 +153,7 @@ MOUNTING_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("is_cord_extended", "Extension cord, tap or plug adapter", good=False),
+        YesNo("is_cord_extended", "Extension cord or adapter", good=False),
         "listed use",
         "An extension cord, tap or plug adapter feeds the charger",
         "It adds contacts and thin conductors that were not made for hours of current",
@@ -175,7 +176,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         cautions=(
             Caution(
                 Severity.DANGER,
-                "Burnt or wet: touch nothing, switch off at the breaker, keep others away",
+                "Burnt or wet: touch nothing, switch off at the breaker, keep others away.",
             ),
         ),
         no_limit_because="damage is seen, not measured",
@@ -220,16 +221,22 @@ CHECKS: Final[tuple[Check, ...]] = (
         state=CircuitState.DEAD,
         applies=receptacle_only,
         cautions=(
-            Caution(Severity.DANGER, "Prove the receptacle dead before a blade goes into it"),
+            Caution(Severity.DANGER, "Prove the receptacle dead before a blade goes into it."),
         ),
     ),
     Check(
         id="outlet.mounting",
         title="Box, face and plug",
-        how="Press the box, look at the plate, let the plug hang as it does every day.",
+        how="Look at the plate, press the box gently, let the plug hang as it does every day.",
         inputs=tuple(sign.input for sign in MOUNTING_SIGNS),
         judge=sees("outlet.mounting", MOUNTING_SIGNS, "Box firm, plate whole, plug free"),
         applies=receptacle_only,
+        cautions=(
+            Caution(
+                Severity.DANGER,
+                "Broken, burnt or wet: do not touch it, switch off at the breaker.",
+            ),
+        ),
         no_limit_because="mounting is seen, not measured",
     ),
 )

@@ -11,8 +11,8 @@ from checks.verdict import Judgement, Severity
 
 COVERS: Final = {
     "none": "No cover",
-    "closed": "Weatherproof only when closed",
-    "in_use": "Weatherproof with the plug in",
+    "closed": "Weatherproof when closed",
+    "in_use": "Weatherproof, plug in",
 }
 # What covers what: a place is served by any of these covers.
 SERVES: Final = {
@@ -86,10 +86,10 @@ CHECKS: Final[tuple[Check, ...]] = (
             ),
             YesNo(
                 "is_weather_resistant",
-                "Marked weather-resistant (WR)",
+                "Marked WR",
                 good=True,
                 optional=True,
-                help="Asked for 15 A and 20 A receptacles in damp or wet places",
+                help="Weather-resistant; asked for 15 A and 20 A receptacles in damp or wet places",
             ),
         ),
         judge=_judge_cover,

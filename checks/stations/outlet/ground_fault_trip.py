@@ -5,8 +5,10 @@ from typing import Final
 from checks.check import (
     Caution,
     Check,
+    Choice,
     CircuitState,
     Measurement,
+    Option,
     Situation,
     When,
     YesNo,
@@ -48,6 +50,10 @@ def _trip_limits() -> tuple[Limit, ...]:
 OUT_OF_USE: Final = "Take the outlet out of use and have the device replaced"
 
 
+RAMPED: Final = ("current", "both")
+TIMED: Final = ("time", "both")
+
+
 def _operates(s: Situation) -> list[Judgement]:
     button = s.yes("outlet.ground_fault_trip.is_tripped_by_button")
     restores = s.yes("outlet.ground_fault_trip.is_restored")
@@ -68,7 +74,9 @@ def _operates(s: Situation) -> list[Judgement]:
         parts.append(
             seen(
                 bool(restores),
-                explanation="It does not restore after its own test",
+                explanation="It restores after its own test"
+                if restores
+                else "It does not restore after its own test",
                 source=trade("a device at the end of its life does not reset"),
                 why="Either the device has failed or a fault is still there",
                 remedy="Leave it tripped; find the fault, or have the device replaced",
@@ -125,18 +133,28 @@ def _trip_time(s: Situation, time_s: Number) -> Judgement:
     )
 
 
+def _by_tester(s: Situation) -> list[Judgement]:
+    method = s.choice("outlet.ground_fault_trip.method")
+    if method is None:
+        return [not_measured("Still open: by its button alone, or with a tester", _trip_limits())]
+    parts = []
+    if method in RAMPED:
+        current_a = s.measured("outlet.ground_fault_trip.trip_current")
+        missing = not_measured("The current it trips at is missing", _trip_limits())
+        parts.append(missing if current_a is None else _trip_current(current_a))
+    if method in TIMED:
+        time_s = s.measured("outlet.ground_fault_trip.trip_time")
+        missing = not_measured("The time it trips in is missing", _trip_limits())
+        parts.append(missing if time_s is None else _trip_time(s, time_s))
+    return parts
+
+
 def _judge_trip(s: Situation) -> Judgement:
-    parts = _operates(s)
-    current_a = s.measured("outlet.ground_fault_trip.trip_current")
-    time_s = s.measured("outlet.ground_fault_trip.trip_time")
-    if current_a is not None:
-        parts.append(_trip_current(current_a))
-    if time_s is not None:
-        parts.append(_trip_time(s, time_s))
-    judged = together(parts)
+    judged = together([*_operates(s), *_by_tester(s)])
     return judged if judged.limits else judged.model_copy(update={"limits": _trip_limits()})
 
 
+TESTER: Final = "tester plugged into the outlet, or into its listed test adapter"
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.ground_fault_trip",
@@ -154,6 +172,16 @@ CHECKS: Final[tuple[Check, ...]] = (
                 good=True,
                 when=When("is_tripped_by_button", ("yes",)),
             ),
+            Choice(
+                "method",
+                "Tested",
+                options=(
+                    Option("button", "By its button alone"),
+                    Option("current", "Tester, trip current"),
+                    Option("time", "Tester, trip time"),
+                    Option("both", "Tester, current and time"),
+                ),
+            ),
             Measurement(
                 "trip_current",
                 "Trips at",
@@ -162,8 +190,8 @@ CHECKS: Final[tuple[Check, ...]] = (
                 plausible=(0.001, 0.05),
                 instruments=(InstrumentKind.GROUND_FAULT,),
                 category=Category.CAT_II,
-                access_point="plugged into the outlet, or its listed test adapter",
-                optional=True,
+                access_point=TESTER,
+                when=When("method", RAMPED),
             ),
             Measurement(
                 "trip_time",
@@ -173,19 +201,19 @@ CHECKS: Final[tuple[Check, ...]] = (
                 plausible=(0.001, 10.0),
                 instruments=(InstrumentKind.GROUND_FAULT,),
                 category=Category.CAT_II,
-                access_point="plugged into the outlet, or its listed test adapter",
-                optional=True,
+                access_point=TESTER,
+                when=When("method", TIMED),
             ),
             Measurement(
                 "test_current",
-                "At a tester current of",
+                "Tester really drew",
                 dimension=Dimension.CURRENT,
                 units=("mA",),
                 plausible=(0.001, 0.3),
                 instruments=(InstrumentKind.GROUND_FAULT,),
                 category=Category.CAT_II,
                 access_point="as the tester shows it",
-                optional=True,
+                when=When("method", TIMED),
             ),
         ),
         judge=_judge_trip,
@@ -194,11 +222,11 @@ CHECKS: Final[tuple[Check, ...]] = (
         cautions=(
             Caution(
                 Severity.WARNING,
-                "Dry hands, dry floor, vehicle unplugged: the test puts current into the ground",
+                "Dry hands, dry floor, vehicle unplugged: the test puts current into the ground.",
             ),
             Caution(
                 Severity.CAUTION,
-                "A trip that you did not cause is a fault to be found: do not restore it",
+                "A trip that you did not cause is a fault to be found: do not restore it.",
             ),
         ),
     ),

@@ -29,7 +29,8 @@ from checks.stations.outlet.hidden import (
     leg_words,
     load_test,
 )
-from checks.stations.outlet.no_load import reachable
+from checks.stations.outlet.no_load import POINTS, reachable
+from checks.stations.warmth_inputs import CLAMP
 from checks.verdict import (
     Force,
     Judgement,
@@ -226,9 +227,9 @@ def _one(volts: Number | None) -> str:
     return "" if volts is None else f"{nominal(volts):.1f}"
 
 
-AT_PANEL: Final = "load terminals of this circuit's breaker, cover on, guarded probes"
-AT_OUTLET: Final = (
-    "guarded jacks of a listed test adapter; hard-wired: the charger's line terminals"
+# An outlet that carries no current shows the volts of the bus without anything being opened.
+AT_PANEL: Final = (
+    "guarded test points at the panel, or an unloaded outlet of this panel on the same lines"
 )
 
 
@@ -255,7 +256,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             "both places again. Legs to neutral or ground tell on which one a joint hides."
         ),
         inputs=(
-            _volts("outlet_no_load", "Outlet, no load", AT_OUTLET),
+            _volts("outlet_no_load", "Outlet, no load", POINTS),
             Measurement(
                 "current",
                 "Current",
@@ -264,15 +265,15 @@ CHECKS: Final[tuple[Check, ...]] = (
                 plausible=(4.0, 100.0),
                 instruments=(InstrumentKind.CLAMP,),
                 category=Category.CAT_III,
-                access_point="clamp on one line conductor, in an enclosure only with it guarded",
+                access_point=CLAMP,
             ),
-            _volts("outlet_loaded", "Outlet, loaded", AT_OUTLET),
+            _volts("outlet_loaded", "Outlet, loaded", POINTS),
             _volts("panel_no_load", "Panel, no load", AT_PANEL, optional=True),
             _volts("panel_loaded", "Panel, loaded", AT_PANEL, optional=True),
-            _volts("l1_no_load", "Outlet L1, no load", AT_OUTLET, optional=True),
-            _volts("l1_loaded", "Outlet L1, loaded", AT_OUTLET, optional=True),
-            _volts("l2_no_load", "Outlet L2, no load", AT_OUTLET, optional=True),
-            _volts("l2_loaded", "Outlet L2, loaded", AT_OUTLET, optional=True),
+            _volts("l1_no_load", "Outlet L1, no load", POINTS, optional=True),
+            _volts("l1_loaded", "Outlet L1, loaded", POINTS, optional=True),
+            _volts("l2_no_load", "Outlet L2, no load", POINTS, optional=True),
+            _volts("l2_loaded", "Outlet L2, loaded", POINTS, optional=True),
         ),
         judge=_judge_loaded,
         state=CircuitState.UNDER_LOAD,
@@ -281,12 +282,12 @@ CHECKS: Final[tuple[Check, ...]] = (
             Caution(
                 Severity.DANGER,
                 "Live conductors under load: guarded points only, leads of CAT III or more; who "
-                "may not open the panel leaves it closed",
+                "may not open the panel leaves it closed.",
             ),
             Caution(
                 Severity.WARNING,
                 "On smell, discoloration or a hissing joint end the charge from a safe point, "
-                "then switch off",
+                "then switch off.",
             ),
         ),
         tells=True,

@@ -30,7 +30,9 @@ BALANCE: Final = judgement("without load, volts to ground and neutral agree with
 NEUTRAL_GROUND_V: Final = 2.0
 NEUTRAL_GROUND: Final = judgement("without load, neutral and ground of an outlet agree within 2 V")
 LOST_V: Final = 30.0  # beyond this it is no imbalance but a lost or swapped conductor (judgement)
-POINTS: Final = "guarded jacks of a listed test adapter; hard-wired: the charger's line terminals"
+POINTS: Final = (
+    "guarded jacks of a listed test adapter; hard-wired: test leads fitted while dead, cover closed"
+)
 
 
 def reachable(s: Situation) -> str:
@@ -207,7 +209,8 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="outlet.no_load_voltage",
         title="Volts without load",
         how=(
-            "With nothing drawing current, read every pair of conductors with one meter. A "
+            "With nothing drawing current, read every pair of conductors with one meter; at a "
+            "hard-wired charger fit fused leads while it is dead, and close it again. A "
             "low-impedance setting tells a real voltage from an induced one, but trips a "
             "ground-fault device when it goes from line to ground."
         ),
@@ -240,7 +243,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             Caution(
                 Severity.DANGER,
                 "Live conductors: gloves and eye protection, leads of CAT III or more, guarded "
-                "points only",
+                "points only.",
             ),
         ),
         tells=True,

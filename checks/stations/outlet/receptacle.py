@@ -173,7 +173,8 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.grade",
         title="Grade for daily charging",
-        how="Read the marking on the strap or body: for EV charging, industrial, or residential.",
+        how="Read the marking on the face: for EV charging, industrial, or residential. On strap "
+        "or body only while the circuit is dead, locked and proved.",
         inputs=(
             Choice(
                 "grade",

@@ -3,7 +3,6 @@
 from typing import Final
 
 from checks.check import Caution, Check, CircuitState, Situation, YesNo, not_measured, together
-from checks.stations.circuit_facts import conductor
 from checks.stations.observing import Sign, signs_of
 from checks.stations.outlet.where import hard_wired_only
 from checks.stations.torque import torque_check
@@ -12,7 +11,7 @@ from checks.verdict import Judgement, Severity
 REMAKE: Final = "Dead and locked: remake the joint and tighten it to the label"
 SIGNS: Final = (
     Sign(
-        YesNo("is_relieved", "Strain relief holds cable or conduit", good=True),
+        YesNo("is_relieved", "Strain relief holds", good=True),
         "support",
         "Nothing holds the cable where it enters",
         "A pull on the cable works the terminals loose",
@@ -28,7 +27,7 @@ SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("is_insulation_clear", "No insulation under the clamp", good=True),
+        YesNo("is_insulation_clear", "No insulation in the clamp", good=True),
         "torque",
         "Insulation is caught under the clamp",
         "The clamp presses on plastic, which creeps, and not on metal",
@@ -36,7 +35,7 @@ SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("is_entry_sealed", "Entries sealed, gasket in place", good=True),
+        YesNo("is_entry_sealed", "Entries and gasket tight", good=True),
         "openings",
         "An entry or the gasket lets water in",
         "Water corrodes the terminals and bridges them",
@@ -45,7 +44,7 @@ SIGNS: Final = (
     ),
 )
 ALUMINUM: Final = Sign(
-    YesNo("is_marked_aluminum", "Terminals marked for aluminum", good=True, optional=True),
+    YesNo("is_marked_aluminum", "Marked for aluminum", good=True, optional=True),
     "aluminum terminals",
     "Aluminum conductors in terminals that are not marked for aluminum",
     "Aluminum creeps and oxidizes in a terminal made for copper, and burns",
@@ -56,11 +55,23 @@ ALUMINUM: Final = Sign(
 
 def _judge_termination(s: Situation) -> Judgement:
     parts = list(signs_of(s, "outlet.termination", SIGNS))
-    known = conductor(s)
-    if known is not None and known[1] == "aluminum":
-        marked = signs_of(s, "outlet.termination", (ALUMINUM,))
-        parts += marked or (not_measured("Still open: are the terminals marked for aluminum?"),)
-    return together(parts, good="Conductors captured, clear and relieved of strain")
+    parts += _aluminum(s)
+    metal = s.choice("run.conductor.material") or "the"
+    return together(
+        parts, good=f"{metal.capitalize()} conductors captured, clear and relieved of strain"
+    )
+
+
+def _aluminum(s: Situation) -> tuple[Judgement, ...]:
+    metal = s.choice("run.conductor.material")
+    if metal == "copper":
+        return ()
+    marked = s.yes("outlet.termination.is_marked_aluminum")
+    if metal is None and not marked:  # terminals that are marked may hold either metal
+        return (not_measured("Record the conductors' metal first: aluminum asks for a marking"),)
+    if marked is None:
+        return (not_measured("Still open: are the terminals marked for aluminum?"),)
+    return signs_of(s, "outlet.termination", (ALUMINUM,))
 
 
 TORQUE: Final = torque_check("outlet.terminal_torque", "outlet")
@@ -69,7 +80,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     TORQUE,
     Check(
         id="outlet.termination",
-        title="Termination and strain relief",
+        title="Termination, strain relief",
         how=(
             "Dead, locked and proved: open the charger's wiring compartment; look at each "
             "conductor in its terminal, the entry and its seal."
@@ -80,7 +91,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         opens=True,
         applies=hard_wired_only,
         cautions=(
-            Caution(Severity.DANGER, "Open it only on a circuit that is dead, locked and proved"),
+            Caution(Severity.DANGER, "Open it only on a circuit that is dead, locked and proved."),
         ),
     ),
 )

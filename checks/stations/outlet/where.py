@@ -43,8 +43,9 @@ def is_single(s: Situation) -> bool | None:
 
 def _label(found: Configuration) -> str:
     volts = "/".join(str(v) for v in found.volts)
-    flaw = "" if found.has_ground else ", no ground"
-    return f"{found.name} · {found.rating_a} A {volts} V{flaw}"
+    if not found.has_ground:  # the words must fit a phone
+        return f"{found.name} · {found.rating_a} A, no ground"
+    return f"{found.name} · {found.rating_a} A {volts} V"
 
 
 def _all_kinds() -> Mapping[str, Configuration]:

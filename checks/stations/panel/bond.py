@@ -82,7 +82,7 @@ def _judge_reading(s: Situation, limit: Limit) -> Judgement:
         ohm,
         symbol,
         (limit,),
-        explanation=f"Neutral bar to ground bar: {amount(ohm, symbol)}",
+        explanation=f"From neutral bar to ground bar: {amount(ohm, symbol)}",
         why="A poor bond does not clear a fault"
         if wanted
         else "Somewhere after this panel neutral and ground touch",
@@ -108,9 +108,10 @@ CHECKS: Final = (
     Check(
         id="panel.neutral_bond",
         title="Neutral bonded once",
-        how="Panel dead, locked and proved. Look for the bonding screw, strap or jumper. Measure "
-        "from neutral bar to ground bar; at a panel fed by a feeder, lift the feeder neutral "
-        "first, and land it again before anything is energised.",
+        how="The whole panel dead: main or feeder off, locked, and proved dead at the bus. Look "
+        "for the bonding screw, strap or jumper. Measure from neutral bar to ground bar; at a "
+        "panel fed by a feeder, lift the feeder neutral first, and land it again, tightened to "
+        "its label, before anything is energised.",
         inputs=(
             Choice(
                 "bond",
@@ -147,8 +148,9 @@ CHECKS: Final = (
         cautions=(
             Caution(
                 Severity.DANGER,
-                "With the main off, the line lugs stay live. Measure only where they are guarded; "
-                "never lift a neutral that carries current.",
+                "With the main off, the line lugs stay live, and another source may feed the bus. "
+                "Measure only where the lugs are guarded; never lift a neutral that carries "
+                "current.",
             ),
         ),
     ),

@@ -27,7 +27,7 @@ from checks.verdict import Judgement, Limit, Severity, at_least
 LISTED: Final = "panel.breaker_listed"
 LISTED_SIGNS: Final = (
     Sign(
-        YesNo("is_on_label", "Breaker type is on the panel's label", good=True),
+        YesNo("is_on_label", "Type is on the panel's label", good=True),
         "listed use",
         "The breaker is of a type that the panel's label does not name",
         "A breaker that only seems to fit grips the bus poorly and burns there",
@@ -48,7 +48,7 @@ CONDITION: Final = "panel.condition"
 OFF: Final = "Keep the charger off and call for the panel to be made dead before anybody opens it"
 CONDITION_SIGNS: Final = (
     Sign(
-        YesNo("has_heat_marks", "Heat marks, melting, burnt smell", good=False),
+        YesNo("has_heat_marks", "Heat marks, melting, smell", good=False),
         "integrity",
         "The panel shows heat marks or smells burnt",
         "A joint is burning behind the cover, and a charger's long load feeds it",
@@ -56,7 +56,7 @@ CONDITION_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_wet", "Water, or its traces, inside", good=False),
+        YesNo("is_wet", "Water, or traces of it", good=False),
         "integrity",
         "Water has got into the panel",
         "Water tracks between live parts and corrodes every joint",
@@ -64,19 +64,24 @@ CONDITION_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_corroded", "Corroded bus, lugs or breakers", good=False),
+        YesNo(
+            "is_corroded",
+            "Corrosion",
+            good=False,
+            help="On enclosure and breakers; on bus and lugs where they show",
+        ),
         "integrity",
-        "Bus, lugs or breakers are corroded",
+        "Enclosure, breakers, bus or lugs are corroded",
         "Corroded joints heat under load and breakers may not open",
         "Replace what is corroded, with the panel dead, before a continuous load is added",
         Severity.WARNING,
     ),
     Sign(
-        YesNo("has_openings", "Open knockouts or breaker spaces", good=False),
+        YesNo("has_openings", "Open knockout or space", good=False),
         "openings",
         "A knockout or breaker space stands open",
         "Fingers and vermin reach live parts through it",
-        "Close it with a listed plug",
+        "Keep hands and tools away; with the panel dead close it with a listed plug",
         Severity.WARNING,
     ),
 )
@@ -104,7 +109,7 @@ TERMINAL_SIGNS: Final = (
 DIRECTORY: Final = "panel.directory"
 DIRECTORY_SIGNS: Final = (
     Sign(
-        YesNo("is_named", "Each charger's circuit is named", good=True),
+        YesNo("is_named", "Names each charger's circuit", good=True),
         "directory",
         "The directory does not name a charger's circuit, or not so that it can be told apart",
         "In an emergency somebody switches off the wrong breaker",
@@ -120,11 +125,6 @@ DIRECTORY_SIGNS: Final = (
         Severity.CAUTION,
     ),
 )
-
-
-def _judge_directory(s: Situation) -> Judgement:
-    names = ", ".join(here.point.name for here in s.points) or "no charging point yet"
-    return together(signs_of(s, DIRECTORY, DIRECTORY_SIGNS), good=f"The directory names: {names}")
 
 
 # -- working space ------------------------------------------------------------------------------
@@ -205,7 +205,8 @@ CHECKS: Final = (
     Check(
         id=LISTED,
         title="Breaker listed for panel",
-        how="Compare the breaker's type letters with the list on the panel's label.",
+        how="With the cover on compare the breaker's type letters with the list on the panel's "
+        "label, inside the door.",
         inputs=tuple(sign.input for sign in LISTED_SIGNS),
         judge=sees(LISTED, LISTED_SIGNS, "The breaker is of a type that the panel's label names"),
         no_limit_because=SEEN_ONLY,
@@ -213,17 +214,24 @@ CHECKS: Final = (
     Check(
         id=CONDITION,
         title="Panel condition",
-        how="Look and smell with the cover on; open the cover only where your role opens and the "
-        "panel is dead or you are equipped for it.",
+        how="With every cover on open the door, look, listen and smell. Behind the cover look only "
+        "where your role opens and the whole panel is dead, locked and proved.",
         inputs=tuple(sign.input for sign in CONDITION_SIGNS),
         judge=sees(CONDITION, CONDITION_SIGNS, "No heat, water, corrosion or open space seen"),
         gates=True,
+        cautions=(
+            Caution(
+                Severity.DANGER,
+                "Hot, humming, burnt or wet: open and touch nothing, keep others away, and have "
+                "the supply cut from a safe point.",
+            ),
+        ),
         no_limit_because=SEEN_ONLY,
     ),
     Check(
         id=TERMINALS,
         title="Terminals, double taps",
-        how="Cover off, by who opens: look at each breaker terminal and at the neutral bar.",
+        how="Look at each breaker terminal and at the neutral bar; touch and turn nothing.",
         inputs=tuple(sign.input for sign in TERMINAL_SIGNS),
         judge=sees(TERMINALS, TERMINAL_SIGNS, "One conductor a terminal"),
         state=CircuitState.DEAD,
@@ -232,7 +240,7 @@ CHECKS: Final = (
             Caution(
                 Severity.DANGER,
                 "Behind the cover the bus and the line side stay live with this circuit off. Make "
-                "the whole panel dead and prove it, or look from outside the approach boundary",
+                "the whole panel dead and prove it before the cover comes off.",
             ),
         ),
         no_limit_because=SEEN_ONLY,
@@ -242,7 +250,8 @@ CHECKS: Final = (
         title="Directory",
         how="Read the directory and compare it with the breakers.",
         inputs=tuple(sign.input for sign in DIRECTORY_SIGNS),
-        judge=_judge_directory,
+        judge=sees(DIRECTORY, DIRECTORY_SIGNS, "The directory is true and names each charger"),
+        no_limit_because=SEEN_ONLY,
     ),
     Check(
         id=SPACE,
@@ -254,7 +263,7 @@ CHECKS: Final = (
                 "Opposite the panel",
                 options=(
                     Option("1", "Nothing live or grounded"),
-                    Option("2", "Grounded: concrete, brick, pipe"),
+                    Option("2", "Concrete, brick, pipe"),
                     Option("3", "Other live parts"),
                 ),
             ),

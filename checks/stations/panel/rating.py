@@ -168,7 +168,12 @@ CHECKS: Final = (
                 ),
             ),
             Rating("rating", "Lowest rating of a breaker", units=("kA", "A"), plausible=(5e3, 1e5)),
-            YesNo("is_series_rated", "Marked for this series combination", optional=True),
+            YesNo(
+                "is_series_rated",
+                "Marked as series rated",
+                optional=True,
+                help="The label names this combination of main and branch breaker",
+            ),
         ),
         judge=_judge_interrupting,
     ),

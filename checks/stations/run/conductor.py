@@ -203,9 +203,10 @@ CHECKS: Final = (
     Check(
         id="run.conductor",
         title="Conductors",
-        how="Read the print on the jacket at an open end, or on the cable where it shows: size, "
-        "metal, letters. Read the temperature marked at both terminals. Take the hottest place "
-        "along the run and count the conductors that carry current there.",
+        how="Read the print on the cable where it shows: size, metal, letters. At an open end, and "
+        "for the temperature marked at both terminals, only while the circuit is dead, locked and "
+        "proved. Take the hottest place along the run and count the conductors that carry current "
+        "there.",
         inputs=(
             Choice("size", "Size", options=SIZE_OPTIONS),
             Choice("material", "Metal", options=MATERIAL_OPTIONS),

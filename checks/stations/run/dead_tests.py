@@ -16,10 +16,12 @@ from checks.check import (
     together,
 )
 from checks.electrical.insulation import least_ohm
-from checks.quantity import Dimension
+from checks.quantity import Dimension, amount
 from checks.record import Category, InstrumentKind
 from checks.source import trade
-from checks.stations.observing import Sign, signs_of
+from checks.stations.circuit_facts import circuit_poles
+from checks.stations.observing import BESIDE_BUS, Sign, signs_of
+from checks.stations.outlet.where import is_receptacle, kind
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
 # input, what is between
@@ -32,7 +34,7 @@ FULL_TEST: Final = "500"
 
 
 def _limit(s: Situation) -> Limit:
-    test_v = float(s.choice("run.insulation.test_v") or FULL_TEST)
+    test_v = float(s.choice("run.insulation.test_v") or FULL_TEST)  # asked for before it judges
     least, source = least_ohm(test_v)
     return at_least(
         least, "MΩ", Force.RECOMMENDATION, source, of="insulation", working=(f"at {test_v:g} V DC",)
@@ -45,17 +47,19 @@ def _judge_insulation(s: Situation) -> Judgement:
     if s.yes("run.insulation.is_disconnected") is False:
         return not_measured("Disconnect charger and electronics first, then test", (limit,))
     missing = [between for value, between in values if value is None]
-    if s.yes("run.insulation.is_disconnected") is None or missing:
-        return not_measured(
-            f"Still open: {', '.join(missing) or 'charger and electronics disconnected?'}", (limit,)
-        )
+    if s.choice("run.insulation.test_v") is None:
+        missing.insert(0, "the test voltage")
+    if s.yes("run.insulation.is_disconnected") is None:
+        missing.insert(0, "whether charger and electronics are disconnected")
+    if missing:
+        return not_measured(f"Still open: {', '.join(missing)}", (limit,))
     return together(
         [
             compare(
                 value,
                 "MΩ",
                 (limit,),
-                explanation=f"Insulation from {between}",
+                explanation=f"Insulation from {between}: {amount(value, 'MΩ')}",
                 why="Weak insulation leaks, trips, shocks and in the end shorts",
                 remedy="Keep the circuit dead and locked; find the wet or damaged stretch and "
                 "replace it, then test again",
@@ -70,24 +74,36 @@ def _judge_insulation(s: Situation) -> Judgement:
 POLARITY: Final = trade("a conductor is what continuity says, end to end, not what its color says")
 
 
-def _identified(name: str, label: str, severity: Severity) -> Sign:
+def _identified(name: str, label: str, bad: str) -> Sign:
     return Sign(
         YesNo(name, label, good=True),
         POLARITY,
-        f"Not so: {label[0].lower()}{label[1:]}",
+        bad,
         "A crossed conductor puts a line where a hand expects ground or neutral",
         "Keep the circuit dead and locked; identify each conductor end to end and land it right",
-        severity,
+        Severity.DANGER,
     )
 
 
-LINE: Final = _identified("is_line_right", "Line lands on the line terminal", Severity.DANGER)
-SECOND: Final = _identified(
-    "is_second_right", "Line 2 or neutral lands on its terminal", Severity.DANGER
+LINE: Final = _identified(
+    "is_line_right", "Line 1 on its terminal", "Line 1 does not land on its terminal"
 )
-GROUND: Final = _identified("is_ground_right", "Ground lands on ground only", Severity.DANGER)
+SECOND: Final = _identified(
+    "is_second_right",
+    "Line 2 or neutral on its own",
+    "Line 2, or the neutral of a 120 V outlet, does not land on its terminal",
+)
+GROUND: Final = _identified(
+    "is_ground_right", "Ground on ground only", "The ground does not land on ground alone"
+)
 SPARE: Final = Sign(
-    YesNo("is_neutral_right", "Neutral beside two lines lands right", good=True, optional=True),
+    YesNo(
+        "is_neutral_right",
+        "Neutral beside two lines",
+        good=True,
+        optional=True,
+        help="Lands on its own terminal; only at an outlet of two lines, neutral and ground",
+    ),
     POLARITY,
     "The neutral of a four-wire outlet does not land on its terminal",
     "A later load on that receptacle would see line voltage where it expects 120 V",
@@ -99,10 +115,24 @@ SIGNS: Final = (LINE, SECOND, GROUND, SPARE)
 
 def _judge_polarity(s: Situation) -> Judgement:
     parts = list(signs_of(s, "run.polarity", SIGNS))
-    four_wire = (s.choice("outlet.configuration.kind") or "").startswith("14-")
-    if four_wire and s.yes("run.polarity.is_neutral_right") is None:
-        parts.append(not_measured("Still open: the neutral of a four-wire receptacle"))
+    if _may_have_spare_neutral(s) and s.yes("run.polarity.is_neutral_right") is None:
+        parts.append(
+            not_measured(
+                "Still open: the neutral beside two lines"
+                if kind(s) is not None
+                else "Record the receptacle's configuration, or say whether a neutral beside two "
+                "lines lands right"
+            )
+        )
     return together(parts, good="Every conductor identified end to end, each on its terminal")
+
+
+def _may_have_spare_neutral(s: Situation) -> bool:
+    """Return whether a neutral beside two lines ends here, or may for all that is recorded."""
+    if not is_receptacle(s) or circuit_poles(s) == 1:
+        return False
+    found = kind(s)
+    return found is None or (found.has_neutral and len(found.volts) > 1)
 
 
 def _megohms(name: str, between: str) -> Measurement:
@@ -124,14 +154,21 @@ CHECKS: Final = (
         id="run.insulation",
         title="Insulation",
         how="Dead, locked and proved. Take the conductors off breaker and charger; disconnect "
-        "surge devices and every electronic breaker. Keep people away from the far end. Test "
-        "each pair, then discharge.",
+        "everything electronic: ground-fault breaker or receptacle, surge device, meter, and all "
+        "that is plugged in. Keep people away from the far end. Test each pair, then discharge.",
         inputs=(
-            YesNo("is_disconnected", "Charger and electronics disconnected", good=True),
+            YesNo(
+                "is_disconnected",
+                "Electronics disconnected",
+                good=True,
+                help="Charger, vehicle, ground-fault and surge devices, and all that is plugged in",
+            ),
             Choice(
                 "test_v",
                 "Test voltage, DC",
                 options=(Option("250", "250 V"), Option("500", "500 V"), Option("1000", "1000 V")),
+                help="500 V for a circuit up to 500 V; 1000 V only where cable and devices are "
+                "rated for it",
             ),
             *(_megohms(name, between) for name, between in PAIRS),
         ),
@@ -140,10 +177,11 @@ CHECKS: Final = (
         opens=True,
         gates=True,
         cautions=(
+            BESIDE_BUS,
             Caution(
                 Severity.WARNING,
                 "The tester puts up to 1000 V on both ends of the run. Nobody touches the far "
-                "end, and a charger or vehicle still connected is destroyed.",
+                "end; electronics still connected are destroyed; discharge before you touch it.",
             ),
         ),
     ),
@@ -157,5 +195,6 @@ CHECKS: Final = (
         state=CircuitState.DEAD,
         opens=True,
         gates=True,
+        cautions=(BESIDE_BUS,),
     ),
 )

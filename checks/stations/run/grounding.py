@@ -24,6 +24,7 @@ from checks.errors import ChecksError
 from checks.quantity import Dimension, Number, nominal
 from checks.record import Category, InstrumentKind
 from checks.stations.circuit_facts import breaker_a, run_length_m
+from checks.stations.observing import BESIDE_BUS
 from checks.stations.run.wiring import MATERIAL_OPTIONS, SIZE_OPTIONS, required_size, wiring
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
@@ -38,21 +39,31 @@ def _area_m2(size: str) -> float:
 
 def _needed(s: Situation, material: str) -> SizeAnswer | str:
     """Return the least size, or the words for why there is none."""
-    rated_a = breaker_a(s)
+    rated_a, built = breaker_a(s), wiring(s)
     if rated_a is None:
         return "Record the breaker's rating first"
-    built = wiring(s)
+    if built is None:
+        return f"Record the conductors first, as the grounding conductor grows with them{_least(s)}"
     try:
-        required = None if built is None else required_size(s, built)
+        required = required_size(s, built)
         return grounding_size(
             s.code,
             rated_a,
             material,
-            installed_size=None if built is None else built.size,
+            installed_size=built.size,
             required_size=None if required is None else required.size,
         )
     except ChecksError as error:
         return f"{error.problem}. {error.remedy}"
+
+
+def _least(s: Situation) -> str:
+    """Return what the breaker alone asks for, in words to follow a sentence."""
+    try:
+        alone = grounding_size(s.code, breaker_a(s) or 0.0, "copper")
+    except ChecksError:
+        return ""
+    return f"; by the breaker alone: {alone.size} copper"
 
 
 def _limit(needed: SizeAnswer, material: str) -> Limit:
@@ -211,14 +222,15 @@ CHECKS: Final = (
     Check(
         id="run.grounding_conductor",
         title="Grounding conductor",
-        how="Read the print on the grounding conductor, or see which raceway serves instead.",
+        how="Read the print on the grounding conductor where it shows, or see which raceway serves "
+        "instead. At an open end only while the circuit is dead, locked and proved.",
         inputs=(
             Choice(
                 "kind",
                 "What grounds it",
                 options=(
                     Option("wire", "A wire with the circuit"),
-                    Option("raceway", "Rigid conduit or tubing of metal"),
+                    Option("raceway", "Rigid metal raceway"),
                     Option("flexible", "Flexible metal only"),
                     Option("none", "Nothing"),
                 ),
@@ -256,5 +268,6 @@ CHECKS: Final = (
         state=CircuitState.DEAD,
         opens=True,
         gates=True,
+        cautions=(BESIDE_BUS,),
     ),
 )

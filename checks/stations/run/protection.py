@@ -17,7 +17,7 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import Dimension
+from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.observing import Sign, rule_source, signs_of
@@ -42,7 +42,7 @@ SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("has_bushings", "Clamp or bushing at each entry", good=True),
+        YesNo("has_bushings", "Clamp or bushing at entries", good=True),
         trade("every entry into a box holds the cable and covers the metal's edge"),
         "A cable enters a box without clamp or bushing",
         "The edge cuts the jacket, and a pull reaches the terminals",
@@ -122,7 +122,7 @@ def _judge_cover(s: Situation) -> Judgement:
         depth_m,
         s.unit_of("run.protection.cover", "m"),
         (limit,),
-        explanation="Depth from the surface to the top of the run",
+        explanation=f"The run lies {amount(depth_m, limit.amount.unit)} below the surface",
         why="A spade or a fence post reaches what is not deep enough",
         remedy="Lower the run, change to metal conduit, or protect it as the adopted edition asks",
         severity=Severity.CAUTION,

@@ -34,13 +34,13 @@ METHOD_OPTIONS: Final = (
     Option("NM", "NM cable"),
     Option("UF", "UF cable"),
     Option("MC", "Metal-clad cable"),
-    Option("RMC", "Rigid or intermediate metal conduit"),
-    Option("EMT", "Electrical metallic tubing"),
+    Option("RMC", "Rigid or intermediate metal"),
+    Option("EMT", "Metallic tubing (EMT)"),
     Option("PVC", "PVC conduit"),
     Option("FMC", "Flexible metal conduit"),
     Option("LFMC", "Liquidtight flexible metal"),
     Option("LFNC", "Liquidtight flexible plastic"),
-    Option("ENT", "Electrical nonmetallic tubing"),
+    Option("ENT", "Nonmetallic tubing"),
 )
 TERMINAL_OPTIONS: Final = (
     Option(UNMARKED, "No marking seen"),

@@ -138,8 +138,8 @@ CHECKS: Final = (
     Check(
         id="service.other_sources",
         title="Other sources",
-        how="Look for placards, backfed breakers and inverters. Read output current and bus "
-        "rating from the labels.",
+        how="With covers on look for placards, backfed breakers, inverters and transfer switches. "
+        "Read output current and bus rating from the labels.",
         inputs=(
             YesNo("is_present", "Solar, battery or generator"),
             Choice(
@@ -147,7 +147,7 @@ CHECKS: Final = (
                 "Where it feeds in",
                 options=(
                     Option(AHEAD, "Ahead of the main"),
-                    Option(OPPOSITE, "Bus, at the end opposite the main"),
+                    Option(OPPOSITE, "Bus, opposite end from main"),
                     Option("elsewhere", "Elsewhere on the bus"),
                 ),
                 when=PRESENT,

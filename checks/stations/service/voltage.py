@@ -31,6 +31,11 @@ LEG_NOMINAL_V: Final = 120
 UNEQUAL_RATIO: Final = 0.05
 UNEQUAL: Final = judgement("legs to neutral that differ by more than 5 % point to a bad neutral")
 LEGS: Final = ("l1_n", "l2_n")
+THIRD_LINE: Final = {
+    "l3_n": "line 3 to neutral",
+    "l2_l3": "line 2 to line 3",
+    "l3_l1": "line 3 to line 1",
+}
 
 
 def _limits(s: Situation, nominal_volts: int) -> tuple[Limit, Limit]:
@@ -52,13 +57,14 @@ def _judge(s: Situation) -> Judgement:
             (*between, *to_neutral),
         )
     parts = [_judge_volts(s, across, "line to line", between, s.visit.system.level_2_v)]
-    others = {"l3_n": to_neutral, "l2_l3": between, "l3_l1": between}
     if s.visit.system is SupplySystem.WYE_208:
-        for name, limits in others.items():
+        for name, words in THIRD_LINE.items():
             value = s.measured(f"service.supply_voltage.{name}")
             if value is not None:
-                volts = LEG_NOMINAL_V if limits is to_neutral else s.visit.system.level_2_v
-                parts.append(_judge_volts(s, value, name.replace("_", " to "), limits, volts))
+                is_leg = name == "l3_n"
+                volts = LEG_NOMINAL_V if is_leg else s.visit.system.level_2_v
+                limits = to_neutral if is_leg else between
+                parts.append(_judge_volts(s, value, words, limits, volts))
     for value, words in zip(legs, ("line 1 to neutral", "line 2 to neutral"), strict=True):
         parts.append(_judge_volts(s, value, words, to_neutral, LEG_NOMINAL_V))
     parts.append(_judge_neutral(s, legs[0] - legs[1]))
@@ -115,7 +121,7 @@ def _volts(name: str, label: str, highest: float, *, optional: bool = False) -> 
         plausible=(90.0, highest),
         instruments=(InstrumentKind.MULTIMETER,),
         category=Category.CAT_IV,
-        access_point="guarded test points or load side of the main",
+        access_point="guarded test points on the load side of the main",
         optional=optional,
         help="Three-phase supply only" if optional else "",
     )
@@ -125,8 +131,8 @@ CHECKS: Final = (
     Check(
         id="service.supply_voltage",
         title="Supply voltage",
-        how="With no charger drawing, measure line to line and each line to neutral at the load "
-        "side of the main or at the first panel, through guarded openings only.",
+        how="With no charger drawing, measure line to line and each line to neutral at guarded "
+        "test points on the load side of the main. Where there are none, leave it out and say so.",
         inputs=(
             _volts("l1_l2", "Line 1 to line 2", 280.0),
             _volts("l1_n", "Line 1 to neutral", 150.0),

@@ -7,7 +7,13 @@ from checks.verdict import Severity, Verdict
 from tests.builders import instruments, judge, level_1, visit, with_entries
 
 CHARGER_48 = {"charger.configuration": {"configured_a": "48 A"}}
-LOCKED = {"is_off": True, "is_locked": True, "is_tagged": True, "is_key_kept": True}
+LOCKED = {
+    "is_off": True,
+    "is_locked": True,
+    "is_tagged": True,
+    "is_key_kept": True,
+    "are_sources_isolated": True,
+}
 DEAD = {
     "known_before": "120.4 V",
     "is_every_pair": True,
@@ -74,13 +80,29 @@ def test_lock_and_tag_stand_together():
     assert judge(unlocked, "breaker.lock_and_tag").severity is Severity.DANGER
 
 
-def test_a_battery_at_the_service_asks_for_its_own_isolation():
-    battery = {"service.other_sources": {"is_present": True}}
-    made = with_entries(visit(), {**battery, "breaker.lock_and_tag": LOCKED})
-    assert judge(made, "breaker.lock_and_tag").verdict is Verdict.NOT_MEASURED
-    isolated = {**LOCKED, "are_sources_isolated": True}
-    made = with_entries(visit(), {**battery, "breaker.lock_and_tag": isolated})
-    assert judge(made, "breaker.lock_and_tag").verdict is Verdict.WITHIN
+@pytest.mark.parametrize("recorded", [None, True, False])
+@pytest.mark.parametrize(
+    ("isolated", "verdict"),
+    [(None, Verdict.NOT_MEASURED), (True, Verdict.WITHIN), (False, Verdict.OUTSIDE)],
+)
+def test_every_other_source_is_isolated_whatever_the_service_record_says(
+    recorded: bool | None, isolated: bool | None, verdict: Verdict
+):
+    # NFPA 70E 120.5: find every source, then open, lock and tag each; from memory
+    answers = {k: v for k, v in LOCKED.items() if k != "are_sources_isolated"}
+    entries: dict[str, dict[str, object]] = {"breaker.lock_and_tag": answers}
+    if isolated is not None:
+        answers["are_sources_isolated"] = isolated
+    if recorded is not None:
+        entries["service.other_sources"] = {"is_present": recorded}
+    found = judge(with_entries(visit(), entries), "breaker.lock_and_tag")
+    assert found.verdict is verdict
+    if verdict is Verdict.NOT_MEASURED:
+        assert "other source" in found.explanation
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.DANGER
+    if verdict is Verdict.WITHIN and recorded is None:
+        assert "not yet recorded" in found.explanation
 
 
 @pytest.mark.parametrize("check", ["breaker.lock_and_tag", "breaker.absence_of_voltage"])

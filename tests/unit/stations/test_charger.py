@@ -321,12 +321,30 @@ class TestPlace:
             ({"marking": "not_required"}, Verdict.WITHIN),  # NEC 2023 625.52(A)
             ({"marking": "required", "is_interlocked": False}, Verdict.OUTSIDE),
             ({"marking": "required", "is_interlocked": True}, Verdict.WITHIN),
-            ({"marking": "not_seen"}, Verdict.NOT_MEASURED),
+            # nobody knows, and the instructions are not there: no dead end, and not good
+            ({"marking": "not_seen"}, Verdict.BORDERLINE),
+            ({"marking": "required"}, Verdict.NOT_MEASURED),
         ],
     )
     def test_ventilation_indoors(self, answers: dict[str, Any], verdict: Verdict):
         entries = {**GARAGE, "charger.ventilation": answers}
         assert found("charger.ventilation", entries).verdict is verdict
+
+    def test_missing_ventilation_is_told_with_its_rate(self):
+        # NEC 2023 table 625.52(B): 50 A at 240 V, 7.0 m³/min (246 ft³/min)
+        entries = {
+            **GARAGE,
+            "breaker.rating": {"rated_a": "50 A", "poles": "2"},
+            "charger.ventilation": {"marking": "required", "is_interlocked": False},
+        }
+        judged = found("charger.ventilation", entries)
+        assert judged.verdict is Verdict.OUTSIDE
+        assert "7.0 m³/min" in judged.remedy
+        assert "Garage" in judged.explanation
+
+    def test_ventilation_waits_for_the_place(self):
+        entries = {"charger.ventilation": {"marking": "not_required"}}
+        assert found("charger.ventilation", entries).verdict is Verdict.NOT_MEASURED
 
     def test_outdoors_needs_no_ventilation(self):
         assert found("charger.ventilation", OUTDOORS).verdict is Verdict.NOT_APPLICABLE

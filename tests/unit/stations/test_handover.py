@@ -6,10 +6,11 @@ import pytest
 
 from checks.record import Site, VisitKind
 from checks.verdict import Severity, Verdict
-from tests.builders import judge, level_1, visit, with_entries
+from tests.builders import entry, judge, level_1, point, visit, with_entries
 
 Entries = dict[str, dict[str, Any]]
 SHOWN = {"knows_shutoff": True, "knows_heat_signs": True, "knows_no_extension": True}
+NO_DEVICE: Entries = {"outlet.ground_fault": {"device": "none"}}
 LEFT = {
     "has_as_built": True,
     "has_settings": True,
@@ -26,8 +27,10 @@ def found(check: str, entries: Entries, **over: Any) -> Any:
 
 @pytest.mark.parametrize("left_out", list(SHOWN))
 def test_what_the_owner_was_not_shown_is_found(left_out: str):
-    assert found("handover.owner_shown", {"handover.owner_shown": SHOWN}).verdict is Verdict.WITHIN
-    judged = found("handover.owner_shown", {"handover.owner_shown": {**SHOWN, left_out: False}})
+    entries = {**NO_DEVICE, "handover.owner_shown": SHOWN}
+    assert found("handover.owner_shown", entries).verdict is Verdict.WITHIN
+    entries = {**NO_DEVICE, "handover.owner_shown": {**SHOWN, left_out: False}}
+    judged = found("handover.owner_shown", entries)
     assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
 
 
@@ -43,6 +46,23 @@ def test_a_ground_fault_device_asks_for_its_monthly_test():
     assert found("handover.owner_shown", entries).verdict is Verdict.NOT_MEASURED
     entries = {**device, "handover.owner_shown": {**SHOWN, "knows_monthly_test": True}}
     assert found("handover.owner_shown", entries).verdict is Verdict.WITHIN
+
+
+def test_while_nobody_knows_of_a_device_its_monthly_test_is_asked_for():
+    judged = found("handover.owner_shown", {"handover.owner_shown": SHOWN})
+    assert judged.verdict is Verdict.NOT_MEASURED
+    assert "at the outlet" in judged.explanation
+    entries = {"handover.owner_shown": {**SHOWN, "knows_monthly_test": True}}
+    assert found("handover.owner_shown", entries).verdict is Verdict.WITHIN
+
+
+def test_one_point_with_a_device_is_enough_to_ask():
+    both = (point(), point(id="bay-2", name="Bay 2"))
+    made = with_entries(visit(points=both), {**NO_DEVICE, "handover.owner_shown": SHOWN})
+    assert judge(made, "handover.owner_shown").verdict is Verdict.NOT_MEASURED
+    second = entry("outlet.ground_fault", "bay-2", 9, device="none")
+    made = made.model_copy(update={"entries": (*made.entries, second)})
+    assert judge(made, "handover.owner_shown").verdict is Verdict.WITHIN
 
 
 @pytest.mark.parametrize(

@@ -147,6 +147,19 @@ class TestCondition:
         assert judged.verdict is Verdict.NOT_MEASURED
         assert [round(x.value, 2) for x in judged.limits] == [13.34, 1.11]  # UL 498, NFPA 99
 
+    @pytest.mark.parametrize("kind", ["14-50", "6-50", "14-30"])
+    def test_the_ground_contacts_limit_is_in_view_for_every_kind(self, kind: str):
+        entries = {**receptacle(kind), "outlet.retention": {"feel": "firm"}}
+        judged = found("outlet.retention", entries)
+        assert [round(x.value, 2) for x in judged.limits] == [1.11]  # NFPA 99 2018, 4 oz
+        entries = {
+            **receptacle(kind),
+            "outlet.retention": {"feel": "firm", "ground_force": "0.6 N"},
+        }
+        judged = found("outlet.retention", entries)
+        assert judged.verdict is Verdict.OUTSIDE
+        assert "0.60 ± 0.23 N" in judged.explanation  # value and its expanded uncertainty
+
     def test_feel_is_what_there_is_for_a_range_receptacle(self):
         firm = {**receptacle("14-50"), "outlet.retention": {"feel": "firm"}}
         assert found("outlet.retention", firm).verdict is Verdict.WITHIN
@@ -200,9 +213,28 @@ class TestTermination:
 
     def test_only_where_the_charger_is_wired_in(self):
         assert found("outlet.termination", {}).verdict is Verdict.NOT_APPLICABLE
-        entries = {"outlet.termination": self.SOUND}
+        copper = {"run.conductor": {"size": "6 AWG", "material": "copper"}}
+        entries = {**copper, "outlet.termination": self.SOUND}
         judged = found("outlet.termination", entries, points=(hard_wired(),))
         assert judged.verdict is Verdict.WITHIN
+
+    @pytest.mark.parametrize(
+        ("marked", "verdict"),
+        [
+            (None, Verdict.NOT_MEASURED),
+            (False, Verdict.NOT_MEASURED),  # no fault on copper
+            (True, Verdict.WITHIN),  # holds either metal: NEC 2023 110.14(A)
+        ],
+    )
+    def test_a_metal_that_is_not_recorded_asks_for_it_or_the_marking(
+        self, marked: bool | None, verdict: Verdict
+    ):
+        more = {} if marked is None else {"is_marked_aluminum": marked}
+        entries = {"outlet.termination": {**self.SOUND, **more}}
+        judged = found("outlet.termination", entries, points=(hard_wired(),))
+        assert judged.verdict is verdict
+        if verdict is Verdict.NOT_MEASURED:
+            assert "metal" in judged.explanation
 
     @pytest.mark.parametrize(
         ("marked", "verdict"),
@@ -289,7 +321,7 @@ class TestGroundFault:
         assert "surroundings" in judged.explanation
 
     def trip(self, **answers: Any) -> Any:
-        made = {"is_tripped_by_button": True, "is_restored": True, **answers}
+        made = {"is_tripped_by_button": True, "is_restored": True, "method": "button", **answers}
         return found("outlet.ground_fault_trip", {**self.CLASS_A, "outlet.ground_fault_trip": made})
 
     def test_limits_of_the_trip_are_in_view(self):
@@ -307,7 +339,27 @@ class TestGroundFault:
         ],
     )
     def test_class_a_trips_between_4_and_6_milliamperes(self, current: str, verdict: Verdict):
-        assert self.trip(trip_current=current).verdict is verdict
+        assert self.trip(method="current", trip_current=current).verdict is verdict
+
+    def test_the_button_alone_is_the_monthly_test_and_says_so(self):
+        judged = self.trip()
+        assert judged.verdict is Verdict.WITHIN
+        assert judged.explanation == "Its own button trips it. It restores after its own test"
+
+    @pytest.mark.parametrize(
+        "answers",
+        [
+            {"method": "both", "trip_current": "5.0 mA", "test_current": "8.0 mA"},
+            {"method": "both", "trip_time": "90 ms", "test_current": "8.0 mA"},
+            {"method": "both", "trip_current": "5.0 mA", "trip_time": "90 ms"},
+            {"method": "time", "test_current": "8.0 mA"},
+            {"method": "current"},
+        ],
+    )
+    def test_what_the_tester_was_to_show_is_missed(self, answers: dict[str, Any]):
+        judged = self.trip(**answers)
+        assert judged.verdict is Verdict.NOT_MEASURED
+        assert judged.limits
 
     @pytest.mark.parametrize(
         ("test", "time", "verdict"),
@@ -325,7 +377,8 @@ class TestGroundFault:
     def test_the_time_is_judged_at_the_testers_own_current(
         self, test: str, time: str, verdict: Verdict
     ):
-        assert self.trip(test_current=test, trip_time=time).verdict is verdict
+        judged = self.trip(method="time", test_current=test, trip_time=time)
+        assert judged.verdict is verdict
 
     def test_a_device_that_does_not_trip_is_outside_and_is_not_to_be_reset(self):
         judged = self.trip(is_tripped_by_button=False)

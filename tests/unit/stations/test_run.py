@@ -4,10 +4,10 @@ from typing import Any
 
 import pytest
 
-from checks.record import Role, Visit
+from checks.record import ChargingPoint, Role, Visit
 from checks.stations.all import CHECKS
 from checks.verdict import Severity, Verdict
-from tests.builders import judge, level_1, visit, with_entries
+from tests.builders import hard_wired, judge, level_1, visit, with_entries
 
 # A 48 A charger on a 60 A breaker, 6 AWG copper THWN-2 in EMT, terminals 75 °C: the line
 # 48 A, 60 A, 6 AWG (65) of the standard circuits; NEC 2023 table 310.16, 210.19(A), 240.4.
@@ -40,6 +40,7 @@ CIRCUIT: dict[str, dict[str, Any]] = {
         "between": "550 MΩ",
     },
     "run.polarity": {"is_line_right": True, "is_second_right": True, "is_ground_right": True},
+    "outlet.configuration": {"kind": "6-50", "count": "single"},
     "run.protection": {
         "is_protected": True,
         "is_supported": True,
@@ -173,6 +174,54 @@ def test_the_longest_run_is_in_view_before_the_length_is_typed():
 def test_the_grounding_conductor_by_the_breaker(changes: dict[str, Any], verdict: Verdict):
     made = circuit(run_grounding_conductor=changes)
     assert judge(made, "run.grounding_conductor").verdict is verdict
+
+
+@pytest.mark.parametrize("check", ["run.grounding_conductor", "run.protective_conductor"])
+def test_without_the_conductors_the_size_of_the_ground_is_not_known(check: str):
+    # NEC 2023 250.122(B): it grows with conductors that were enlarged
+    raceway = {"kind": "raceway"} if check == "run.protective_conductor" else {}
+    made = circuit(run_conductor=None, run_grounding_conductor=raceway)
+    found = judge(made, check)
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert "Record the conductors first" in found.explanation
+    # 50 A and 60 A: 10 AWG copper by table 250.122
+    assert "10 AWG copper" in found.explanation
+
+
+@pytest.mark.parametrize(
+    ("kind", "right", "verdict"),
+    [
+        (None, None, Verdict.NOT_MEASURED),  # it may be a four-wire receptacle
+        (None, True, Verdict.WITHIN),
+        ("14-50", None, Verdict.NOT_MEASURED),
+        ("L14-30", None, Verdict.NOT_MEASURED),
+        ("14-50", True, Verdict.WITHIN),
+        ("14-50", False, Verdict.OUTSIDE),
+        ("6-50", None, Verdict.WITHIN),  # no neutral contact: ANSI/NEMA WD 6
+    ],
+)
+def test_the_neutral_beside_two_lines(kind: str | None, right: bool | None, verdict: Verdict):
+    made = circuit(
+        outlet_configuration=None if kind is None else {"kind": kind},
+        run_polarity={} if right is None else {"is_neutral_right": right},
+    )
+    assert judge(made, "run.polarity").verdict is verdict
+
+
+@pytest.mark.parametrize("here", [hard_wired(), level_1()])
+def test_no_neutral_beside_two_lines_without_a_receptacle_or_at_120_volts(here: ChargingPoint):
+    made = circuit(visit(points=(here,)), outlet_configuration=None)
+    assert judge(made, "run.polarity").verdict is Verdict.WITHIN
+
+
+def test_an_insulation_reading_without_its_test_voltage_is_not_judged():
+    # IEC 60364-6 table 6A: 1 MΩ goes with 500 V DC
+    made = circuit(run_insulation=None)
+    answers = {k: v for k, v in CIRCUIT["run.insulation"].items() if k != "test_v"}
+    made = with_entries(made, {"run.insulation": answers})
+    found = judge(made, "run.insulation")
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert "test voltage" in found.explanation
 
 
 def test_the_grounding_conductor_grows_with_conductors_enlarged_for_drop():

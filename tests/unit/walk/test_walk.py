@@ -39,7 +39,7 @@ from tests.builders import PANEL, POINT, level_1, point, visit
 
 METER, TAPE = "multimeter", "measuring-tape"
 CONDITION = ("no", "no", "no")
-LOCKED = ("yes", "yes", "yes", "yes")
+LOCKED = ("yes", "yes", "yes", "yes", "yes")
 
 
 class Clock:
@@ -400,7 +400,7 @@ def test_energising_is_refused_until_the_dead_tests_stand(walks: Walks):
     assert entered.cautions
     assert (entered.number, w.walk.state) == (1, CircuitState.DEAD)
     w.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag, Absence of voltage")
-    w.makes("breaker.lock_and_tag", "yes", "no", "yes", "yes")
+    w.makes("breaker.lock_and_tag", "yes", "no", "yes", "yes", "yes")
     w.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
     w.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag")
     w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "Lock and tag")
