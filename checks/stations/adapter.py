@@ -18,7 +18,7 @@ from checks.source import Basis, Source, trade
 from checks.stations.circuit_facts import charger_load_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import Sign, sees, signs_of
-from checks.stations.seating import seating_inputs, seating_parts
+from checks.stations.seating import seated_words, seating_inputs, seating_parts
 from checks.stations.warmth import Place, warmth_judge
 from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
@@ -87,7 +87,9 @@ def judge_seating(s: Situation) -> Judgement:
         *seating_parts(s, "adapter.seating", "_connector", CONNECTOR_SIDE),
         *seating_parts(s, "adapter.seating", "_inlet", INLET_SIDE),
     ]
-    return together(parts, good="Both faces click, hold on a pull and meet")
+    connector = seated_words(s, "adapter.seating.gap_connector")
+    inlet = seated_words(s, "adapter.seating.gap_inlet")
+    return together(parts, good=f"At the connector it {connector}. At the vehicle it {inlet}")
 
 
 REPLACE: Final = (

@@ -22,7 +22,7 @@ from checks.electrical.proximity import (
 from checks.quantity import Dimension, nominal
 from checks.record import Coupler, InstrumentKind
 from checks.stations.observing import Sign, sees
-from checks.stations.seating import RESEAT, seating_inputs, seating_parts
+from checks.stations.seating import RESEAT, seated_words, seating_inputs, seating_parts
 from checks.stations.warmth import Place, warmth_judge
 from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
 from checks.verdict import Judgement, Severity, Verdict
@@ -114,7 +114,7 @@ def _proximity_parts(s: Situation) -> list[Judgement]:
 def judge_seating(s: Situation) -> Judgement:
     """Judge from latch, pull, gap and proximity whether the connector sits home."""
     parts = [*seating_parts(s, "connector.seating"), *_proximity_parts(s)]
-    return together(parts, good="Clicks, holds on a pull, does not rock, faces meet")
+    return together(parts, good=f"It {seated_words(s, 'connector.seating.gap')}")
 
 
 def _is_backed(s: Situation) -> bool:

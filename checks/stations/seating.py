@@ -86,6 +86,13 @@ def _label(words: str, side: str) -> str:
     return f"{side}: {words[0].lower()}{words[1:]}" if side else words
 
 
+def seated_words(s: Situation, reference: str) -> str:
+    """Return what is said of a pair of faces that sits home."""
+    gap_m = s.measured(reference)
+    gap = "" if gap_m is None else f"; the widest gap is {amount(gap_m, 'mm')}"
+    return f"clicks, holds on a pull, does not rock{gap}"
+
+
 def seating_parts(s: Situation, check: str, suffix: str = "", side: str = "") -> list[Judgement]:
     """Return what each observation at one pair of faces says."""
     at = f" ({side})" if side else ""

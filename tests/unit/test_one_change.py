@@ -14,8 +14,8 @@ import pytest
 from checks.assess import assess
 from checks.codes import profile
 from checks.record import ChargingPoint, Site, Visit
-from checks.verdict import Verdict
-from tests.builders import hard_wired, level_1, point, visit, with_entries
+from checks.verdict import Force, Severity, Verdict
+from tests.builders import POINT, hard_wired, level_1, point, visit, with_entries
 
 Entries = Mapping[str, Mapping[str, Any]]
 Change = tuple[str, dict[str, Any]]
@@ -547,6 +547,22 @@ def test_one_change_moves_the_right_verdicts_and_no_others(
 ):
     before, after = sound(base), verdicts(built(base, dict([changed])))
     assert {c for c in after if after[c] is not before[c]} == expected
+
+
+@pytest.mark.parametrize(
+    ("code", "force", "severity"),
+    [
+        # a recommendation of the NEC, 210.19 informational note
+        ("nec_2023", Force.RECOMMENDATION, Severity.NOTICE),
+        # a rule of the Canadian Electrical Code, 8-102
+        ("cec_2021", Force.CODE_RULE, Severity.WARNING),
+    ],
+)
+def test_the_other_code_makes_a_rule_of_the_same_drop(code: str, force: Force, severity: Severity):
+    made = built("receptacle", {"run.length": {"length": "60.00 m"}})
+    found = assess(made, profile(code)).row("run.length", POINT).judgement
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, severity)
+    assert [limit.force for limit in found.limits] == [force]
 
 
 def test_there_are_enough_changes_and_each_moves_something_of_its_own():

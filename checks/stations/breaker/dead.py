@@ -116,7 +116,7 @@ def _judge_absence(s: Situation) -> Judgement:
             "Prove the meter on a known source, test every pair, prove the meter again",
             (proof, dead),
         )
-    parts = [
+    proofs = [
         compare(
             value,
             "V",
@@ -128,12 +128,9 @@ def _judge_absence(s: Situation) -> Judgement:
         )
         for value, when in ((before, "before"), (after, "after"))
     ]
-    parts += [_judge_highest(highest, dead), _judge_pairs(every), _judge_meter(s)]
-    return together(
-        parts,
-        good="Meter proved before and after; every pair of conductors is dead",
-        telling="dead",
-    )
+    # what was measured comes first, and the meter's proof after it
+    parts = (_judge_highest(highest, dead), *proofs, _judge_pairs(every), _judge_meter(s))
+    return together(parts, telling="dead")
 
 
 def _judge_highest(highest: Number, dead: Limit) -> Judgement:

@@ -140,7 +140,7 @@ def _window(volts: Number, window: Window, state: str) -> Judgement:
             at_least(window.low_v, "V", Force.LISTING, WINDOWS_SOURCE, of=of),
             at_most(window.high_v, "V", Force.LISTING, WINDOWS_SOURCE, of=of),
         ),
-        explanation=f"Pilot {state}: {nominal(volts):.2f} V",
+        explanation=f"Pilot, {state}: {nominal(volts):.2f} V",
         why="The vehicle may read a wrong state and not charge, or not stop",
         remedy="Look for moisture, a worn contact or a damaged cable with the circuit dead; keep "
         "it unused until the pilot is right",
@@ -174,7 +174,7 @@ def _judge_pilot(s: Situation) -> Judgement:
             for make, edge in ((at_least, window.low_v), (at_most, window.high_v))
         )
         parts.append(not_measured(f"The pilot is missing: {', '.join(missing)}", limits))
-    return together(parts, good="The pilot is right in every state")
+    return together(parts)
 
 
 def _pilot_volts(name: str, label: str, *, optional: bool = False) -> Measurement:

@@ -114,10 +114,7 @@ def _height(s: Situation) -> Judgement:
 
 
 def _judge_mounting(s: Situation) -> Judgement:
-    return together(
-        (*signs_of(s, "charger.mounting", (FIXED,)), _height(s)),
-        good="Fixed, connector high enough",
-    )
+    return together((*signs_of(s, "charger.mounting", (FIXED,)), _height(s)))
 
 
 def _indoors_only(s: Situation) -> str:

@@ -82,7 +82,7 @@ def _grip(force_n: Number, limit: Limit, contact: str) -> Judgement:
         force_n,
         "N",
         (limit,),
-        explanation=f"The {contact} contact lets the blade slip at {amount(force_n, 'N')}",
+        explanation=f"The {contact} contact holds a blade up to {amount(force_n, 'N')}",
         why=LOOSE_WHY,
         remedy=REPLACE,
         severity=Severity.WARNING,
@@ -122,7 +122,7 @@ def judge_retention(s: Situation) -> Judgement:
         parts.append(
             not_measured(f"For a {found.name} the grip of each line contact is gauged", limits)
         )
-    judged = together(parts, good="Every contact grips")
+    judged = together(parts)
     return judged if judged.limits else judged.model_copy(update={"limits": limits})
 
 

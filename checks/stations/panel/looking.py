@@ -185,7 +185,7 @@ def _judge_space(s: Situation) -> Judgement:
                 severity=Severity.CAUTION,
             )
         )
-    return together(parts, good="Depth, width and height leave room to work")
+    return together(parts, good=". ".join(p.explanation for p in parts if p.measured))
 
 
 def _length(name: str, label: str, where: str) -> Measurement:

@@ -74,7 +74,8 @@ def _judge(s: Situation) -> Judgement:
         parts.append(not_measured("Still open: is any part buried"))
     elif buried:
         parts.append(_judge_cover(s))
-    return together(parts, good="Guarded, supported and fit for where it lies")
+    depth = [part.explanation for part in parts if part.measured]
+    return together(parts, good=". ".join(["Guarded, supported, fit for where it lies", *depth]))
 
 
 def _judge_wet(s: Situation) -> tuple[Judgement, ...]:

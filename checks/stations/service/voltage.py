@@ -68,7 +68,7 @@ def _judge(s: Situation) -> Judgement:
     for value, words in zip(legs, ("line 1 to neutral", "line 2 to neutral"), strict=True):
         parts.append(_judge_volts(s, value, words, to_neutral, LEG_NOMINAL_V))
     parts.append(_judge_neutral(s, legs[0] - legs[1]))
-    judged = together(parts, good="Line to line and to neutral, the supply is as it should be")
+    judged = together(parts)
     shown = amount(across, "V")
     step = VoltageStep(label="Service", no_load_v=shown.value)
     return judged.model_copy(update={"steps": (step,), "telling": f"{shown.value} V"})

@@ -57,6 +57,17 @@ def test_level_1_takes_one_pole():
     assert judge(made, "breaker.rating").verdict is Verdict.WITHIN
 
 
+def test_two_poles_at_120_volts_ask_whether_a_neutral_is_shared():
+    # a multiwire circuit opens both lines together: NEC 2023 210.4(B), from memory
+    entries = {
+        "charger.nameplate": {"rated_a": "12 A"},
+        "breaker.rating": {"rated_a": "15 A", "poles": "2"},
+    }
+    found = judge(with_entries(visit(points=(level_1(),)), entries), "breaker.rating")
+    assert (found.verdict, found.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
+    assert "share a neutral" in found.settles
+
+
 def test_without_the_charger_the_rating_is_kept_and_not_judged_good():
     made = with_entries(visit(), {"breaker.rating": {"rated_a": "60 A", "poles": "2"}})
     assert judge(made, "breaker.rating").verdict is Verdict.NOT_MEASURED
