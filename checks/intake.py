@@ -7,7 +7,7 @@ from typing import Final
 
 from pydantic import ValidationError
 
-from checks.check import AnyInput, Check, Choice, Measurement, Rating, Series, Words, YesNo
+from checks.check import AnyInput, Choice, Measurement, Rating, Series, Words, YesNo
 from checks.errors import RecordError, RecordTooNewError, UnitError
 from checks.path import subjects
 from checks.quantity import Dimension, unit
@@ -22,9 +22,9 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
-from checks.stations.all import CHECKS
+from checks.stations.all import BY_ID
 
-BY_ID: Final[Mapping[str, Check]] = {check.id: check for check in CHECKS}
+__all__ = ["BY_ID", "check_answer", "read_visit"]
 
 
 def read_visit(document: Mapping[str, object]) -> Visit:

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from typing import Any, Final
 
-from checks.assess import BY_ID
 from checks.check import AnyInput, Choice, Measurement, Series, Situation
 from checks.codes import profile
 from checks.path import Scope
@@ -31,6 +30,7 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
+from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Verdict
 
 NOON: Final = "2025-06-02T12:00:00Z"

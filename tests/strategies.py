@@ -10,7 +10,6 @@ from typing import Final
 
 from hypothesis import strategies as st
 
-from checks.assess import BY_ID
 from checks.check import (
     AnyInput,
     Check,
@@ -45,6 +44,7 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
+from checks.stations.all import BY_ID
 from tests.builders import NOON, PANEL, hard_wired, instruments, level_1, point, visit
 
 # The ends of what the record admits: nothing, next to nothing, and as much as fits.

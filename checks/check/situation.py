@@ -72,6 +72,8 @@ class Situation:
         Shared by every reading of one assessment.
     latest : dict, optional
         The entries that count, as `latest_entries` found them.
+    reads : set, optional
+        Gets every check and subject whose entry was looked up, whether there was one or not.
     """
 
     def __init__(
@@ -81,10 +83,12 @@ class Situation:
         subject: str,
         errors: Errors | None = None,
         latest: dict[tuple[str, str], Entry] | None = None,
+        reads: set[tuple[str, str]] | None = None,
     ) -> None:
         self.visit, self.code, self.subject = visit, code, subject
         self._errors = Errors() if errors is None else errors
         self._latest = latest_entries(visit) if latest is None else latest
+        self._reads: set[tuple[str, str]] = set() if reads is None else reads
 
     # -- what is installed ---------------------------------------------------------------------
     @property
@@ -102,7 +106,8 @@ class Situation:
     def points(self) -> tuple["Situation", ...]:
         """The charging points here: all of the site, those of a panel, or the one itself."""
         here = [p.id for p in self.visit.points if self.subject in (SITE, p.panel, p.id)]
-        return tuple(Situation(self.visit, self.code, p, self._errors, self._latest) for p in here)
+        shared = self._errors, self._latest, self._reads
+        return tuple(Situation(self.visit, self.code, p, *shared) for p in here)
 
     # -- what was recorded ---------------------------------------------------------------------
     def entry(self, check: str) -> Entry | None:
@@ -114,6 +119,7 @@ class Situation:
             where = self.panel.id
         else:
             where = self.subject
+        self._reads.add((check, where))
         return self._latest.get((check, where))
 
     def _answer(self, reference: str) -> object | None:

@@ -1,5 +1,6 @@
 """Every check, along the path."""
 
+from collections.abc import Mapping
 from typing import Final
 
 from checks.check import Check
@@ -30,3 +31,5 @@ CHECKS: Final[tuple[Check, ...]] = (
     *surroundings.CHECKS,
     *handover.CHECKS,
 )
+
+BY_ID: Final[Mapping[str, Check]] = {check.id: check for check in CHECKS}

@@ -6,7 +6,7 @@ from datetime import datetime
 from functools import cached_property
 from typing import Final
 
-from checks.assess import BY_ID, Assessment, Row
+from checks.assess import Assessment, Row
 from checks.check import AnyInput, Choice, Measurement
 from checks.record import (
     SITE,
@@ -20,6 +20,7 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
+from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Limit, Verdict
 from fieldapp.report.embedded import digest, document
 

@@ -1,7 +1,7 @@
 """Leaving a check out: with its reason, and never as good."""
 
-from checks.intake import BY_ID
 from checks.record import NotDoneReason
+from checks.stations.all import BY_ID
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.widgets import ChoiceList, TextEntry, Words

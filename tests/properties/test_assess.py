@@ -8,11 +8,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from checks.assess import BY_ID, assess
+from checks.assess import assess
 from checks.check import Choice, Measurement, YesNo
 from checks.codes import profile
 from checks.quantity import UNITS, from_si, to_si
 from checks.record import Visit
+from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from fieldapp.store import canonical
 from tests.builders import judge, level_1, visit, with_entries

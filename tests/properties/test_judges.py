@@ -10,7 +10,7 @@ from typing import Final
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from checks.assess import BY_ID, assess
+from checks.assess import assess
 from checks.check import (
     AnyInput,
     Check,
@@ -28,6 +28,7 @@ from checks.codes import profile
 from checks.intake import read_visit
 from checks.path import subjects
 from checks.record import Coupler, Occupancy, Panel, Role, Site, SupplySystem, Visit, VisitKind
+from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Verdict
 from tests.builders import PANEL, visit
 from tests.strategies import filled, full_entry, points_of, seeds, shapes, without

@@ -2,7 +2,7 @@
 
 import pytest
 
-from checks.assess import BY_ID, SOFTWARE, Assessment, assess, trial
+from checks.assess import SOFTWARE, Assessment, assess, trial
 from checks.check import CircuitState
 from checks.codes import profile
 from checks.path import Station
@@ -16,6 +16,7 @@ from checks.record import (
     Visit,
     VisitKind,
 )
+from checks.stations.all import BY_ID
 from checks.verdict import Severity, Verdict
 from tests.builders import NOON, PANEL, POINT, entry, hard_wired, point, visit, with_entries
 

@@ -14,7 +14,6 @@ from typing import Any
 import pytest
 from PIL import Image
 
-from checks.assess import BY_ID
 from checks.check import CircuitState, Measurement
 from checks.errors import ChecksError, RecordError
 from checks.record import (
@@ -31,6 +30,7 @@ from checks.record import (
     SignOff,
     Visit,
 )
+from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from fieldapp.store import Store
 from fieldapp.walk.questions import Questions

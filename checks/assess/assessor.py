@@ -1,0 +1,176 @@
+"""The only loop over the checks."""
+
+from collections.abc import Sequence
+
+from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Row
+from checks.assess.point import summarize
+from checks.check import Check, Errors, Situation, latest_entries, not_measured
+from checks.codes.profile import CodeProfile
+from checks.path import Scope, subjects
+from checks.record import SITE, ChargingPoint, Entry, StateEntry, Visit
+from checks.stations.all import BY_ID, CHECKS
+from checks.verdict import Judgement, Severity, Verdict, worst
+
+
+def assess(visit: Visit, code: CodeProfile) -> Assessment:
+    """Assess a record under a code.
+
+    Pure, deterministic and total: no clock, blind to the order of entries in the file, and any
+    valid record, however incomplete, gives an assessment.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record, as `checks.intake.read_visit` lets it in.
+    code : CodeProfile
+        The code profile.
+
+    Returns
+    -------
+    Assessment
+        Verdicts, limits, findings ordered by severity and then along the path.
+    """
+    return Assessor(code).assess(visit)
+
+
+Key = tuple[str, str]
+
+
+class Assessor:
+    """Assesses one record again and again while it grows, judging only what a change touches.
+
+    It remembers what each judge read. The result is the same as that of `assess`, byte for byte.
+
+    Parameters
+    ----------
+    code : CodeProfile
+        The code profile.
+    """
+
+    def __init__(self, code: CodeProfile) -> None:
+        self._code = code
+        self._installed: dict[str, object] = {}
+        self._latest: dict[Key, Entry] = {}
+        self._rows: dict[Key, Row] = {}
+        self._reads: dict[Key, set[Key]] = {}
+        self._points: dict[str, tuple[list[Row], list[StateEntry], PointSummary]] = {}
+
+    def assess(self, visit: Visit) -> Assessment:
+        """Assess a record; see `assess`."""
+        latest, numbers = latest_entries(visit), _numbers(visit)
+        self._forget(visit, latest)
+        errors = Errors()
+        rows: list[Row] = []
+        for check in CHECKS:
+            for at in subjects(check.station, visit):
+                key = check.id, at
+                if key not in self._rows:
+                    reads = self._reads[key] = {key}
+                    here = Situation(visit, self._code, at, errors, latest, reads)
+                    self._rows[key] = _row(check, here, numbers.get(key, []))
+                rows.append(self._rows[key])
+        return _assessment(visit, self._code, tuple(rows), self._summaries(visit))
+
+    def _forget(self, visit: Visit, latest: dict[Key, Entry]) -> None:
+        """Drop every row whose judge read something that has changed."""
+        # all that a judge may read beside the entries
+        growing = {"entries", "states", "revision", "signoff"}
+        installed = {k: v for k, v in visit if k not in growing}
+        if installed != self._installed:
+            self._rows, self._reads, self._points = {}, {}, {}
+        else:
+            before = self._latest
+            changed = {
+                key
+                for key in before.keys() | latest.keys()
+                if before.get(key) is not latest.get(key) and before.get(key) != latest.get(key)
+            }
+            touched = [key for key, reads in self._reads.items() if reads & changed]
+            for key in touched:
+                del self._rows[key]
+        self._installed, self._latest = installed, latest
+
+    def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:
+        states: dict[str, list[StateEntry]] = {}
+        for entry in visit.states:
+            states.setdefault(entry.point, []).append(entry)
+        return tuple(self._summary(p, states.get(p.id, [])) for p in visit.points)
+
+    def _summary(self, point: ChargingPoint, states: list[StateEntry]) -> PointSummary:
+        places = {Scope.SITE: SITE, Scope.PANEL: point.panel, Scope.POINT: point.id}
+        found = (self._rows.get((c.id, places[c.station.scope])) for c in CHECKS)
+        mine = [r for r in found if r is not None]
+        kept = self._points.get(point.id)
+        if kept is not None and kept[1] == states and _same(kept[0], mine):
+            return kept[2]
+        made = summarize(point, mine, states)
+        self._points[point.id] = mine, states, made
+        return made
+
+
+def _same(before: Sequence[Row], now: Sequence[Row]) -> bool:
+    return len(before) == len(now) and all(a is b for a, b in zip(before, now, strict=True))
+
+
+def _assessment(
+    visit: Visit, code: CodeProfile, rows: tuple[Row, ...], points: tuple[PointSummary, ...]
+) -> Assessment:
+    order = list(Severity)
+    findings = sorted(
+        (
+            Finding(severity=r.judgement.severity or Severity.NOTICE, row=r)
+            for r in rows
+            if r.judgement.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE)
+        ),
+        key=lambda f: order.index(f.severity),  # rows already run along the path
+    )
+    return Assessment(
+        software=SOFTWARE,
+        code=code.name,
+        visit=visit.id,
+        revision=visit.revision,
+        verdict=worst(r.judgement.verdict for r in rows),
+        rows=rows,
+        findings=tuple(findings),
+        points=points,
+    )
+
+
+def trial(visit: Visit, code: CodeProfile, entry: Entry) -> Judgement:
+    """Judge one entry that is still being made, without keeping it."""
+    tried = visit.model_copy(update={"entries": (*visit.entries, entry)})
+    situation = Situation(tried, code, entry.subject)
+    return _judge(BY_ID[entry.check], situation, situation.entry(entry.check))
+
+
+def _numbers(visit: Visit) -> dict[tuple[str, str], list[int]]:
+    """Return the numbers of all entries of each check and subject, rising."""
+    found: dict[tuple[str, str], list[int]] = {}
+    for entry in sorted(visit.entries, key=lambda e: e.number):
+        found.setdefault((entry.check, entry.subject), []).append(entry.number)
+    return found
+
+
+def _row(check: Check, situation: Situation, made: Sequence[int]) -> Row:
+    entry = situation.entry(check.id)
+    return Row(
+        check=check.id,
+        title=check.title,
+        station=check.station,
+        subject=situation.subject,
+        state=check.state,
+        judgement=_judge(check, situation, entry),
+        entry=None if entry is None else entry.number,
+        superseded=tuple(made[:-1]),
+    )
+
+
+def _judge(check: Check, situation: Situation, entry: Entry | None) -> Judgement:
+    why_not = check.not_here_because(situation)
+    if why_not:
+        return Judgement(verdict=Verdict.NOT_APPLICABLE, explanation=why_not)
+    judged = check.judge(situation)
+    if entry is not None and entry.not_done is not None:
+        left_out = ": ".join(t for t in (entry.not_done.reason, entry.not_done.text) if t)
+        return not_measured(f"Left out, {left_out}", judged.limits, judged.sources)
+    return judged

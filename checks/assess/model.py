@@ -1,0 +1,95 @@
+"""What an assessment holds."""
+
+from typing import Final, Literal
+
+from checks.check import CircuitState
+from checks.path import Station
+from checks.verdict import Judgement, Severity, Shown, Verdict, VoltageStep
+
+SOFTWARE: Final = "0.1.0"
+
+
+class Row(Shown):
+    """One check at one subject, judged."""
+
+    check: str
+    title: str
+    station: Station
+    subject: str
+    state: CircuitState
+    judgement: Judgement
+    entry: int | None = None
+    superseded: tuple[int, ...] = ()
+
+
+class StationSummary(Shown):
+    """A station of one charging point's path, with its verdict and its one telling number."""
+
+    station: Station
+    title: str
+    subject: str
+    verdict: Verdict
+    telling: str = ""
+
+
+class Gate(Shown):
+    """Whether a circuit may be brought into a state.
+
+    Parameters
+    ----------
+    state : CircuitState
+        The state.
+    is_open : bool
+        Whether it may be entered.
+    waiting : tuple of str
+        Checks that keep it shut: outside, or not made.
+    first : tuple of str
+        Checks that must be made anew in it before anything else.
+    """
+
+    state: CircuitState
+    is_open: bool
+    waiting: tuple[str, ...] = ()
+    first: tuple[str, ...] = ()
+
+
+class PointSummary(Shown):
+    """One charging point: its path, its gates, its voltage staircase."""
+
+    point: str
+    name: str
+    verdict: Verdict
+    path: tuple[StationSummary, ...]
+    beside: tuple[StationSummary, ...]
+    gates: tuple[Gate, ...]
+    staircase: tuple[VoltageStep, ...] = ()
+
+
+class Finding(Shown):
+    """An outside or borderline judgement."""
+
+    severity: Severity
+    row: Row
+
+
+class Assessment(Shown):
+    """What the record means: derived, never stored as truth."""
+
+    schema_version: Literal[1] = 1
+    software: str
+    code: str
+    visit: str
+    revision: int
+    verdict: Verdict
+    rows: tuple[Row, ...]
+    findings: tuple[Finding, ...]
+    points: tuple[PointSummary, ...]
+
+    def row(self, check: str, at: str) -> Row:
+        """Return the row of a check at a subject; KeyError when there is none."""
+        return {(r.check, r.subject): r for r in self.rows}[check, at]
+
+    @property
+    def unfinished(self) -> tuple[Row, ...]:
+        """The checks that apply and were not measured."""
+        return tuple(r for r in self.rows if r.judgement.verdict is Verdict.NOT_MEASURED)
