@@ -20,7 +20,7 @@ from checks.check import (
 from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.source import trade
-from checks.stations.observing import Sign, rule_source, signs_of
+from checks.stations.observing import Sign, rule_source, sees, signs_of
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
 CHECK: Final = "run.protection"
@@ -49,6 +49,10 @@ SIGNS: Final = (
         "Dead and locked: fit the listed clamp or bushing",
         Severity.WARNING,
     ),
+)
+
+DAMAGE: Final = "run.damage"
+DAMAGE_SIGNS: Final = (
     Sign(
         YesNo("is_damaged", "Nicked, crushed or burnt", good=False),
         "integrity",
@@ -132,6 +136,16 @@ def _judge_cover(s: Situation) -> Judgement:
 
 BURIED: Final = When("is_buried", ("yes",))
 CHECKS: Final = (
+    Check(
+        id=DAMAGE,
+        title="Damage along the run",
+        how="Walk the run from panel to outlet, covers on; look at every part that can be seen. "
+        "Touch nothing that is nicked or burnt.",
+        inputs=tuple(sign.input for sign in DAMAGE_SIGNS),
+        judge=sees(DAMAGE, DAMAGE_SIGNS, "No damage along the run"),
+        gates=True,
+        no_limit_because="damage is seen, not measured",
+    ),
     Check(
         id=CHECK,
         title="Run, where it lies",

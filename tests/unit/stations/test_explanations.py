@@ -5,10 +5,11 @@ from random import Random
 
 import pytest
 
-from checks.assess import BY_ID, assess
+from checks.assess import assess
 from checks.check import AnyInput, Choice, CircuitState, Measurement
 from checks.codes import profile
 from checks.record import InstrumentKind
+from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from tests.builders import visit
 from tests.strategies import filled, full_entry, points_of

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from checks.record import ChargingPoint, Role, Visit
-from checks.stations.all import CHECKS
+from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Severity, Verdict
 from tests.builders import hard_wired, judge, level_1, visit, with_entries
 
@@ -45,9 +45,9 @@ CIRCUIT: dict[str, dict[str, Any]] = {
         "is_protected": True,
         "is_supported": True,
         "has_bushings": True,
-        "is_damaged": False,
         "is_buried": False,
     },
+    "run.damage": {"is_damaged": False},
 }
 
 
@@ -345,6 +345,14 @@ def test_depth_by_wiring_method_and_surface(method: str, above: str, cover: str,
     buried = {"is_buried": True, "above": above, "cover": cover}
     made = circuit(run_conductor={"method": method}, run_protection=buried)
     assert judge(made, "run.protection").verdict is verdict
+
+
+def test_a_nicked_run_stays_dead():
+    # common practice, no source: nothing that is seen damaged is energised
+    made = circuit(run_damage={"is_damaged": True})
+    found = judge(made, "run.damage")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+    assert BY_ID["run.damage"].gates
 
 
 def test_sheathed_cable_stays_dry():
