@@ -7,7 +7,7 @@ from typing import Final
 from checks.assess import Assessment, Gate, Row
 from checks.check import STATE_ORDER, CircuitState
 from checks.intake import BY_ID
-from checks.path import subject
+from checks.path import Scope, subject
 from checks.record import ChargingPoint, StateEntry, Visit
 from checks.verdict import Verdict
 
@@ -27,7 +27,8 @@ class Step:
     is_stale : bool
         It must be made anew, for the circuit was switched since.
     is_barred : bool
-        Another check must be made or mended first, in whatever state the circuit is.
+        Something else comes first, in whatever state this circuit is: another check, or another
+        circuit of the panel that must be dead too.
     """
 
     row: Row
@@ -52,6 +53,13 @@ def _last_state(visit: Visit, point_id: str) -> StateEntry | None:
     return max(mine, key=lambda s: s.number, default=None)
 
 
+def _live_beside(visit: Visit, point: ChargingPoint) -> str:
+    """Name the other circuits of the panel that were last said to be live; it is not dead then."""
+    others = [p for p in visit.points if p.panel == point.panel and p.id != point.id]
+    is_dead = (None, CircuitState.DEAD)
+    return ", ".join(p.name for p in others if state_now(visit, p.id) not in is_dead)
+
+
 def gate(assessment: Assessment, point_id: str, state: CircuitState) -> Gate:
     """Return the gate of a state at a point."""
     summary = next(p for p in assessment.points if p.point == point_id)
@@ -70,9 +78,9 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
         for s in sorted(visit.states, key=lambda s: s.number)
         if s.point == point.id
     }
-    now = state_now(visit, point.id)
+    now, live = state_now(visit, point.id), _live_beside(visit, point)
     found = [
-        _step(row, assessment, point.id, now, last)
+        _step(row, assessment, point.id, now, last, live)
         for row in assessment.rows
         if row.subject == subject(row.station, point)
         and row.judgement.verdict is not Verdict.NOT_APPLICABLE
@@ -88,8 +96,11 @@ def _step(
     point_id: str,
     now: CircuitState | None,
     last: Mapping[str, int],
+    live: str,
 ) -> Step:
     stale = _is_stale(row, last)
+    if live and row.state is CircuitState.DEAD and row.station.scope is Scope.PANEL:
+        return Step(row, f"first make dead as well: {live}", stale, is_barred=True)
     unmet = [c for c in BY_ID[row.check].needs if not _stands(assessment, c, row.subject)]
     if unmet:
         return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)

@@ -431,6 +431,9 @@ class Walk:
     def undo(self) -> str:
         """Take back the last thing recorded; an entry's answers become the open draft again.
 
+        Where a circuit was said to be live and this is taken back, what proved it dead before
+        counts no longer: it may have been live.
+
         Returns
         -------
         str
@@ -444,13 +447,22 @@ class Walk:
             self._leave()
             if isinstance(last, StateEntry):
                 self.point_id = last.point
-                self._change(states=tuple(s for s in self.visit.states if s is not last))
+                self._change(states=self._states_without(last))
             else:
                 self.point_id = self._point_at(last.subject)
                 entry = last.model_copy(update={"not_done": None})
                 self.questions = Questions(BY_ID[last.check], entry)
                 self._change(entries=tuple(e for e in self.visit.entries if e is not last))
         return taken_back
+
+    def _states_without(self, last: StateEntry) -> tuple[StateEntry, ...]:
+        """Return the states before the last one; dead again only as newly made, not as proved."""
+        states = [s for s in self.visit.states if s is not last]
+        mine = [s for s in states if s.point == last.point]
+        before = max(mine, key=lambda s: s.number, default=None)
+        if before is not None and before.state == CircuitState.DEAD.value != last.state:
+            states[states.index(before)] = before.model_copy(update={"number": last.number})
+        return tuple(states)
 
     def _point_at(self, subject: str) -> str:
         """Return the point to walk for what was recorded at a subject: this one where it fits."""

@@ -28,6 +28,7 @@ from checks.record import (
     Reading,
     Role,
     SignOff,
+    StateEntry,
     Visit,
 )
 from checks.stations.all import BY_ID
@@ -35,10 +36,11 @@ from checks.verdict import Verdict
 from fieldapp.store import Store
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.visit import Walk, WalkError
-from tests.builders import PANEL, POINT, level_1, point, visit
+from tests.builders import NOON, PANEL, POINT, level_1, point, visit
 
 METER, TAPE = "multimeter", "measuring-tape"
 CONDITION = ("no", "no", "no")
+LIVE = "energised"
 LOCKED = ("yes", "yes", "yes", "yes", "yes")
 
 
@@ -448,6 +450,39 @@ def test_a_state_is_undone_like_an_entry(walks: Walks):
     assert w.do(lambda walk: walk.undo()) == "circuit dead and proved"
     assert (w.walk.state, w.walk.visit.states) == (None, ())
     assert w.do(lambda walk: walk.undo()) == ""
+
+
+def said_to_be(state: str, number: int, at: str = POINT) -> StateEntry:
+    return StateEntry(number=number, point=at, state=state, at=NOON)
+
+
+def test_a_circuit_said_to_be_live_in_error_is_proved_dead_anew(walks: Walks):
+    """The record cannot know whether it was switched on (lockout practice: verify again)."""
+    w = walks()
+    w.proves_dead()
+    live = w.walk.visit.model_copy(update={"states": (*w.walk.visit.states, said_to_be(LIVE, 9))})
+    again = walks(entries=live.entries, states=live.states)
+    assert again.walk.state is CircuitState.ENERGISED
+    assert again.do(lambda walk: walk.undo()) == "circuit energised"
+    assert again.walk.state is CircuitState.DEAD
+    again.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag, Absence of")
+    again.makes("breaker.lock_and_tag", *LOCKED)
+    again.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    again.do(lambda walk: walk.begin("run.insulation"))
+
+
+@pytest.mark.parametrize("state", ["energised", "under load"])
+def test_a_panel_is_not_dead_while_another_of_its_circuits_is_live(walks: Walks, state: str):
+    w = walks(
+        points=(point(), point(id="bay-2", name="Bay 2")),
+        states=(said_to_be(state, 1, at="bay-2"),),
+    )
+    w.proves_dead()
+    w.refused(lambda walk: walk.begin("panel.neutral_bond"), "first make dead as well: Bay 2")
+    w.do(lambda walk: walk.go_to_point("bay-2"))
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    w.do(lambda walk: walk.go_to_point(POINT))
+    w.do(lambda walk: walk.begin("panel.neutral_bond"))
 
 
 def test_cautions_come_before_the_first_answer(walks: Walks):
