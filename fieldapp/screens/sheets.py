@@ -12,8 +12,9 @@ from fieldapp.walk.numbers import Doubt
 from fieldapp.widgets import CautionSheet, ChoiceList, SecondaryButton, Words
 
 SAFE_POINT = (
-    "Stop. Switch the current off from a safe point: the vehicle, the charger or the breaker. "
-    "Keep people away, and keep it off until it is mended."
+    "Stop. Switch the current off from a safe point: the vehicle, the charger, or a breaker where "
+    "nothing is hot, burnt or wet; otherwise have the supply cut. Keep people away, and keep it "
+    "off until it is mended."
 )
 
 
