@@ -48,7 +48,12 @@ def main(argv: Sequence[str], *, open_touch: Callable[[Path], int]) -> int:
         if args.command is None:
             return _touch(args, open_touch)
         run: Callable[[argparse.Namespace], int] = args.run
-        return run(args)
+        code = run(args)
+        sys.stdout.flush()
+        return code
+    except BrokenPipeError:  # the reader, such as head, has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return BAD
     except ChecksError as error:
         print(f"fieldapp: {_one_line(str(error))}", file=sys.stderr)
         return BAD

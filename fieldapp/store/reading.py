@@ -53,7 +53,7 @@ def read_json_file(path: Path, limit_bytes: int = RECORD_LIMIT_BYTES) -> Doc:
         Anything that is not one JSON object in UTF-8 with unique names, finite numbers and
         decent nesting; the message has one line, with line and column or the field.
     """
-    where = shown(path.name)
+    where = shown(path.name or str(path))  # "." has no name
     try:
         with path.open("rb") as file:
             raw = file.read(limit_bytes + 1)

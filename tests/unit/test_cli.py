@@ -180,3 +180,26 @@ def test_a_broken_file_is_refused_in_one_line(
 def test_a_file_that_is_not_there_is_said(capsys: pytest.CaptureFixture[str]) -> None:
     assert cli.main(["assess", "nowhere.json"], open_touch=lambda _: 0) == 2
     assert "nowhere.json" in capsys.readouterr().err
+
+
+def test_a_folder_in_place_of_a_file_is_named(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert cli.main(["assess", "."], open_touch=lambda _: 0) == 2
+    assert capsys.readouterr().err.startswith("fieldapp: .: cannot be opened")
+
+
+def test_a_reader_that_has_seen_enough_is_no_fault(tmp_path: Path) -> None:
+    """As with ``fieldapp schema | head -1``: the pipe is closed before all is written."""
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = subprocess.run(
+        [sys.executable, "-m", "fieldapp", "schema"],
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    os.close(writing)
+    assert done.stderr == ""
