@@ -38,12 +38,17 @@ class ScenarioClock:
 
 
 def run(name: str = DEFAULT) -> tuple[Visit, Assessment, bytes]:
+    """Walk one of the scenarios in ``assets/demo``; see `walk_scenario`."""
+    return walk_scenario(json.loads(asset(f"demo/{name}.json").read_text(encoding="utf-8")))
+
+
+def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
     """Walk a scenario from the first question to the signed report.
 
     Parameters
     ----------
-    name : str
-        Which of the scenarios in ``assets/demo``.
+    scenario : Mapping
+        What is said to every question, in the form of ``assets/demo/orchard.json``.
 
     Returns
     -------
@@ -55,7 +60,6 @@ def run(name: str = DEFAULT) -> tuple[Visit, Assessment, bytes]:
     WalkError
         The walk asks for something that the scenario does not say.
     """
-    scenario: Scenario = json.loads(asset(f"demo/{name}.json").read_text(encoding="utf-8"))
     clock = ScenarioClock(datetime.fromisoformat(scenario["started"]))
     with TemporaryDirectory() as folder, Store(Path(folder) / "store") as store:
         desk = Desk(store, clock)

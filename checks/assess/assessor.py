@@ -51,6 +51,7 @@ class Assessor:
         self._code = code
         self._installed: dict[str, object] = {}
         self._latest: dict[Key, Entry] = {}
+        self._numbers: dict[Key, list[int]] = {}
         self._rows: dict[Key, Row] = {}
         self._reads: dict[Key, set[Key]] = {}
         self._points: dict[str, tuple[list[Row], list[StateEntry], PointSummary]] = {}
@@ -58,7 +59,7 @@ class Assessor:
     def assess(self, visit: Visit) -> Assessment:
         """Assess a record; see `assess`."""
         latest, numbers = latest_entries(visit), _numbers(visit)
-        self._forget(visit, latest)
+        self._forget(visit, latest, numbers)
         errors = Errors()
         rows: list[Row] = []
         for check in CHECKS:
@@ -71,7 +72,9 @@ class Assessor:
                 rows.append(self._rows[key])
         return _assessment(visit, self._code, tuple(rows), self._summaries(visit))
 
-    def _forget(self, visit: Visit, latest: dict[Key, Entry]) -> None:
+    def _forget(
+        self, visit: Visit, latest: dict[Key, Entry], numbers: dict[Key, list[int]]
+    ) -> None:
         """Drop every row whose judge read something that has changed."""
         # all that a judge may read beside the entries
         growing = {"entries", "states", "revision", "signoff"}
@@ -85,10 +88,11 @@ class Assessor:
                 for key in before.keys() | latest.keys()
                 if before.get(key) is not latest.get(key) and before.get(key) != latest.get(key)
             }
+            changed |= {key for key in numbers if numbers[key] != self._numbers.get(key)}
             touched = [key for key, reads in self._reads.items() if reads & changed]
             for key in touched:
                 del self._rows[key]
-        self._installed, self._latest = installed, latest
+        self._installed, self._latest, self._numbers = installed, latest, numbers
 
     def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:
         states: dict[str, list[StateEntry]] = {}

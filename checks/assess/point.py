@@ -7,7 +7,7 @@ from checks.check import STATE_ORDER, CircuitState
 from checks.path import BESIDE, Station, path, subject, title
 from checks.record import ChargingPoint, StateEntry
 from checks.stations.all import BY_ID
-from checks.verdict import Verdict, worst
+from checks.verdict import Severity, Verdict, worst
 
 
 def summarize(
@@ -44,22 +44,45 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row]) -> tuple[Gate, ...
     """Each state opens only when the gating checks of the states before it stand.
 
     What was read live counts no longer for it once the circuit was made dead again: it may have
-    been changed since.
+    been changed since. A danger keeps the live states shut, be it seen, measured or computed.
     """
     gates = []
     waiting: list[str] = []
     last: dict[str, int] = {s.state: s.number for s in sorted(states, key=_number)}
+    dead_since = last.get(CircuitState.DEAD.value, 0)
     for state in STATE_ORDER:
         here = [r for r in rows if _stands_in(r.state, state)]
         since = last.get(state.value, 0)
         first = [r.check for r in here if BY_ID[r.check].proves and _shut(r, since)]
-        gates.append(
-            Gate(state=state, is_open=not waiting, waiting=tuple(waiting), first=tuple(first))
-        )
-        live_since = 0 if state is CircuitState.DEAD else last.get(CircuitState.DEAD.value, 0)
+        barring = [r.check for r in rows if _bars(r, state, rows, dead_since)]
+        found = tuple(dict.fromkeys((*waiting, *barring)))
+        gates.append(Gate(state=state, is_open=not found, waiting=found, first=tuple(first)))
+        live_since = 0 if state is CircuitState.DEAD else dead_since
         waiting += [r.check for r in here if BY_ID[r.check].gates and _shut(r, live_since)]
-        waiting += [check for check in first if check not in waiting]
+        waiting += first
     return tuple(gates)
+
+
+def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead_since: int) -> bool:
+    """Whether what is wrong here keeps the circuit from a live state.
+
+    What was found live can only be read again live: it bars until the circuit was made dead since
+    and something at that station was seen or worked on anew.
+    """
+    judged, made = row.judgement, row.entry or 0
+    if state is CircuitState.DEAD or judged.verdict is not Verdict.OUTSIDE:
+        return False
+    if judged.severity is not Severity.DANGER:
+        is_heavy = judged.severity is Severity.WARNING and BY_ID[row.check].carries
+        return is_heavy and state is CircuitState.UNDER_LOAD
+    if row.state not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
+        return True
+    is_attended = made < dead_since and any(
+        (r.entry or 0) > dead_since and not BY_ID[r.check].proves
+        for r in rows
+        if r.station is row.station and _stands_in(r.state, CircuitState.DEAD)
+    )
+    return not is_attended or ((row.state is CircuitState.ENERGISED) and state is not row.state)
 
 
 def _number(entry: StateEntry) -> int:

@@ -189,6 +189,9 @@ class Check:
     needs : tuple of str
         Checks that must stand (made where they apply, and not ``outside``) before this one may be
         made: no current through a coupler that does not seat.
+    carries : bool
+        The load rests on it: while it is ``outside`` with a warning or worse, no load is put on.
+        A danger keeps every live state shut, whatever the check.
     kinds : tuple of VisitKind
         The visits it belongs to.
     applies : callable
@@ -211,6 +214,7 @@ class Check:
     gates: bool = False
     proves: bool = False
     needs: tuple[str, ...] = ()
+    carries: bool = False
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always
     cautions: tuple[Caution, ...] = ()

@@ -42,9 +42,16 @@ def location(s: Situation) -> str | None:
 
 
 def charger_load_a(s: Situation) -> float | None:
-    """Return the current that counts as this charger's load: configured, else rated [A]."""
-    configured = _real(s.rating("charger.configuration.configured_a"))
-    return configured if configured is not None else _real(s.rating("charger.nameplate.rated_a"))
+    """Return the current that counts as this charger's load: configured, else rated [A].
+
+    A setting above the nameplate is a finding of its own; the charger gives no more than that. A
+    number of 0 counts as not read.
+    """
+    said = (
+        s.rating("charger.configuration.configured_a"),
+        s.rating("charger.nameplate.rated_a"),
+    )
+    return min((amps for amps in said if amps), default=None)
 
 
 def breaker_a(s: Situation) -> float | None:

@@ -73,41 +73,59 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
     service to the vehicle, so that the technician walks the path once a state. What must be made
     anew in a state comes first in it.
     """
-    last: dict[str, int] = {
-        s.state: s.number
-        for s in sorted(visit.states, key=lambda s: s.number)
-        if s.point == point.id
-    }
-    now, live = state_now(visit, point.id), _live_beside(visit, point)
-    found = [
-        _step(row, assessment, point.id, now, last, live)
-        for row in assessment.rows
-        if row.subject == subject(row.station, point)
-        and row.judgement.verdict is not Verdict.NOT_APPLICABLE
-    ]
+    mine = [r for r in assessment.rows if r.subject == subject(r.station, point)]
+    here = _Here(
+        gates={g.state: g for p in assessment.points if p.point == point.id for g in p.gates},
+        now=state_now(visit, point.id),
+        last={
+            s.state: s.number
+            for s in sorted(visit.states, key=lambda s: s.number)
+            if s.point == point.id
+        },
+        live_beside=_live_beside(visit, point),
+        verdicts={r.check: r.judgement.verdict for r in mine},
+    )
+    found = [_step(r, here) for r in mine if r.judgement.verdict is not Verdict.NOT_APPLICABLE]
     return tuple(
         sorted(found, key=lambda s: (ORDER.index(s.row.state), not BY_ID[s.row.check].proves))
     )
 
 
-def _step(
-    row: Row,
-    assessment: Assessment,
-    point_id: str,
-    now: CircuitState | None,
-    last: Mapping[str, int],
-    live: str,
-) -> Step:
-    stale = _is_stale(row, last)
-    if live and row.state is CircuitState.DEAD and row.station.scope is Scope.PANEL:
-        return Step(row, f"first make dead as well: {live}", stale, is_barred=True)
-    unmet = [c for c in BY_ID[row.check].needs if not _stands(assessment, c, row.subject)]
+@dataclass(frozen=True)
+class _Here:
+    """What decides at one charging point whether a check may be made now."""
+
+    gates: Mapping[CircuitState, Gate]
+    now: CircuitState | None
+    last: Mapping[str, int]
+    live_beside: str
+    verdicts: Mapping[str, Verdict]
+
+    def stands(self, check: str) -> bool:
+        """Whether a check was made and is not outside, or has no place here."""
+        return self.verdicts.get(check) not in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
+
+    def found_bad(self, state: CircuitState) -> list[str]:
+        """Return what was found outside and keeps this state shut."""
+        if state not in STATE_ORDER:
+            return []
+        return [c for c in self.gates[state].waiting if self.verdicts.get(c) is Verdict.OUTSIDE]
+
+
+def _step(row: Row, here: _Here) -> Step:
+    check, stale = BY_ID[row.check], _is_stale(row, here.last)
+    if here.live_beside and row.state is CircuitState.DEAD and row.station.scope is Scope.PANEL:
+        return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
+    bad = here.found_bad(row.state)
+    if bad:
+        return Step(row, f"first mend: {titles(bad)}", stale, is_barred=True)
+    unmet = [c for c in check.needs if not here.stands(c)]
     if unmet:
         return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
     first = []
-    if row.state in STATE_ORDER and not BY_ID[row.check].proves:
-        first = [c for c in gate(assessment, point_id, row.state).first if c != row.check]
-    return Step(row, _shut_because(row, now, first), stale)
+    if row.state in STATE_ORDER and not check.proves:
+        first = [c for c in here.gates[row.state].first if c != row.check]
+    return Step(row, _shut_because(row, here.now, first), stale)
 
 
 def _shut_because(row: Row, now: CircuitState | None, first: Sequence[str]) -> str:
@@ -131,20 +149,14 @@ def _is_stale(row: Row, last: Mapping[str, int]) -> bool:
     return False
 
 
-def _stands(assessment: Assessment, check: str, at: str) -> bool:
-    """Whether a check was made and is not outside, or has no place here."""
-    shut = (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
-    return not any(
-        r.judgement.verdict in shut for r in assessment.rows if (r.check, r.subject) == (check, at)
-    )
-
-
 def titles(checks: Sequence[str]) -> str:
     """Name checks by their titles."""
     return ", ".join(BY_ID[c].title for c in checks)
 
 
-def next_step(found: Sequence[Step], now: CircuitState | None) -> Step | CircuitState | None:
+def next_step(
+    found: Sequence[Step], now: CircuitState | None, *, must_be_dead: bool = False
+) -> Step | CircuitState | None:
     """Return what comes next: a check that may be made, a state to bring the circuit into, or None.
 
     Parameters
@@ -153,7 +165,11 @@ def next_step(found: Sequence[Step], now: CircuitState | None) -> Step | Circuit
         As `steps` ordered them.
     now : CircuitState, optional
         The circuit's state.
+    must_be_dead : bool
+        It is live, and something was found that it must not be live with.
     """
+    if must_be_dead:
+        return CircuitState.DEAD
     undone = [s for s in found if not s.is_done and not s.is_barred]
     open_now = next((s for s in undone if not s.shut_because), None)
     if open_now is not None:

@@ -96,7 +96,15 @@ class Walk:
     @property
     def next_step(self) -> agenda.Step | CircuitState | None:
         """What comes next at this point."""
-        return agenda.next_step(self.steps, self.state)
+        return agenda.next_step(self.steps, self.state, must_be_dead=self.must_be_dead)
+
+    @property
+    def must_be_dead(self) -> bool:
+        """Whether the circuit is live, and something was found that it must not be live with."""
+        state = self.state
+        if state in (None, CircuitState.DEAD):
+            return False
+        return not agenda.gate(self.assessment, self.point_id, state).is_open
 
     @property
     def progress(self) -> tuple[int, int]:

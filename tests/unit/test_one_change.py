@@ -390,11 +390,11 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     # two lines ask for two poles; 210.4(B), common practice
     ("receptacle", change("breaker.rating", poles="1"), {"breaker.rating"}),
     # 48 A: breaker and conductor need 60 A (625.41, 210.19(A)), the plate says 40 A (110.3(B)),
-    # and the pilot still offers 40 A
+    # and the pilot still offers 40 A, which is all that its nameplate lets it give
     (
         "receptacle",
         change("charger.configuration", configured_a="48 A"),
-        {"breaker.rating", "run.conductor", "charger.configuration", "charger.offered_current"},
+        {"charger.configuration", "charger.offered_current"},
     ),
     # set lower than the pilot offers: 66.7 % × 0.6 = 40 A; SAE J1772
     (

@@ -212,8 +212,8 @@ CHECKS: Final = (
         cautions=(
             Caution(
                 Severity.DANGER,
-                "Off is not dead: until it is locked, tagged and proved, no cover comes off "
-                "and no conductor is touched.",
+                "Off is not dead. No cover comes off before it is locked and tagged, and no "
+                "conductor is touched before it is proved.",
             ),
         ),
     ),

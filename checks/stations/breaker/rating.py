@@ -139,6 +139,7 @@ SIGNS: Final = (
 CHECKS: Final = (
     Check(
         id="breaker.rating",
+        carries=True,
         title="Breaker rating",
         how="Read the rating on the handle and count the poles. Touch nothing inside.",
         inputs=(

@@ -107,6 +107,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.ground_monitor",
+        carries=True,
         title="Reaction to a lost ground",
         how=(
             "With a listed test set between outlet and charger, or the simulator's own switch, "

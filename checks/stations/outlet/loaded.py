@@ -5,11 +5,14 @@ from typing import Final
 from checks.check import (
     Caution,
     Check,
+    Choice,
     CircuitState,
     Measurement,
+    Option,
     Situation,
     compare,
     not_measured,
+    seen,
     together,
     unsettled,
 )
@@ -19,6 +22,8 @@ from checks.electrical.drop import percent_of_nominal, scaled_drop_v
 from checks.errors import OutOfTableError
 from checks.quantity import Dimension, Number, expanded, nominal
 from checks.record import Category, InstrumentKind
+from checks.source import trade
+from checks.stations import adapter
 from checks.stations.circuit_facts import full_current_a, nominal_v
 from checks.stations.outlet.hidden import (
     HOT_W,
@@ -196,6 +201,7 @@ def _judge_loaded(s: Situation) -> Judgement:
         _total_part(s, test, full_a, limits[1]),
         _supply_part(s, test),
         None if found is None else _excess_part(s, found, full_a),
+        _coupler_part(s),
     ]
     made = [part for part in parts if part is not None]
     judged = together(
@@ -205,6 +211,22 @@ def _judge_loaded(s: Situation) -> Judgement:
     )
     working = judged.working if found is None else (*judged.working, *found.working)
     return judged.model_copy(update={"working": working, "steps": _steps(s, test)})
+
+
+def _coupler_part(s: Situation) -> Judgement | None:
+    """Judge what the vehicle's current passed through, where an adapter stands between."""
+    if s.choice("outlet.loaded_voltage.load") != "vehicle" or not s.point.has_adapter:
+        return None
+    if adapter.judge_seating(s).verdict is not Verdict.OUTSIDE:
+        return None
+    return seen(
+        False,
+        explanation="The vehicle is charged through an adapter that does not seat",
+        source=trade("no current through a coupler that does not seat"),
+        why="Contacts that touch on part of their length overheat, and may part under load",
+        remedy="End the charge at the vehicle; use a test load on the connector",
+        severity=Severity.DANGER,
+    )
 
 
 def _steps(s: Situation, test: LoadTest | None) -> tuple[VoltageStep, ...]:
@@ -253,9 +275,15 @@ CHECKS: Final[tuple[Check, ...]] = (
         how=(
             "With one meter read outlet and panel, line to line (Level 1: line to neutral), just "
             "before the charge; start it, wait until the current is steady, read current and "
-            "both places again. Legs to neutral or ground tell on which one a joint hides."
+            "both places again. Legs to neutral or ground tell on which one a joint hides. Where "
+            "an adapter does not seat, load the connector with a test load, not the vehicle."
         ),
         inputs=(
+            Choice(
+                "load",
+                "What draws the current",
+                options=(Option("vehicle", "The vehicle"), Option("test load", "A test load")),
+            ),
             _volts("outlet_no_load", "Outlet, no load", POINTS),
             Measurement(
                 "current",

@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import Check, Choice, Option, Situation, compare, not_measured, seen, together
+from checks.codes.circuit import largest_charger_a
 from checks.codes.profile import Configuration
 from checks.codes.receptacle import (
     is_voltage_served,
@@ -26,6 +27,11 @@ NEW_CIRCUIT: Final = (
     "Take it out of use; have the right receptacle for breaker, conductors and plug installed"
 )
 
+KEEP_SETTING: Final = (
+    "Keep the charger's setting where it is, and have breaker or receptacle changed soon so that "
+    "they fit"
+)
+
 
 def _rating_limits(s: Situation) -> tuple[Limit, ...]:
     amps = breaker_a(s)
@@ -34,6 +40,17 @@ def _rating_limits(s: Situation) -> tuple[Limit, ...]:
     rule = s.code.receptacles.is_single_below_allowed
     working = (f"breaker {amps:g} A: a single receptacle at least as much ({rule.source})",)
     return (at_least(amps, "A", rule.force, rule.source, of="receptacle rating", working=working),)
+
+
+def _severity(s: Situation, found: Configuration) -> Severity:
+    """Say how bad a receptacle below its breaker is: by the current that it really carries."""
+    load_a = charger_load_a(s)
+    if load_a is None:
+        return Severity.WARNING
+    if load_a > found.rating_a:
+        return Severity.DANGER
+    can_a = largest_charger_a(s.code, float(found.rating_a)).value
+    return Severity.CAUTION if load_a <= can_a else Severity.WARNING
 
 
 def _against_circuit(s: Situation, found: Configuration) -> Judgement:
@@ -49,8 +66,8 @@ def _against_circuit(s: Situation, found: Configuration) -> Judgement:
         "A breaker above the receptacle's rating lets it carry more than its contacts are made "
         "for, and does not trip while they burn"
     )
-    is_below = found.rating_a < amps
-    severity = Severity.DANGER if is_below else Severity.WARNING
+    severity = _severity(s, found)
+    remedy = KEEP_SETTING if severity is Severity.CAUTION else NEW_CIRCUIT
     if single:
         return compare(
             float(found.rating_a),
@@ -58,7 +75,7 @@ def _against_circuit(s: Situation, found: Configuration) -> Judgement:
             _rating_limits(s),
             explanation=f"A {found.name} receptacle, {found.rating_a} A, on a {amps:g} A breaker",
             why=why,
-            remedy=NEW_CIRCUIT,
+            remedy=remedy,
             severity=severity,
             of="receptacle rating",
         )
@@ -70,9 +87,9 @@ def _against_circuit(s: Situation, found: Configuration) -> Judgement:
             explanation=f"Two or more receptacles on one circuit: {error.problem}",
             source=s.code.receptacles.shared_a.source,
             why=why,
-            remedy=NEW_CIRCUIT,
+            remedy=remedy,
         )
-    return permitted(ruling, why=why, remedy=NEW_CIRCUIT, severity=severity)
+    return permitted(ruling, why=why, remedy=remedy, severity=severity)
 
 
 def _permitted_kind(s: Situation, found: Configuration) -> Judgement:
@@ -96,6 +113,7 @@ def _voltage(s: Situation, found: Configuration) -> Judgement:
         source=s.code.receptacles.configurations.source,
         why="The wrong voltage at a plug destroys what is plugged in, or cannot charge",
         remedy="Do not plug in; measure the voltage and have the receptacle or circuit corrected",
+        severity=Severity.DANGER if volts > max(found.volts) else Severity.WARNING,
     )
 
 
@@ -148,6 +166,7 @@ def _judge_grade(s: Situation) -> Judgement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.configuration",
+        carries=True,
         title="Receptacle against circuit",
         how=(
             "Read the configuration from the face: blades, slots and ground. Count every "

@@ -53,10 +53,27 @@ class TestConfiguration:
         assert judged.verdict is verdict
         assert judged.telling == kind
 
-    def test_a_receptacle_below_its_breaker_is_danger(self):
-        judged = found("outlet.configuration", {**breaker("50 A"), **receptacle("14-30")})
-        assert judged.severity is Severity.DANGER
+    @pytest.mark.parametrize(
+        ("set_to", "severity"),
+        [
+            ("24 A", Severity.CAUTION),  # 80 % of 30 A: the contacts carry it (NEC 210.23)
+            ("28 A", Severity.WARNING),
+            ("32 A", Severity.DANGER),  # more than the contacts are made for
+        ],
+    )
+    def test_a_receptacle_below_its_breaker_is_as_bad_as_what_it_carries(
+        self, set_to: str, severity: Severity
+    ):
+        setting = {"charger.configuration": {"configured_a": set_to}}
+        judged = found(
+            "outlet.configuration", {**breaker("50 A"), **receptacle("14-30"), **setting}
+        )
+        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, severity)
         assert "30 A, on a 50 A breaker" in judged.explanation
+
+    def test_a_receptacle_for_120_v_on_240_v_is_danger(self):
+        judged = found("outlet.configuration", {**breaker("15 A"), **receptacle("5-15")})
+        assert judged.severity is Severity.DANGER
 
     def test_a_receptacle_without_ground_is_danger(self):
         judged = found("outlet.configuration", {**breaker("30 A"), **receptacle("10-30")})

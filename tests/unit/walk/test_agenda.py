@@ -1,5 +1,6 @@
 """What comes next, and which circuit state may be entered, on the invented demo visit."""
 
+import json
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -11,14 +12,36 @@ from checks.check import CircuitState
 from checks.record import StateEntry, Visit
 from fieldapp import demo
 from fieldapp.store import Store
+from fieldapp.theme import asset
 from fieldapp.walk.agenda import gate, next_step, state_now, steps
 from fieldapp.walk.visit import Walk, WalkError
 
 
 @pytest.fixture(scope="module")
 def walked() -> Visit:
-    """The demo's record, every check made or left out, last under load."""
-    return demo.run()[0].model_copy(update={"signoff": None})
+    """The demo's record with a sound joint, so that it stays under load to the end."""
+    scenario = json.loads(asset("demo/orchard.json").read_text(encoding="utf-8"))
+    warm = {
+        "sign": "none",
+        "method": "contact",
+        "surface": "31.0 °C",
+        "ambient": "22.0 °C",
+        "minutes": "30 min",
+        "current": "39.6 A",
+    }
+    scenario["checks"] |= {
+        "outlet.loaded_voltage": {
+            "load": "test load",
+            "outlet_no_load": "239.2 V",
+            "current": "39.6 A",
+            "outlet_loaded": "231.4 V",
+            "panel_no_load": "239.4 V",
+            "panel_loaded": "237.7 V",
+        },
+        "outlet.temperature": warm,
+        "connector.temperature": warm,
+    }
+    return demo.walk_scenario(scenario)[0].model_copy(update={"signoff": None})
 
 
 def assessed(visit: Visit) -> Assessment:
@@ -75,3 +98,58 @@ def test_a_load_is_put_on_an_energised_circuit_only(walked: Visit, tmp_path: Pat
         walk.enter_state(CircuitState.ENERGISED)
         walk.enter_state(CircuitState.UNDER_LOAD)
         assert walk.state is CircuitState.UNDER_LOAD
+
+
+def judged_anew(visit: Visit, check: str, **changed: str) -> Visit:
+    """Make an entry again with some of its answers changed."""
+    entry = next(e for e in visit.entries if e.check == check)
+    answers = []
+    for answer in entry.answers:
+        new = changed.get(answer.input)
+        key = {"reading": "value", "choice": "option", "yes_no": "yes"}[answer.kind]
+        value = new == "yes" if key == "yes" else new
+        answers.append(answer if new is None else answer.model_copy(update={key: value}))
+    last = max(e.number for e in (*visit.entries, *visit.states))
+    made = entry.model_copy(update={"number": last + 1, "answers": tuple(answers)})
+    return visit.model_copy(update={"entries": (*visit.entries, made)})
+
+
+HOT = {"surface": "95.0", "sign": "smell"}
+
+
+def test_a_danger_that_is_seen_keeps_every_live_state_shut(walked: Visit) -> None:
+    point = walked.points[0].id
+    wrong = assessed(judged_anew(walked, "outlet.configuration", kind="5-15"))
+    for state in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
+        assert "outlet.configuration" in gate(wrong, point, state).waiting
+
+
+def test_a_stop_sign_under_load_asks_for_a_dead_circuit_at_once(walked: Visit) -> None:
+    hot = judged_anew(walked, "outlet.temperature", **HOT)
+    point = hot.points[0].id
+    assert not gate(assessed(hot), point, CircuitState.UNDER_LOAD).is_open
+    found = steps(hot, assessed(hot), hot.points[0])
+    assert next_step(found, state_now(hot, point), must_be_dead=True) is CircuitState.DEAD
+    assert all(s.shut_because for s in found if s.row.state is CircuitState.UNDER_LOAD)
+
+
+def test_a_hot_part_is_loaded_again_only_after_it_was_dead_and_looked_at(walked: Visit) -> None:
+    hot = judged_anew(walked, "outlet.temperature", **HOT)
+    point = hot.points[0].id
+    off = dead_again(hot)
+    assert "outlet.temperature" in gate(assessed(off), point, CircuitState.ENERGISED).waiting
+    mended = judged_anew(off, "outlet.damage")
+    assert "outlet.temperature" not in gate(assessed(mended), point, CircuitState.ENERGISED).waiting
+
+
+def test_no_load_is_put_on_conductors_that_are_too_small(walked: Visit) -> None:
+    point = walked.points[0].id
+    small = assessed(judged_anew(walked, "run.conductor", size="12 AWG"))
+    assert "run.conductor" in gate(small, point, CircuitState.UNDER_LOAD).waiting
+    assert "run.conductor" not in gate(small, point, CircuitState.ENERGISED).waiting
+
+
+def test_a_failed_ground_fault_device_keeps_the_load_off(walked: Visit) -> None:
+    point = walked.points[0].id
+    dead = assessed(judged_anew(walked, "outlet.ground_fault_trip", is_tripped_by_button="no"))
+    assert "outlet.ground_fault_trip" in gate(dead, point, CircuitState.UNDER_LOAD).waiting
