@@ -98,6 +98,12 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument("visit", type=Path, metavar="VISIT.json")
     report.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
     report.add_argument("--pin-file", metavar="FILE", help="first line is the PIN; - reads stdin")
+    report.add_argument(
+        "--cert-out",
+        type=Path,
+        metavar="CERT",
+        help="the signer's certificate, to hand to whoever is to trust it",
+    )
     report.set_defaults(run=_report)
 
     verify = commands.add_parser("verify", help="say whether a report is intact and whose it is")
@@ -183,10 +189,10 @@ def _demo(args: argparse.Namespace) -> int:
     return GOOD
 
 
-def _write(path: Path, data: bytes) -> None:
+def _write(path: Path, data: bytes, *, where: str = "--out") -> None:
     if not path.absolute().parent.is_dir():
         raise UsageError(
-            f"there is no folder {path.absolute().parent}", where="--out", remedy="Make it first"
+            f"there is no folder {path.absolute().parent}", where=where, remedy="Make it first"
         )
     atomic_write(path.absolute(), data)
 
@@ -203,6 +209,11 @@ def _report(args: argparse.Namespace) -> int:
         progress=lambda _part, _text: None,
     )
     _write(args.out, pdf)
+    if args.cert_out is not None:
+        from fieldapp.report import keys
+
+        own = keys.stored_certificate(_data_dir(args) / "key")
+        _write(args.cert_out, keys.certificate_pem(own), where="--cert-out")
     print(f"{args.out}: signed, certificate {fingerprint}")
     return GOOD
 

@@ -195,6 +195,17 @@ def fingerprint(certificate: x509.Certificate) -> str:
     return certificate.fingerprint(hashes.SHA256()).hex()
 
 
+def common_name(person: Person) -> str:
+    """Return a person's name as a certificate can hold it."""
+    return " ".join(person.name.split())[:_NAME_MAX]
+
+
+def owner(certificate: x509.Certificate) -> str:
+    """Return the name in a certificate; empty when it holds none."""
+    names = certificate.subject.get_attributes_for_oid(NameOID.COMMON_NAME)
+    return str(names[0].value) if names else ""
+
+
 def _certificate(
     key: ec.EllipticCurvePrivateKey, person: Person, not_before: datetime, not_after: datetime
 ) -> x509.Certificate:

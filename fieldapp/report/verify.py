@@ -7,13 +7,12 @@ from itertools import islice
 from typing import Any, Final
 
 from cryptography import x509
-from cryptography.x509.oid import NameOID
 
 from checks.assess import SOFTWARE
 from checks.errors import ChecksError, RecordTooNewError
 from fieldapp.report.contents import Contents, read_contents
 from fieldapp.report.errors import AlteredError, UnreadableError
-from fieldapp.report.keys import fingerprint
+from fieldapp.report.keys import fingerprint, owner
 from fieldapp.report.signature import read_signature
 
 Doc = dict[str, Any]
@@ -102,8 +101,8 @@ def verify(
     return Verification(
         status=status,
         reasons=(*differences, *doubts),
-        information=information,
-        signer=_name(certificate),
+        information=(*information, *_other_hand(certificate, contents.record)),
+        signer=owner(certificate),
         fingerprint=fingerprint(certificate),
         signed_at=contents.signed_at.isoformat(),
         record=contents.record,
@@ -121,6 +120,13 @@ def _doubts(
     )
     if not valid:
         yield "the signer's certificate was not valid at the time that the signature states"
+
+
+def _other_hand(certificate: x509.Certificate, record: Doc) -> Iterator[str]:
+    named = record.get("technician")
+    name = " ".join(str(named.get("name", "")).split()) if isinstance(named, dict) else ""
+    if not name.startswith(owner(certificate)) or not owner(certificate):
+        yield f"the record names {name or 'nobody'} as the technician, and another name signed"
 
 
 def _compared(
@@ -169,8 +175,3 @@ def _short(value: Any) -> str:
         return f"{len(value)} items"
     text = repr(value)
     return text if len(text) <= 80 else f"{text[:77]}..."  # noqa: PLR2004 - one line of a screen
-
-
-def _name(certificate: x509.Certificate) -> str:
-    names = certificate.subject.get_attributes_for_oid(NameOID.COMMON_NAME)
-    return str(names[0].value) if names else ""

@@ -84,6 +84,11 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
         },
         live_beside=_live_beside(visit, point),
         verdicts={r.check: r.judgement.verdict for r in mine},
+        left_out=frozenset(
+            r.check
+            for r in mine
+            if r.entry is not None and r.judgement.verdict is Verdict.NOT_MEASURED
+        ),
     )
     found = [_step(r, here) for r in mine if r.judgement.verdict is not Verdict.NOT_APPLICABLE]
     return tuple(
@@ -100,16 +105,21 @@ class _Here:
     last: Mapping[str, int]
     live_beside: str
     verdicts: Mapping[str, Verdict]
+    left_out: frozenset[str]
 
     def stands(self, check: str) -> bool:
         """Whether a check was made and is not outside, or has no place here."""
         return self.verdicts.get(check) not in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
 
     def found_bad(self, state: CircuitState) -> list[str]:
-        """Return what was found outside and keeps this state shut."""
+        """Return what was found outside or left out, and keeps this state shut."""
         if state not in STATE_ORDER:
             return []
-        return [c for c in self.gates[state].waiting if self.verdicts.get(c) is Verdict.OUTSIDE]
+        return [
+            c
+            for c in self.gates[state].waiting
+            if self.verdicts.get(c) is Verdict.OUTSIDE or c in self.left_out
+        ]
 
 
 def _step(row: Row, here: _Here) -> Step:
@@ -118,7 +128,7 @@ def _step(row: Row, here: _Here) -> Step:
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
     bad = here.found_bad(row.state)
     if bad:
-        return Step(row, f"first mend: {titles(bad)}", stale, is_barred=True)
+        return Step(row, f"not until these stand: {titles(bad)}", stale, is_barred=True)
     unmet = [c for c in check.needs if not here.stands(c)]
     if unmet:
         return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 from checks.assess import Assessment
 from checks.record import Decision, Person, SignOff, Visit
 from fieldapp.store import Store
-from fieldapp.walk.desk import require_technician
+from fieldapp.walk.desk import NotReadyError, require_technician
 from fieldapp.walk.visit import Clock, Walk
 
 if TYPE_CHECKING:
@@ -83,10 +83,17 @@ def signed_pdf(
 def _key(keys_dir: Path, pin: str, technician: Person, now: datetime) -> "SigningKey":
     from fieldapp.report import keys
 
-    if keys.has_key(keys_dir):
-        return keys.open_key(keys_dir, pin)
-    until = now + timedelta(days=KEY_YEARS * DAYS_IN_A_YEAR)
-    return keys.create_key(keys_dir, pin, technician, not_before=now, not_after=until)
+    if not keys.has_key(keys_dir):
+        until = now + timedelta(days=KEY_YEARS * DAYS_IN_A_YEAR)
+        return keys.create_key(keys_dir, pin, technician, not_before=now, not_after=until)
+    owner = keys.owner(keys.stored_certificate(keys_dir))
+    if owner != keys.common_name(technician):
+        raise NotReadyError(
+            f"the signing key here is {owner}'s, and the record names {technician.name}",
+            where="signature",
+            remedy="Sign with the key of who did the work, or correct the name in the record",
+        )
+    return keys.open_key(keys_dir, pin)
 
 
 def has_key(keys_dir: Path) -> bool:

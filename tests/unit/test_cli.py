@@ -105,6 +105,34 @@ def test_a_report_is_signed_with_the_technician_s_own_key_and_trusted_here(demo:
     assert not (demo / "x.pdf").exists()
 
 
+def test_whoever_has_the_certificate_can_trust_the_report(demo: Path, tmp_path: Path) -> None:
+    (demo / "pin.txt").write_text("274951\n", encoding="utf-8")
+    made = fieldapp(
+        *("report", "record.json", "--out", "given.pdf", "--pin-file", "pin.txt"),
+        *("--cert-out", "signer.pem"),
+        cwd=demo,
+    )
+    assert made.returncode == 0, made.stderr
+    for name in ("given.pdf", "signer.pem"):
+        (tmp_path / name).write_bytes((demo / name).read_bytes())
+    stranger = fieldapp("verify", "given.pdf", cwd=tmp_path)
+    assert stranger.returncode == 3
+    trusting = fieldapp("verify", "given.pdf", "--trust", "signer.pem", cwd=tmp_path)
+    assert trusting.returncode == 0, trusting.stdout
+
+
+def test_nobody_signs_another_technician_s_record(demo: Path) -> None:
+    (demo / "pin.txt").write_text("274951\n", encoding="utf-8")
+    call = ("report", "record.json", "--out", "own.pdf", "--pin-file", "pin.txt")
+    assert fieldapp(*call, cwd=demo).returncode == 0
+    record = json.loads((demo / "record.json").read_text(encoding="utf-8"))
+    record["technician"]["name"] = "Somebody Else"
+    (demo / "other.json").write_text(json.dumps(record), encoding="utf-8")
+    refused = fieldapp("report", "other.json", *call[2:], cwd=demo)
+    assert refused.returncode == 2
+    assert "Somebody Else" in refused.stderr
+
+
 def test_without_a_screen_the_touch_interface_says_what_is_missing(tmp_path: Path) -> None:
     opened = fieldapp(cwd=tmp_path)
     assert opened.returncode == 2

@@ -389,8 +389,7 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     ),
     # two lines ask for two poles; 210.4(B), common practice
     ("receptacle", change("breaker.rating", poles="1"), {"breaker.rating"}),
-    # 48 A: breaker and conductor need 60 A (625.41, 210.19(A)), the plate says 40 A (110.3(B)),
-    # and the pilot still offers 40 A, which is all that its nameplate lets it give
+    # the plate says 40 A (110.3(B)), which is all that it can give, and the pilot offers 40 A
     (
         "receptacle",
         change("charger.configuration", configured_a="48 A"),
