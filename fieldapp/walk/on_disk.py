@@ -1,0 +1,133 @@
+"""A visit on disk: its record and what stands half done, each step there before the next."""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from typing import Any
+
+from checks import codes
+from checks.assess import Assessment, Assessor
+from checks.errors import ChecksError
+from checks.intake import read_visit
+from checks.record import ChargingPoint, Entry, Panel, Person, SignOff, StateEntry, Visit
+from fieldapp.store import Seal, Store
+from fieldapp.walk import forms
+from fieldapp.walk.drafts import draft_of, key_of, questions_from
+from fieldapp.walk.questions import Questions
+
+Clock = Callable[[], datetime]
+
+
+class WalkError(ChecksError):
+    """A step that the walk does not allow here."""
+
+
+class VisitOnDisk:
+    """A visit as it is kept: every change goes through the same door as a record from outside.
+
+    Parameters
+    ----------
+    store : Store
+        Where it is kept.
+    visit_id : str
+        Which visit.
+    now : callable
+        The clock: an aware datetime.
+    """
+
+    def __init__(self, store: Store, visit_id: str, now: Clock) -> None:
+        self._store, self._now = store, now
+        stored = store.load(visit_id)
+        self.visit: Visit = read_visit(stored.visit)
+        self.seal: Seal | None = stored.seal
+        self.code = codes.profile(self.visit.code)
+        self._assessor = Assessor(self.code)
+        self.assessment: Assessment = self._assessor.assess(self.visit)
+        self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
+        self.questions: Questions | None = questions_from(stored.draft)
+        self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
+
+    @property
+    def point(self) -> ChargingPoint:
+        """The charging point that is walked."""
+        return self.visit.point(self.point_id)
+
+    @property
+    def is_signed(self) -> bool:
+        """Whether the visit is closed for ever."""
+        return self.seal is not None
+
+    # -- what is installed, and who decides ------------------------------------------------------
+    def add_point(self, form: Entry, panel: str) -> str:
+        """Add a charging point from its form; return its id."""
+        point_id = _free_id("c", [p.id for p in self.visit.points])
+        made = forms.charging_point(form, point_id=point_id, panel=panel, system=self.visit.system)
+        self._change(points=(*self.visit.points, made))
+        return point_id
+
+    def add_panel(self, form: Entry) -> str:
+        """Add a panel from its form; return its id."""
+        panel_id = _free_id("p", [p.id for p in self.visit.panels])
+        is_service = forms.said(form, "is_service") == "yes"
+        made = Panel(id=panel_id, name=forms.said(form, "name"), is_service_equipment=is_service)
+        self._change(panels=(*self.visit.panels, made))
+        return panel_id
+
+    def name_technician(self, technician: Person) -> None:
+        """Name who does the work, where the visit was begun without a name."""
+        self._change(technician=technician)
+
+    def sign_off(self, signoff: SignOff) -> None:
+        """Record the drawn signature and what a person decided; the report is signed after it."""
+        self._change(signoff=signoff)
+
+    # -- what is left half done --------------------------------------------------------------------
+    def _leave(self) -> None:
+        """Set the open check aside; what was answered or typed there is there again later."""
+        if self.questions is not None:
+            self._left[key_of(self.questions)] = draft_of(self.questions)
+        self.questions = None
+
+    def _save_draft(self) -> None:
+        self._store.save_draft(self.visit.id, self._draft())
+
+    def _draft(self) -> dict[str, Any]:
+        draft: dict[str, Any] = {"point": self.point_id, "left": self._left}
+        if self.questions is not None:
+            draft |= draft_of(self.questions)
+        return draft
+
+    # -- changes -----------------------------------------------------------------------------------
+    def _change(self, **changed: object) -> None:
+        """Save a changed record, through the same door as one from outside."""
+        changed["revision"] = self.visit.revision + 1
+        changed.setdefault("signoff", None)  # a change after it needs a new one
+        document = self.visit.model_copy(update=changed).model_dump(mode="json")
+        visit = read_visit(document)
+        self._store.save(document, draft=self._draft())
+        self.visit = visit
+        self.assessment = self._assessor.assess(visit)
+
+    @contextmanager
+    def _all_or_nothing(self) -> Iterator[None]:
+        """Put everything back as it was when a change could not be saved."""
+        before = self.questions, self.point_id, dict(self._left)
+        try:
+            yield
+        except ChecksError:
+            self.questions, self.point_id, self._left = before
+            raise
+
+    def _next_number(self) -> int:
+        made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]
+        return 1 + max((e.number for e in made), default=0)
+
+    def _stamp(self) -> str:
+        return self._now().isoformat(timespec="seconds")
+
+
+def _free_id(prefix: str, taken: list[str]) -> str:
+    number = 1 + len(taken)
+    while f"{prefix}{number}" in taken:
+        number += 1
+    return f"{prefix}{number}"

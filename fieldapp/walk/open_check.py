@@ -1,0 +1,200 @@
+"""The check that is open: one question at a time, judged as it stands, kept as it is typed."""
+
+from checks.assess import trial
+from checks.check import AnyInput, Caution, Check, Measurement, Rating
+from checks.intake import check_answer
+from checks.path import Scope
+from checks.record import Category, Instrument, Reading
+from checks.verdict import Judgement
+from fieldapp.walk import kit
+from fieldapp.walk.drafts import with_answer
+from fieldapp.walk.numbers import Doubt, doubt, kept
+from fieldapp.walk.on_disk import VisitOnDisk, WalkError
+from fieldapp.walk.questions import Questions, reply
+
+
+class OpenCheck(VisitOnDisk):
+    """The check that is being made at the point that is walked, until it is an entry."""
+
+    @property
+    def _open(self) -> Questions:
+        if self.questions is None:
+            raise WalkError("no check is open", where="walk", remedy="Open a check first")
+        return self.questions
+
+    @property
+    def check(self) -> Check:
+        """The check that is open."""
+        return self._open.check
+
+    @property
+    def awaits_cautions(self) -> tuple[Caution, ...]:
+        """The cautions of the open check that were not acknowledged yet."""
+        seen = self._open.entry.cautions
+        return tuple(c for c in self.check.cautions if c.text not in seen)
+
+    def acknowledge(self) -> None:
+        """Record that the cautions of the open check were read."""
+        texts = tuple(c.text for c in self.check.cautions)
+        self._keep_entry(cautions=texts)
+
+    # -- answers -----------------------------------------------------------------------------------
+    def answer(
+        self, value: str, *, unit: str = "", instrument: str = "", sure: bool = False
+    ) -> Doubt | None:
+        """Take the answer to the question on the screen.
+
+        Parameters
+        ----------
+        value : str
+            Option, yes or no, words, or digits as `numbers.kept` returned them.
+        unit, instrument : str
+            For a reading.
+        sure : bool
+            The technician was asked about a hardly possible number and stands by it.
+
+        Returns
+        -------
+        Doubt or None
+            A question about the number; then nothing was taken yet.
+
+        Raises
+        ------
+        WalkError
+            The cautions were not acknowledged, no fit instrument is there, or no number is typed.
+        RecordError
+            The answer does not fit the question.
+        """
+        questions = self._open
+        asked = questions.current
+        if asked is None:
+            return None
+        if self.awaits_cautions:
+            raise WalkError(
+                "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
+            )
+        if isinstance(asked, Measurement) and asked.instruments:
+            self._require_fit(asked, instrument)
+        if isinstance(asked, Measurement | Rating):
+            if not value or kept(value) != value:
+                raise WalkError(
+                    "no number is typed", where=asked.label, remedy="Type the digits as they read"
+                )
+            found = None if sure else doubt(asked, value, unit)
+            if found is not None:
+                return found
+        made = reply(asked, value, at=self._stamp(), unit=unit, instrument=instrument)
+        taken = with_answer(questions, asked, made)
+        check_answer(self.visit, asked, taken.entry.answer(asked.name) or made, asked.label)
+        self.questions = taken
+        self._save_draft()
+        return None
+
+    def typing(self, text: str, **chosen: str) -> None:
+        """Keep on disk what stands half typed in the field, and what was chosen for it.
+
+        Parameters
+        ----------
+        text : str
+            The digits or words.
+        **chosen : str
+            ``unit`` and ``instrument`` of a number.
+        """
+        current = self._open.current
+        if current is not None:
+            questions = self._open.typing(current.name, text)
+            for what, choice in chosen.items():
+                questions = questions.typing(f"{current.name} {what}", choice)
+            self.questions = questions
+            self._save_draft()
+
+    def pass_over(self) -> None:
+        """Pass over the optional question on the screen."""
+        self.questions = self._open.passed_over()
+        self._save_draft()
+
+    def go_to(self, name: str) -> None:
+        """Go to one question of the open check; an empty name goes on."""
+        self.questions = self._open.go_to(name)
+        self._save_draft()
+
+    def back(self) -> bool:
+        """Go to the question before; False when this was the first, and the check stays a draft."""
+        before = self._open.back()
+        if before is None:
+            return False
+        self.questions = before
+        self._save_draft()
+        return True
+
+    def note(self, text: str) -> None:
+        """Keep the technician's own words with the open check."""
+        self._keep_entry(note=text.strip())
+
+    def add_photo(self, data: bytes) -> str:
+        """Keep a photo with the open check; return its name."""
+        name = self._store.photos.add(data)
+        self._keep_entry(photos=(*self._open.entry.photos, name))
+        return name
+
+    def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:
+        """Judge the open check as it stands, with what is half typed taken for an answer.
+
+        The limits are in it before anything is typed.
+        """
+        questions = self._open
+        entry = questions.entry
+        asked = questions.current
+        if typed and isinstance(asked, Measurement | Rating):
+            made = reply(asked, typed, at=entry.at, unit=unit, instrument=instrument)
+            entry = with_answer(questions, asked, made).entry
+        return trial(self.visit, self.code, entry)
+
+    def drop(self) -> None:
+        """Close the open check without an entry; its answers are given up."""
+        self.questions = None
+        self._save_draft()
+
+    def _keep_entry(self, **changed: object) -> None:
+        entry = self._open.entry.model_copy(update=changed)
+        self.questions = Questions(
+            self._open.check, entry, self._open.typed, self._open.passed, self._open.at
+        )
+        self._save_draft()
+
+    # -- instruments -------------------------------------------------------------------------------
+    def instruments_for(self, asked: AnyInput) -> tuple[Instrument, ...]:
+        """Return the instruments that are fit for an input; the last one used first."""
+        if not isinstance(asked, Measurement) or not asked.instruments:
+            return ()
+        found = kit.fit(asked, self.visit.instruments, self._volts, self._stamp())
+        used = [
+            a.instrument
+            for e in sorted(self.visit.entries, key=lambda e: -e.number)
+            for a in e.answers
+            if isinstance(a, Reading)
+        ]
+        return tuple(sorted(found, key=lambda i: used.index(i.id) if i.id in used else len(used)))
+
+    def needed_for(self, asked: Measurement) -> str:
+        """Say what an instrument must be to be fit for an input."""
+        kinds = " or ".join(asked.instruments)
+        if asked.category is Category.NONE:
+            return f"{kinds} in calibration"
+        return f"{kinds} in calibration, {asked.category}, {self._volts} V or more,"
+
+    def _require_fit(self, asked: Measurement, instrument: str) -> None:
+        fit = self.instruments_for(asked)
+        if instrument in [i.id for i in fit]:
+            return
+        raise WalkError(
+            f"no {self.needed_for(asked)} was named",
+            where=asked.label,
+            remedy="Add a fit instrument to the kit, or leave the check out with that reason",
+        )
+
+    @property
+    def _volts(self) -> int:
+        """Nominal volts between the lines where the open check is made. [V]."""
+        is_here = self.check.station.scope is Scope.POINT
+        return self.point.nominal_v if is_here else self.visit.system.level_2_v
