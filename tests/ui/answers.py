@@ -88,6 +88,7 @@ ANSWERS: Final[dict[str, str]] = {
     "outlet.no_load_voltage.line_neutral": "120.9",
     "outlet.no_load_voltage.line_ground": "120.9",
     "outlet.no_load_voltage.neutral_ground": "0.2",
+    "outlet.loaded_voltage.load": "test load",
     "outlet.loaded_voltage.outlet_no_load": "241.9",
     "outlet.loaded_voltage.current": "39.6",
     "outlet.loaded_voltage.outlet_loaded": "239.5",
