@@ -34,6 +34,11 @@ def _load(wiring: Wiring, circuit_a: float) -> float:
     return sizing.largest_continuous_load_a(nec(), found).value
 
 
+def _worked(document: str, actual: object, expected: float, tolerance: float) -> Case:
+    assert callable(actual)
+    return Case(SUBJECT, document, actual, expected, tolerance, is_worked=True)
+
+
 A1 = Wiring("6 AWG", "copper", "THWN-2", ambient_c=43, current_carrying=6, marked_c=75)
 A2 = Wiring("8 AWG", "copper", "THWN-2", ambient_c=38, current_carrying=5, marked_c=75)
 A3 = Wiring("10 AWG", "copper", "THWN-2", ambient_c=38, current_carrying=5, marked_c=75)
@@ -41,6 +46,10 @@ NM_6 = Wiring("6 AWG", "copper", "NM", cable="NM", marked_c=75)
 NINE_12 = Wiring("12 AWG", "copper", "THHN", current_carrying=9, marked_c=75)
 HOT_10 = Wiring("10 AWG", "copper", "THHN", ambient_c=(120 - 32) / 1.8, marked_c=75)
 NM_12_BUNDLED = Wiring("12 AWG", "copper", "NM", cable="NM", current_carrying=8)
+HOT_2 = Wiring("2 AWG", "copper", "THWN", ambient_c=(100 - 32) / 1.8, marked_c=75)
+WARM_8 = Wiring("8 AWG", "copper", "THHN", ambient_c=40, current_carrying=6, marked_c=75)
+EIGHT_12 = Wiring("12 AWG", "copper", "THHN", current_carrying=8, marked_c=75)
+ATTIC_12 = Wiring("12 AWG", "copper", "THHN", ambient_c=(110 - 32) / 1.8, marked_c=60)
 BY_HAND = f"{TABLE}, 310.15, 110.14(C), 240.4, by hand"
 
 CASES = (
@@ -102,6 +111,28 @@ CASES = (
         lambda: ampacity.conductor_ampacity(nec(), NM_6, 60).final_a.value,
         55.0,
         is_worked=True,
+    ),
+    # 115 A × 0.88
+    _worked(
+        "Temperature Correction of Ampacity (lesson), example",
+        lambda: _corrected(HOT_2),
+        101.2,
+        0.05,
+    ),
+    # 55 A × 0.91 × 0.80
+    _worked(
+        "article on sizing 8 AWG for a continuous load", lambda: _corrected(WARM_8), 40.04, 0.005
+    ),
+    # 30 A × 0.70
+    _worked(
+        "Electrical level 3 practice test 2026, module 1", lambda: _corrected(EIGHT_12), 21.0, 0.05
+    ),
+    # 30 A × 0.87
+    _worked(
+        "inspectors' forum, worked answer on an exam question",
+        lambda: _corrected(ATTIC_12),
+        26.1,
+        0.05,
     ),
     # by hand: 75 × 0.87 × 0.80; 55 × 0.91 × 0.80; 40 × 0.91 × 0.80, next size up
     Case(SUBJECT, BY_HAND, lambda: _corrected(A1), 52.2, 0.05),

@@ -36,10 +36,43 @@ def _solid(size: str, ohm_per_kft: float, tolerance: float) -> Case:
     )
 
 
+def _formula(size: str, cmil: float) -> Case:
+    return Case(
+        SUBJECT,
+        "trade forum thread 47718, areas by the gauge formula",
+        lambda: conductor.area_cmil(size),
+        cmil,
+        0.5,
+        is_worked=True,
+    )
+
+
 CASES = (
     _diameter("4/0 AWG", 460.0),
     _diameter("10 AWG", 101.9, 0.05),
     _diameter("14 AWG", 64.08),
+    # the formula worked to whole circular mils (52 634 for 3 AWG is cut, not rounded, and left out)
+    _formula("14 AWG", 4_107),
+    _formula("10 AWG", 10_383),
+    _formula("6 AWG", 26_251),
+    _formula("2 AWG", 66_371),
+    _formula("1/0 AWG", 105_535),
+    Case(
+        SUBJECT,
+        "AWG to mm² conversion, example of 10 AWG",
+        lambda: conductor.diameter_mm("10 AWG"),
+        2.588,
+        0.0005,
+        is_worked=True,
+    ),
+    Case(
+        SUBJECT,
+        "AWG to mm² conversion, example of 10 AWG",
+        lambda: conductor.area_mm2("10 AWG"),
+        5.261,
+        0.0005,
+        is_worked=True,
+    ),
     # areas as printed in the table; it rounds, by up to 0.07 %
     Case(SUBJECT, TABLE_8, lambda: conductor.area_cmil("8 AWG"), 16_510, 5),
     Case(SUBJECT, TABLE_8, lambda: conductor.area_cmil("2 AWG"), 66_360, 66_360 * 0.0007),

@@ -1,7 +1,7 @@
 """Voltage drop and supply voltage."""
 
 from checks.codes import circuit
-from checks.electrical import drop, heating, hidden_resistance
+from checks.electrical import conductor, drop, heating, hidden_resistance
 from checks.verdict import Force
 from tests.reference.case import Case, feet, nec
 
@@ -12,6 +12,10 @@ QUESTIONS = "Voltage Drop Calculations, NEC code questions"
 TRAINING = "training page, voltage drop = 2 × circuit length × current × ohms"
 SIZING = "Wire Sizing and Voltage Drop: AWG resistance per 1000 ft"
 ECM = "EC&M, The Basics of Calculating Voltage Drop"
+PERCENT = "Journeyman Electrician Exam, voltage drop practice questions"
+QUIZ = "Voltage drop calculation questions on NEC electrical exams, step 2"
+SOLVED = "homework solution, 20 A over 100 ft of 12 AWG with K = 12"
+GUIDE = "Understanding EV Charger Voltage Drop, guide for 120 V circuits"
 HAND = "NEC 2023 chapter 9 tables 8 and 9, by hand"
 K_COPPER = 12.9  # ohm-circular mils per foot, as the lessons print it
 
@@ -19,6 +23,14 @@ K_COPPER = 12.9  # ohm-circular mils per foot, as the lessons print it
 def _by_k(current_a: float, length_ft: float, size: str) -> float:
     area = nec().conductors.area_cmil.value[size]
     return drop.drop_v(current_a, K_COPPER * length_ft / area)
+
+
+def _cold(current_a: float, length_ft: float, size: str) -> float:
+    """A solid copper run at 20 °C, from gauge and conductivity alone."""
+    return drop.drop_v(
+        current_a,
+        conductor.resistance_ohm(size, "copper", feet(length_ft), 20.0, is_stranded=False),
+    )
 
 
 def _by_table_8(current_a: float, length_ft: float, size: str) -> float:
@@ -108,6 +120,45 @@ CASES = (
         lambda: 50 * _effective_ohm(*_table_9("1/0 AWG"), 0.6494),
         5.57,
         0.005,
+    ),
+    # 240 V, 24 A, 150 ft, 10 AWG: 8.95 V, 3.73 % (the percentage from the rounded volts)
+    _worked(EXAM, lambda: _by_k(24, 150, "10 AWG"), 8.95, 0.005),
+    _worked(EXAM, lambda: _pct(8.95, 240), 3.73, 0.005),
+    # 18 kVA at 208 V, three-phase, 50 A, 100 ft of 2 AWG: the page cuts 1.683 V to 1.68
+    _worked(
+        QUESTIONS,
+        lambda: drop.drop_v(
+            50, K_COPPER * 100 / nec().conductors.area_cmil.value["2 AWG"], phases=3
+        ),
+        1.68,
+        0.005,
+    ),
+    # 6 V leave 114 V of 120 V: 5 %; 10 V of 240 V; 7.2 V of 240 V
+    _worked(QUESTIONS, lambda: _pct(6, 120), 5.0, 0.05),
+    _worked(PERCENT, lambda: _pct(10, 240), 4.2, 0.05),
+    _worked(QUIZ, lambda: _pct(7.2, 240), 3.0, 0.05),
+    # 2 × 12 × 20 × 100 / 6 530 = 7.35 V, and 6.125 % of 120 V from the rounded volts
+    _worked(
+        SOLVED,
+        lambda: drop.drop_v(20, 12 * 100 / nec().conductors.area_cmil.value["12 AWG"]),
+        7.35,
+        0.005,
+    ),
+    _worked(SOLVED, lambda: _pct(7.35, 120), 6.125, 0.0005),
+    # 12 A over 14 AWG and 16 A over 12 AWG; the figures are those of solid copper at 20 °C
+    # (its 1.51 V for 25 ft of 14 AWG is cut, not rounded, and left out)
+    _worked(GUIDE, lambda: _cold(12, 50, "14 AWG"), 3.03, 0.005),
+    _worked(GUIDE, lambda: _pct(_cold(12, 50, "14 AWG"), 120), 2.5, 0.05),
+    _worked(GUIDE, lambda: _cold(16, 25, "12 AWG"), 1.27, 0.005),
+    _worked(GUIDE, lambda: _pct(_cold(16, 25, "12 AWG"), 120), 1.1, 0.05),
+    _worked(GUIDE, lambda: _cold(16, 50, "12 AWG"), 2.54, 0.005),
+    _worked(GUIDE, lambda: _pct(_cold(16, 50, "12 AWG"), 120), 2.1, 0.05),
+    # 0.3 Ω of 14 AWG at 10 A: 3 V times 10 A
+    _worked(
+        "engineers' comment on wire resistance by gauge",
+        lambda: hidden_resistance.heat_w(0.3, 10),
+        30,
+        0.5,
     ),
     # charging circuits, no published answer: 60 ft of 14 AWG 12 A; 100 ft of 8 AWG 32 A;
     # 120 ft of 6 AWG 40 A at power factor 0.99; 90 ft of 8 AWG 30 A on 208 V

@@ -110,7 +110,6 @@ CASES = (
         lambda: _total(_house()) / 240,
         90,
         0.5 + 1e-6,
-        is_worked=True,
     ),
     Case(
         SUBJECT,
