@@ -42,7 +42,6 @@ def _plus(volts: float, state: PilotState, fault: Fault | None = None, ohm: floa
         lambda: _peak(state, fault, ohm).positive_v,
         volts,
         DIODE_MODEL_V,
-        is_worked=True,
     )
 
 
@@ -53,7 +52,6 @@ def _minus(volts: float, state: PilotState, fault: Fault, ohm: float = 0.0) -> C
         lambda: _peak(state, fault, ohm).negative_v,
         volts,
         0.005,
-        is_worked=True,
     )
 
 
@@ -65,7 +63,6 @@ def _edge(state: PilotState, what: str, micro: float) -> Case:
         lambda: getattr(pilot_timing.edges(state, 4.2e-9), what) * 1e6,
         micro,
         0.05,
-        is_worked=True,
     )
 
 
@@ -102,7 +99,6 @@ PILOT_CIRCUIT = (
         lambda: pilot_timing.edges(C, 4.2e-9).duty_change_pct,
         53.191 - 53.333,
         0.002,
-        is_worked=True,
     ),
     # the published windows are what parts at their tolerance corners give, within 0.05 V
     *(
@@ -347,7 +343,6 @@ ENERGY = (
         lambda: energy.wall_energy_kwh(105.2, 0, 100, 105.2 / 125.2),
         125.2,
         0.05,
-        is_worked=True,
     ),
     # 27.4 kWh/100 mi at the wall: 1.44, 7.68 and 11.52 kW add 5.3, 28 and 42 mi in an hour
     *(
