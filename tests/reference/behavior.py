@@ -336,14 +336,6 @@ ENERGY = (
         lambda: [round(h, 2) for h in energy.charging_time_h(60, 20, 80, 7.68, 2)],
         [5.10, 5.39],
     ),
-    # 125.2 kWh drawn for 105.2 kWh in the battery
-    Case(
-        "energy",
-        "automobile-club test: 125.2 kWh for 105.2 kWh",
-        lambda: energy.wall_energy_kwh(105.2, 0, 100, 105.2 / 125.2),
-        125.2,
-        0.05,
-    ),
     # 27.4 kWh/100 mi at the wall: 1.44, 7.68 and 11.52 kW add 5.3, 28 and 42 mi in an hour
     *(
         Case(
