@@ -1,0 +1,317 @@
+"""The loose joint before it burns: resistance beyond the metal, on which leg, and its heat."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from math import exp
+from typing import Final
+
+from uncertainties import ufloat
+
+from checks.electrical.hidden_resistance import excess_ohm, heat_w, metal_loop_ohm
+from checks.electrical.load_line import Circuit, LoadLine, Ohms
+from checks.quantity import COVERAGE, SQRT_3, Number, expanded, nominal
+from checks.source import judgement
+
+TABLE_RISE_K: Final = 45.0  # an ampacity of the 75 °C column holds in air of 30 °C
+LEAST_RISE_RATIO: Final = 0.3  # of the rise by the table: its ampacities lie on the safe side
+MOST_RISE_RATIO: Final = 1.1
+QUICKEST_MIN: Final = 3.0  # time constant of a conductor in free air ...
+SLOWEST_MIN: Final = 30.0  # ... and in insulation
+AIR_SPREAD_K: Final = 10.0
+WARMTH: Final = judgement(
+    "conductors warm by 0.3 to 1.1 of what their ampacity in the 75 °C column allows for, with a "
+    "time constant of 3 to 30 minutes, in air within 10 K of that at the outlet"
+)
+
+METAL_SPREAD_RATIO: Final = 0.02
+METAL: Final = judgement(
+    "a conductor's ohms lie within 2 % of its size's: maker's tolerance, lay, power factor"
+)
+
+SUPPLY_OHM: Final = (0.010, 0.100)
+SUPPLY_LEGS_OHM: Final = 0.015
+SUPPLY: Final = judgement(
+    "without volts at the panel the supply up to it is taken to have 10 to 100 mΩ, its legs equal "
+    "within 15 mΩ"
+)
+
+TERMINAL_OHM: Final = (0.0001, 0.0005)  # a torqued terminal
+CONTACT_OHM: Final = (0.0005, 0.002)  # a blade in a tight contact
+SOUND: Final = judgement(
+    "a torqued terminal has 0.1 to 0.5 mΩ, a blade in a tight contact 0.5 to 2 mΩ"
+)
+
+REACTANCE_OHM_PER_M: Final = 0.19e-3
+REACTANCE: Final = judgement(
+    "a conductor has at most 0.19 mΩ/m of reactance; on two legs of a 208Y/120 V supply it makes "
+    "one leg look better than the other"
+)
+
+JOINT_W: Final = 10.0
+JOINT: Final = judgement("10 W in one place heats a joint until it burns")
+SURE_COVERAGE: Final = (
+    2.5  # standard uncertainties beyond sound joints before a joint is called bad
+)
+LEG_COVERAGE: Final = 3.0  # standard uncertainties apart before a leg is named
+UNSEEN_STEP_V: Final = 2.0  # what another load may do between two readings that nobody repeats
+
+
+class NextReading(StrEnum):
+    """A reading that would tell more, as an instruction."""
+
+    PANEL = "read volts at the panel as well, without and with load"
+    LEGS = "read each leg to neutral, or to ground where there is no neutral"
+    NEUTRAL = "read neutral to ground at the outlet under load: it shows the neutral's own drop"
+    MORE_CURRENT = "repeat at full current, or in two steps of current"
+    STEADY = "repeat when the supply is quiet, panel and outlet within a minute"
+    DEAD_OHMS = "with the circuit dead, locked and proved, measure milliohms across each joint"
+    LIKE_PARTS = "under load compare the temperature of like parts from outside"
+    ACROSS = (
+        "only at a guarded access point or a listed break-out lead, by a person qualified for "
+        "energised work, with leads of CAT III or more and protective equipment: millivolts "
+        "across one part"
+    )
+
+
+@dataclass(frozen=True)
+class Joint:
+    """What panel and outlet have between them that the metal does not explain.
+
+    Parameters
+    ----------
+    line : LoadLine
+        The fit it comes from.
+    supply_ohm : Number
+        Up to the panel, measured or assumed. [Ω]
+    branch_ohm : Number
+        From there to the outlet, both conductors. [Ω]
+    metal_ohm : Number
+        What the metal explains of it. [Ω]
+    sound_ohm : Number
+        What sound joints have. [Ω]
+    legs_ohm : tuple of Number, optional
+        What the metal does not explain on each conductor, where the readings tell them apart. [Ω]
+    leg : str
+        The conductor that has more of it; empty where the readings do not show one.
+    """
+
+    line: LoadLine
+    supply_ohm: Number
+    branch_ohm: Number
+    metal_ohm: Number
+    sound_ohm: Number
+    legs_ohm: tuple[Number, Number] | None
+    leg: str
+
+    @property
+    def excess_ohm(self) -> Number:
+        """Resistance that the metal does not explain, sound joints included. [Ω]."""
+        return excess_ohm(self.branch_ohm, self.metal_ohm)
+
+    @property
+    def hidden_ohm(self) -> Number:
+        """Resistance that neither metal nor sound joints explain. [Ω]."""
+        return self.excess_ohm - self.sound_ohm
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether the readings show more than metal and sound joints."""
+        return nominal(self.hidden_ohm) > SURE_COVERAGE * expanded(self.hidden_ohm) / COVERAGE
+
+    @property
+    def is_plausible(self) -> bool:
+        """Whether there is as much resistance as the metal of the run has at the least."""
+        return nominal(self.excess_ohm) + expanded(self.excess_ohm) >= 0
+
+    def test_heat_w(self) -> Number:
+        """Heat of the hidden resistance during the test; the clamp's gain counts once. [W]."""
+        return heat_w(self.hidden_ohm, self.line.current_a)
+
+    def full_heat_w(self, full_a: float) -> Number:
+        """Heat of the hidden resistance at full current, if it is all in one place. [W]."""
+        return heat_w(self.hidden_ohm, full_a)
+
+    def most_heat_w(self, full_a: float) -> float:
+        """Heat at full current that the readings do not rule out. [W]."""
+        heat = self.full_heat_w(full_a)
+        return max(0.0, nominal(heat) + expanded(heat))
+
+    def next_readings(self, full_a: float) -> tuple[NextReading, ...]:
+        """Return the readings that would tell more, the easiest first."""
+        wanted = {
+            NextReading.PANEL: self.line.supply is None,
+            NextReading.LEGS: not self.leg and self.line.circuit is not Circuit.SINGLE,
+            NextReading.NEUTRAL: self.legs_ohm is None and self.line.circuit is Circuit.SINGLE,
+            NextReading.STEADY: self.line.moved or self.line.tapered,
+            NextReading.MORE_CURRENT: nominal(self.line.current_a) < 0.8 * full_a,
+            NextReading.LIKE_PARTS: True,
+            NextReading.DEAD_OHMS: True,
+            NextReading.ACROSS: True,
+        }
+        if self.legs_ohm is not None:
+            wanted[NextReading.LEGS] = False
+        return tuple(reading for reading, is_wanted in wanted.items() if is_wanted)
+
+
+def conductor_temp_c(
+    ambient_c: Number, current_a: Number, ampacity_a: float, minutes: float | None = None
+) -> Number:
+    """Estimate a conductor's temperature from its load and the air, with its own uncertainty.
+
+    Parameters
+    ----------
+    ambient_c : Number
+        Air at the outlet. [°C]
+    current_a : Number
+        Load current. [A]
+    ampacity_a : float
+        Ampacity of the size in the 75 °C column, before corrections. [A]
+    minutes : float, optional
+        Time under this load; without it, any. [min]
+
+    Returns
+    -------
+    Number
+        Conductor temperature. [°C]
+
+    References
+    ----------
+    Rise with the square of the current below the rise that the ampacity table is made for (NEC
+    2023 table 310.16: 75 °C in 30 °C); its share and time constants are judgement.
+    """
+    steady_k = TABLE_RISE_K * (nominal(current_a) / ampacity_a) ** 2
+    least_k, most_k = 0.0, MOST_RISE_RATIO * steady_k
+    if minutes is not None:
+        least_k = LEAST_RISE_RATIO * steady_k * (1 - exp(-minutes / SLOWEST_MIN))
+        most_k *= 1 - exp(-minutes / QUICKEST_MIN)
+    spread_k = max((most_k - least_k) / 2, 0.1)
+    air_c = ambient_c + ufloat(0.0, AIR_SPREAD_K / SQRT_3)
+    return air_c + ufloat((least_k + most_k) / 2, spread_k / SQRT_3)
+
+
+def explained_ohm(size: str, material: str, length_m: Number, temp_c: Number) -> Number:
+    """Loop resistance that the metal of the run explains, with the tolerance of the metal.
+
+    Parameters
+    ----------
+    size : str
+        Conductor size, such as ``"6 AWG"``. [-]
+    material : str
+        ``"copper"`` or ``"aluminum"``. [-]
+    length_m : Number
+        Length along the run, one way, with its tolerance. [m]
+    temp_c : Number
+        Conductor temperature. [°C]
+
+    Returns
+    -------
+    Number
+        Resistance of both conductors with sound joints left out. [Ω]
+
+    References
+    ----------
+    As ``metal_loop_ohm``; tolerance of 2 % is judgement.
+    """
+    metal_ohm = metal_loop_ohm(size, material, length_m, temp_c)
+    return metal_ohm * ufloat(1.0, METAL_SPREAD_RATIO / SQRT_3)
+
+
+def sound_joints_ohm(*, terminals: int, contacts: int) -> Number:
+    """Resistance of sound joints in the loop.
+
+    Parameters
+    ----------
+    terminals : int
+        Screwed terminals on both conductors. [-]
+    contacts : int
+        Blades in contacts on both conductors. [-]
+
+    Returns
+    -------
+    Number
+        Their sum; how good they are is taken to be common to all. [Ω]
+
+    References
+    ----------
+    Orders of size of sound joints, judgement.
+
+    Examples
+    --------
+    Four terminals and two blades, 1.4 to 6 mΩ:
+
+    >>> round(nominal(sound_joints_ohm(terminals=4, contacts=2)), 5)
+    0.0037
+    """
+    least = terminals * TERMINAL_OHM[0] + contacts * CONTACT_OHM[0]
+    most = terminals * TERMINAL_OHM[1] + contacts * CONTACT_OHM[1]
+    return _between(least, most)
+
+
+def find_joint(
+    line: LoadLine, metal_ohm: Number, sound_ohm: Number, *, length_m: float = 0.0
+) -> Joint:
+    """Take what the metal explains from what was found between panel and outlet.
+
+    Parameters
+    ----------
+    line : LoadLine
+        Fit of the readings. [-]
+    metal_ohm : Number
+        Loop resistance of the metal. [Ω]
+    sound_ohm : Number
+        Loop resistance of sound joints. [Ω]
+    length_m : float
+        Length of the run, for the reactance on a 208Y/120 V supply. [m]
+
+    Returns
+    -------
+    Joint
+        Excess, leg and heat. [Ω]
+
+    References
+    ----------
+    Ohm's law; Kirchhoff's laws.
+    """
+    supply = line.supply or _assumed_supply(line)
+    loop_ohm = line.outlet.loop_ohm - supply.loop_ohm
+    joint = Joint(line, supply.loop_ohm, loop_ohm, metal_ohm, sound_ohm, None, "")
+    if line.outlet.legs_ohm is None or supply.legs_ohm is None:
+        return joint
+    reactance_ohm = _leg_reactance_ohm(line, length_m)
+    legs_ohm = (
+        line.outlet.legs_ohm[0] - supply.legs_ohm[0] - metal_ohm / 2 + reactance_ohm,
+        line.outlet.legs_ohm[1] - supply.legs_ohm[1] - metal_ohm / 2 - reactance_ohm,
+    )
+    leg = _leg(legs_ohm, joint) if nominal(joint.excess_ohm) > expanded(joint.excess_ohm) else ""
+    return Joint(line, supply.loop_ohm, loop_ohm, metal_ohm, sound_ohm, legs_ohm, leg)
+
+
+def _leg(legs_ohm: tuple[Number, Number], joint: Joint) -> str:
+    """Name the conductor that has more than sound joints could make of it."""
+    uneven_ohm = ufloat(0.0, max(expanded(joint.sound_ohm), 1e-6) / 2)
+    difference_ohm = legs_ohm[0] - legs_ohm[1] + uneven_ohm
+    least_ohm = LEG_COVERAGE * expanded(difference_ohm) / COVERAGE
+    if not joint.line.repeated:
+        least_ohm = max(least_ohm, UNSEEN_STEP_V / nominal(joint.line.current_a))
+    if abs(nominal(difference_ohm)) < least_ohm:
+        return ""
+    return joint.line.circuit.conductors[0 if nominal(difference_ohm) > 0 else 1]
+
+
+def _leg_reactance_ohm(line: LoadLine, length_m: float) -> Number:
+    """Return what reactance adds to one leg of a wye and takes from the other, sign unknown."""
+    if line.circuit is not Circuit.WYE or length_m <= 0:
+        return 0.0
+    return ufloat(0.0, REACTANCE_OHM_PER_M * length_m / SQRT_3)  # tan 30° of the reactance
+
+
+def _assumed_supply(line: LoadLine) -> Ohms:
+    loop_ohm = _between(*SUPPLY_OHM)
+    if line.circuit is Circuit.SINGLE:
+        return Ohms(loop_ohm, (loop_ohm, 0.0))
+    uneven_ohm = ufloat(0.0, SUPPLY_LEGS_OHM / SQRT_3) / 2
+    return Ohms(loop_ohm, (loop_ohm / 2 + uneven_ohm, loop_ohm / 2 - uneven_ohm))
+
+
+def _between(least: float, most: float) -> Number:
+    return ufloat((least + most) / 2, (most - least) / 2 / SQRT_3)

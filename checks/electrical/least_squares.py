@@ -1,0 +1,253 @@
+"""Least squares for a handful of readings whose errors hang together; numbers only, no arrays."""
+
+from collections.abc import Sequence
+from math import exp, log
+from typing import NamedTuple
+
+from uncertainties import covariance_matrix
+
+from checks.errors import OutOfRangeError
+from checks.quantity import Number
+
+Rows = Sequence[Sequence[float]]
+_LEAST_PIVOT = 1e-10  # relative; below it a column says nothing that the others have not said
+
+
+class Estimator(NamedTuple):
+    """What a set of readings says of the parameters of a straight model.
+
+    ``gains`` turn readings into parameters; ``log_evidence`` is the logarithm of how well the
+    covariance explains the readings, up to a constant (residual, or restricted, likelihood).
+    """
+
+    gains: tuple[tuple[float, ...], ...]
+    log_evidence: float
+
+
+def covariance(values: Sequence[Number]) -> list[list[float]]:
+    """Covariances of numbers with their uncertainty; exact ones have none.
+
+    Parameters
+    ----------
+    values : sequence of Number
+        The numbers. [their units]
+
+    Returns
+    -------
+    list of list of float
+        Symmetric matrix. [products of the units]
+
+    References
+    ----------
+    JCGM 100:2008, 5.2.2 (from memory).
+
+    Examples
+    --------
+    >>> from uncertainties import ufloat
+    >>> covariance([ufloat(1.0, 0.5), 2.0])
+    [[0.25, 0.0], [0.0, 0.0]]
+    """
+    uncertain = [i for i, value in enumerate(values) if hasattr(value, "derivatives")]
+    found = covariance_matrix([values[i] for i in uncertain])
+    matrix = [[0.0] * len(values) for _ in values]
+    for i, row in zip(uncertain, found, strict=True):
+        for j, each in zip(uncertain, row, strict=True):
+            matrix[i][j] = float(each)
+    return matrix
+
+
+def estimator(model: Rows, errors: Rows) -> Estimator:
+    """Find the best unbiased straight combination of readings for each parameter.
+
+    Parameters
+    ----------
+    model : sequence of rows
+        What a unit of each parameter adds to each reading. [unit of reading per parameter]
+    errors : sequence of rows
+        Covariance of the readings. [unit of reading, squared]
+
+    Returns
+    -------
+    Estimator
+        Gains and evidence. [unit of parameter per reading]
+
+    Raises
+    ------
+    OutOfRangeError
+        The readings do not tell the parameters apart.
+
+    References
+    ----------
+    Aitken 1935, generalized least squares; Patterson and Thompson 1971, restricted likelihood
+    (both from memory).
+    """
+    lower = _cholesky(errors)
+    white = [_forward(lower, column) for column in _columns(model)]
+    normal = [[_dot(a, b) for b in white] for a in white]
+    root = _cholesky(normal)
+    whiten = [_forward(lower, unit) for unit in _identity(len(errors))]  # column i: L⁻¹ eᵢ
+    gains = [_solve(root, [_dot(column, each) for column in white]) for each in whiten]
+    spread = sum(log(lower[i][i]) for i in range(len(lower)))
+    lost = sum(log(root[i][i]) for i in range(len(root)))
+    return Estimator(tuple(_columns(gains)), -spread - lost)
+
+
+def log_evidence(found: Estimator, model: Rows, errors: Rows, readings: Sequence[float]) -> float:
+    """Logarithm of how well model and covariance explain the readings, up to a constant.
+
+    Parameters
+    ----------
+    found : Estimator
+        Of this model and covariance. [unit of parameter per reading]
+    model : sequence of rows
+        What a unit of each parameter adds to each reading. [unit of reading per parameter]
+    errors : sequence of rows
+        Covariance of the readings. [unit of reading, squared]
+    readings : sequence of float
+        The readings. [unit of reading]
+
+    Returns
+    -------
+    float
+        Log-likelihood; comparable between covariances of the same readings. [-]
+
+    References
+    ----------
+    Patterson and Thompson 1971, restricted likelihood (from memory).
+    """
+    parameters = [_dot(row, readings) for row in found.gains]
+    left = [y - _dot(row, parameters) for row, y in zip(model, readings, strict=True)]
+    white = _forward(_cholesky(errors), left)
+    return found.log_evidence - _dot(white, white) / 2
+
+
+def apply(found: Estimator, readings: Sequence[Number]) -> tuple[Number, ...]:
+    """Return the parameters, with their uncertainties and what they share with the readings.
+
+    Parameters
+    ----------
+    found : Estimator
+        How readings become parameters. [unit of parameter per reading]
+    readings : sequence of Number
+        The readings. [unit of reading]
+
+    Returns
+    -------
+    tuple of Number
+        The parameters. [unit of parameter]
+
+    References
+    ----------
+    JCGM 100:2008, 5.2.2 (from memory).
+    """
+    return tuple(
+        sum((gain * y for gain, y in zip(row, readings, strict=True)), 0.0) for row in found.gains
+    )
+
+
+def shares(log_weights: Sequence[float]) -> tuple[float, ...]:
+    """Turn logarithms of weights into weights that add up to one.
+
+    Parameters
+    ----------
+    log_weights : sequence of float
+        Natural logarithms, up to a constant. [-]
+
+    Returns
+    -------
+    tuple of float
+        The weights. [-]
+
+    References
+    ----------
+    Bayes' theorem.
+
+    Examples
+    --------
+    >>> shares([-1000.0, -1000.0])
+    (0.5, 0.5)
+    """
+    top = max(log_weights)
+    weights = [exp(each - top) for each in log_weights]
+    return tuple(each / sum(weights) for each in weights)
+
+
+def straight_line(at: Sequence[float], values: Sequence[Number]) -> tuple[Number, Number]:
+    """Fit a straight line, each value weighed by its uncertainty.
+
+    Parameters
+    ----------
+    at : sequence of float
+        Where, at least two different places. [unit of place]
+    values : sequence of Number
+        What was found there. [unit of value]
+
+    Returns
+    -------
+    tuple of Number
+        Value at 0 [unit of value] and slope [unit of value per place].
+
+    Raises
+    ------
+    OutOfRangeError
+        All values were taken at the same place.
+
+    References
+    ----------
+    Aitken 1935, generalized least squares (from memory).
+
+    Examples
+    --------
+    >>> straight_line([0.0, 1.0], [3.0, 5.0])
+    (3.0, 2.0)
+    """
+    errors = covariance(values)
+    if not any(errors[i][i] for i in range(len(values))):  # exact numbers weigh alike
+        errors = _identity(len(values))
+    found = apply(estimator([[1.0, x] for x in at], errors), values)
+    return found[0], found[1]
+
+
+def _cholesky(matrix: Rows) -> list[list[float]]:
+    lower: list[list[float]] = []
+    for i, row in enumerate(matrix):
+        lower.append([0.0] * len(matrix))
+        for j in range(i + 1):
+            left = row[j] - _dot(lower[i][:j], lower[j][:j])
+            if i > j:
+                lower[i][j] = left / lower[j][j]
+            elif left > _LEAST_PIVOT * abs(row[i]):
+                lower[i][i] = left**0.5
+            else:
+                raise OutOfRangeError(
+                    "the readings do not tell apart what is sought",
+                    where="Readings under load",
+                    remedy="Read once more at another current or another place",
+                )
+    return lower
+
+
+def _forward(lower: Rows, right: Sequence[float]) -> list[float]:
+    solved: list[float] = []
+    for row, value in zip(lower, right, strict=True):
+        solved.append((value - _dot(row[: len(solved)], solved)) / row[len(solved)])
+    return solved
+
+
+def _solve(lower: Rows, right: Sequence[float]) -> list[float]:
+    """Solve L Lᵀ x = right."""
+    half = _forward(lower, right)
+    turned = [list(reversed(row)) for row in reversed(_columns(lower))]
+    return list(reversed(_forward(turned, list(reversed(half)))))
+
+
+def _columns(rows: Rows) -> list[tuple[float, ...]]:
+    return list(zip(*rows, strict=True))
+
+
+def _identity(size: int) -> list[list[float]]:
+    return [[float(i == j) for j in range(size)] for i in range(size)]
+
+
+def _dot(a: Sequence[float], b: Sequence[float]) -> float:
+    return sum(x * y for x, y in zip(a, b, strict=True))
