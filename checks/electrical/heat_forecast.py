@@ -195,8 +195,10 @@ def like_difference_k(one: HeatForecast, other: HeatForecast) -> tuple[float, fl
 
     Parameters
     ----------
-    one, other : HeatForecast
-        Forecasts at the same current, by the same thermometer. [K]
+    one : HeatForecast
+        Forecast of the contact. [K]
+    other : HeatForecast
+        Forecast of the like one at the same current, by the same thermometer. [K]
 
     Returns
     -------

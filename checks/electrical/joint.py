@@ -49,6 +49,16 @@ REACTANCE: Final = judgement(
 
 JOINT_W: Final = 10.0
 JOINT: Final = judgement("10 W in one place heats a joint until it burns")
+# Up to this heat [W]: what an owner knows that takes about as much.
+HEAT_WORDS: Final = (
+    (2.0, "a night light"),
+    (8.0, "a small lamp"),
+    (25.0, "a bright lamp"),
+    (80.0, "a soldering iron"),
+    (300.0, "an electric blanket"),
+    (float("inf"), "a flat iron"),
+)
+
 SURE_COVERAGE: Final = (
     2.5  # standard uncertainties beyond sound joints before a joint is called bad
 )
@@ -315,3 +325,28 @@ def _assumed_supply(line: LoadLine) -> Ohms:
 
 def _between(least: float, most: float) -> Number:
     return ufloat((least + most) / 2, (most - least) / 2 / SQRT_3)
+
+
+def heat_in_words(power_w: float) -> str:
+    """Compare a heat with something that an owner knows.
+
+    Parameters
+    ----------
+    power_w : float
+        Heat. [W]
+
+    Returns
+    -------
+    str
+        A phrase that follows "about as much power as". [-]
+
+    References
+    ----------
+    Powers of household things, common practice, no source.
+
+    Examples
+    --------
+    >>> heat_in_words(12.0)
+    'a bright lamp'
+    """
+    return next(words for most, words in HEAT_WORDS if power_w < most)
