@@ -118,9 +118,10 @@ def end_of_rise(
     """
     sums = _Sums(minutes, rises_k)
     noise_k = USUAL_NOISE_K
-    grid = _Grid(_spaced(*SLOW_MIN, SLOW_COUNT), _spaced(*FAST_MIN, FAST_COUNT))
+    slow_min, fast_min = _spaced(*SLOW_MIN, SLOW_COUNT), _spaced(*FAST_MIN, FAST_COUNT)
+    grid = _Grid(slow_min, slow_min, fast_min)
     curves: list[Curve] = []
-    for _ in range(2):  # the noise is known only once something fits, and then where to look
+    for _ in range(3):  # the noise is known only once something fits, and then where to look
         curves = list(_curves(sums, grid, noise_k))
         best = max(curves, key=lambda curve: curve.log_weight)
         left = sum((y - best.rise_k(t)) ** 2 for t, y in zip(minutes, rises_k, strict=True))
@@ -140,20 +141,26 @@ def _spaced(low: float, high: float, count: int) -> tuple[float, ...]:
 
 
 class _Grid(NamedTuple):
-    """Time constants to try. [min]."""
+    """Time constants to try, of curves of one part and of two. [min]."""
 
+    one_min: tuple[float, ...]
     slow_min: tuple[float, ...]
     fast_min: tuple[float, ...]
 
     def finer(self, curves: Sequence[Curve]) -> "_Grid":
         """Return a grid over the part of this one that the readings leave likely."""
-        top = max(curve.log_weight for curve in curves)
-        likely = [c for c in curves if c.log_weight > top + log(LIKELY)]
-        fast = [c.fast_min for c in likely if c.fast_min] or list(self.fast_min)
+        one = _likely([c for c in curves if not c.fast_min])
+        two = _likely([c for c in curves if c.fast_min])
         return _Grid(
-            _around([c.slow_min for c in likely], self.slow_min),
-            _around(fast, self.fast_min),
+            _around([c.slow_min for c in one], self.one_min),
+            _around([c.slow_min for c in two], self.slow_min),
+            _around([c.fast_min for c in two], self.fast_min),
         )
+
+
+def _likely(curves: Sequence[Curve]) -> list[Curve]:
+    top = max(curve.log_weight for curve in curves)
+    return [curve for curve in curves if curve.log_weight > top + log(LIKELY)]
 
 
 def _around(likely: Sequence[float], grid: tuple[float, ...]) -> tuple[float, ...]:
@@ -191,19 +198,27 @@ class _Sums:
 
 
 def _curves(sums: _Sums, grid: _Grid, noise_k: float) -> Iterator[Curve]:
-    pairs = len(grid.slow_min) * len(grid.fast_min)
+    for one in grid.one_min:
+        yield _curve(sums, noise_k, (one,), ONE_PART_SHARE * _usual(one) * _step(grid.one_min))
+    cell = _step(grid.slow_min) * _step(grid.fast_min) / log(FAST_MIN[1] / FAST_MIN[0])
     for slow in grid.slow_min:
-        off = log(slow / USUAL_SLOW_MIN) / log(SLOW_FACTOR)
-        usual = -off * off / 2
-        share = ONE_PART_SHARE / len(grid.slow_min)
-        yield _curve(sums, noise_k, (slow,), usual + log(share))
         for fast in grid.fast_min:
             if slow >= LEAST_RATIO * fast:
-                share = (1 - ONE_PART_SHARE) / pairs
-                yield _curve(sums, noise_k, (slow, fast), usual + log(share))
+                share = (1 - ONE_PART_SHARE) * _usual(slow) * cell
+                yield _curve(sums, noise_k, (slow, fast), share)
 
 
-def _curve(sums: _Sums, noise_k: float, taus: tuple[float, ...], log_share: float) -> Curve:
+def _usual(slow_min: float) -> float:
+    """How usual a time constant is, for each step of its logarithm."""
+    off = log(slow_min / USUAL_SLOW_MIN) / log(SLOW_FACTOR)
+    return exp(-off * off / 2)
+
+
+def _step(grid: tuple[float, ...]) -> float:
+    return log(grid[1] / grid[0])
+
+
+def _curve(sums: _Sums, noise_k: float, taus: tuple[float, ...], share: float) -> Curve:
     normal, right = sums.normal(*taus)
     precision = 1 / noise_k**2
     matrix = [[x * precision for x in row] for row in normal]
@@ -212,7 +227,7 @@ def _curve(sums: _Sums, noise_k: float, taus: tuple[float, ...], log_share: floa
     inverse, determinant = _INVERT[len(matrix)](matrix)
     solved = [sum(map(mul, row, right)) * precision for row in inverse]
     fitted = sum(map(mul, solved, right)) * precision
-    log_weight = log_share + (fitted - sums.sum_yy * precision - log(determinant)) / 2
+    log_weight = log(share) + (fitted - sums.sum_yy * precision - log(determinant)) / 2
     log_weight -= sum(log(size) for size in SIZES_K[: len(matrix)])
     for part, variance in zip(
         solved[1:], (inverse[i][i] for i in range(1, len(matrix))), strict=True

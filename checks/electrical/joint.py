@@ -63,7 +63,7 @@ SURE_COVERAGE: Final = (
     2.5  # standard uncertainties beyond sound joints before a joint is called bad
 )
 LEG_COVERAGE: Final = 3.0  # standard uncertainties apart before a leg is named
-UNSEEN_STEP_V: Final = 2.0  # what another load may do between two readings that nobody repeats
+UNSEEN_STEP_V: Final = 3.0  # what another load may do between two readings that nobody repeats
 
 
 class NextReading(StrEnum):
@@ -317,6 +317,8 @@ def _leg_reactance_ohm(line: LoadLine, length_m: float) -> Number:
 
 def _assumed_supply(line: LoadLine) -> Ohms:
     loop_ohm = _between(*SUPPLY_OHM)
+    if line.circuit is Circuit.WYE:  # the transformer's reactance would look like a worse leg
+        return Ohms(loop_ohm)
     if line.circuit is Circuit.SINGLE:
         return Ohms(loop_ohm, (loop_ohm, 0.0))
     uneven_ohm = ufloat(0.0, SUPPLY_LEGS_OHM / SQRT_3) / 2

@@ -12,6 +12,8 @@ from checks.quantity import Number
 Rows = Sequence[Sequence[float]]
 _LEAST_PIVOT = 1e-10  # relative; below it a column says nothing that the others have not said
 
+_NUGGET = 1e-8  # of the largest variance
+
 
 class Estimator(NamedTuple):
     """What a set of readings says of the parameters of a straight model.
@@ -202,8 +204,9 @@ def straight_line(at: Sequence[float], values: Sequence[Number]) -> tuple[Number
     (3.0, 2.0)
     """
     errors = covariance(values)
-    if not any(errors[i][i] for i in range(len(values))):  # exact numbers weigh alike
-        errors = _identity(len(values))
+    most = max(errors[i][i] for i in range(len(values))) or 1.0
+    for i in range(len(values)):  # keeps exact and wholly shared errors solvable
+        errors[i][i] += _NUGGET * most
     found = apply(estimator([[1.0, x] for x in at], errors), values)
     return found[0], found[1]
 

@@ -4,13 +4,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import log
 from typing import Final, TypeAlias
 
+from uncertainties import ufloat
+
 from checks.electrical.least_squares import apply, covariance, estimator, log_evidence, shares
 from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading, Ohms, Place
 from checks.electrical.supply_walk import USUAL_WALK_V, WYE_PART, Hypothesis, SupplyWalk
 from checks.errors import OutOfRangeError
-from checks.quantity import Number, expanded, nominal
+from checks.quantity import SQRT_3, Number, expanded, nominal
 
 SAME_STEP_RATIO: Final = 0.15  # currents within this belong to one step of load
+WYE_TURN_RATIO: Final = 0.03  # of a leg's drop: the legs of a wye turn a little under load
 LEAST_ERROR_V: Final = 1e-4  # keeps exact readings solvable
 MOVED_SHARE: Final = 0.5  # of the evidence speaks for a step of the supply
 LEFT_OUT: Final = 0.025  # less likely than this: outside what an interval of 95 % covers
@@ -80,6 +83,7 @@ class _Fit:
         self.names = sorted({name for row in self.rows for name in row})
         self.model = [[row.get(name, 0.0) for name in self.names] for row in self.rows]
         self.walk = SupplyWalk(circuit, self.readings, self.has_legs)
+        self.turns = {each: ufloat(0.0, WYE_TURN_RATIO / SQRT_3) for each in Between}
 
     def _tells_legs(self, readings: Sequence[LoadReading], place: Place) -> bool:
         loaded = {r.between for r in readings if r.place is place and r.is_loaded}
@@ -195,6 +199,8 @@ class _Fit:
             return volts_v
         current_a = nominal(reading.current_a)
         lost_v = -sum(row[name] * before[name] for name in row if name[0] in "TS")
+        if self.circuit is Circuit.WYE and reading.between is not Between.BOTH:
+            volts_v = volts_v + lost_v * self.turns[reading.between]
         return volts_v + (reading.current_a - current_a) * lost_v / current_a
 
 

@@ -248,7 +248,7 @@ def test_a_leg_is_named_without_a_repeat_only_when_no_other_load_could_look_so()
         return find_joint(load_line(Circuit.SPLIT, metered(readings)), 0.060, SOUND).leg
 
     assert once(0.050) == ""  # 1.5 V
-    assert once(0.100) == "L2"  # 3 V
+    assert once(0.120) == "L2"  # 3.6 V
 
 
 def test_the_easiest_reading_comes_first_and_no_part_is_eased_out() -> None:

@@ -1,0 +1,58 @@
+"""A seeded tenth of each study: the aims hold.
+
+The whole: ``python -m tests.benchmarks.study_hidden_resistance --n 2000`` and
+``python -m tests.benchmarks.study_heat_forecast --n 2000``.
+"""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+from tests.benchmarks import study_heat_forecast, study_hidden_resistance
+
+HERE = Path(__file__).parent
+
+
+def test_hidden_resistance() -> None:
+    seed = study_hidden_resistance.SCORED_SEED
+    outcomes = study_hidden_resistance.study(200, seed)
+    found = study_hidden_resistance.figures(outcomes)
+    print(study_hidden_resistance.table(outcomes, seed))
+
+    assert found.held >= 93
+    assert found.width_median <= 1.3
+    assert found.width_over <= 10
+    assert found.wrong_leg < 0.5
+    assert found.named >= 70
+    assert found.false_alarms < 2
+
+
+def test_heat_forecast() -> None:
+    seed = study_heat_forecast.SCORED_SEED
+    outcomes = study_heat_forecast.study(200, seed)
+    found = study_heat_forecast.figures(outcomes)
+    print(study_heat_forecast.table(outcomes, seed))
+
+    assert found.above < 5
+    assert found.early >= 80
+    assert found.below_last == 0
+    assert found.false_signs < 1
+
+
+@pytest.mark.parametrize("name", ["circuits", "readings_monte_carlo", "heating_curves"])
+def test_generator_and_yardstick_import_nothing_of_the_project(name: str) -> None:
+    tree = ast.parse((HERE / f"{name}.py").read_text(encoding="utf-8"))
+    modules = {
+        each
+        for node in ast.walk(tree)
+        for each in (
+            [node.module or ""]
+            if isinstance(node, ast.ImportFrom)
+            else [alias.name for alias in node.names]
+            if isinstance(node, ast.Import)
+            else []
+        )
+    }
+
+    assert not [each for each in modules if each.split(".")[0] in ("checks", "fieldapp")]
