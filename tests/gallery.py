@@ -5,6 +5,7 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 
 from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
@@ -102,6 +103,20 @@ def make(walk: Walk, check: str, other: dict[str, str], upto: str = "") -> None:
 
 
 # -- the states of the screens: each leaves a folder whose app comes up there ----------------------
+State = Callable[[Desk], None]
+BASES: dict[str, str] = {}
+
+
+def after(base: State) -> Callable[[State], State]:
+    """Begin a state where another one ends."""
+
+    def based(state: State) -> State:
+        BASES[state.__name__] = base.__name__
+        return state
+
+    return based
+
+
 def empty(desk: Desk) -> None:
     """Nothing yet."""
 
@@ -122,8 +137,8 @@ def form(desk: Desk) -> None:
     desk.go("form", of=forms.BEGIN.id)
 
 
+@after(form)
 def form_words(desk: Desk) -> None:
-    form(desk)
     asked = desk.answer_form(desk.form(forms.BEGIN), "installs")
     desk.keep_form(asked.typing("site", "Invented garage, 12 Exam"))
 
@@ -134,8 +149,8 @@ def path(desk: Desk) -> None:
     desk.go("path", walk.visit.id)
 
 
+@after(path)
 def station(desk: Desk) -> None:
-    path(desk)
     desk.go("station", desk.position.visit, "outlet")
 
 
@@ -165,8 +180,8 @@ def number(desk: Desk) -> None:
     desk.go("check", walk.visit.id, "run.insulation")
 
 
+@after(number)
 def number_typed(desk: Desk) -> None:
-    number(desk)
     walk = desk.open(desk.position.visit)
     walk.typing("0.98", unit="MΩ")
 
@@ -211,13 +226,13 @@ def no_instrument(desk: Desk) -> None:
     desk.go("check", walk.visit.id, "panel.working_space")
 
 
+@after(number)
 def about(desk: Desk) -> None:
-    number(desk)
     desk.go("about", desk.position.visit, "run.insulation")
 
 
+@after(number)
 def leave_out(desk: Desk) -> None:
-    number(desk)
     desk.go("leave_out", desk.position.visit, "run.insulation")
 
 
@@ -248,23 +263,23 @@ def result_left_out(desk: Desk) -> None:
     desk.go("result", walk.visit.id, "run.length@c1")
 
 
+@after(path)
 def findings(desk: Desk) -> None:
-    path(desk)
     desk.go("findings", desk.position.visit)
 
 
+@after(path)
 def points(desk: Desk) -> None:
-    path(desk)
     desk.go("points", desk.position.visit)
 
 
+@after(path)
 def sign_off(desk: Desk) -> None:
-    path(desk)
     desk.go("sign_off", desk.position.visit)
 
 
+@after(path)
 def signature(desk: Desk) -> None:
-    path(desk)
     for value in ("keep out of service", "Sam Sample"):
         desk.answer_form(desk.form(forms.SIGN_OFF), value)
     desk.go("signature", desk.position.visit)
@@ -279,7 +294,7 @@ def instrument(desk: Desk) -> None:
     desk.go("instrument", of="multimeter")
 
 
-STATES: dict[str, Callable[[Desk], None]] = {
+STATES: dict[str, State] = {
     f.__name__: f
     for f in (
         empty,
@@ -314,10 +329,23 @@ STATES: dict[str, Callable[[Desk], None]] = {
 }
 
 
+_STAGED = tempfile.TemporaryDirectory()
+
+
 def stage(name: str, folder: Path) -> None:
     """Lay the folder ready for one state."""
+    shutil.copytree(_staged(name), folder, dirs_exist_ok=True)
+
+
+@cache
+def _staged(name: str) -> Path:
+    """Walk to a state once a process."""
+    folder = Path(_STAGED.name) / name
+    if name in BASES:
+        stage(BASES[name], folder)
     with desk_in(folder) as desk:
         STATES[name](desk)
+    return folder
 
 
 # -- what only a touch brings up ------------------------------------------------------------------
@@ -348,8 +376,8 @@ TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
 }
 
 
+@after(drop)
 def drop_empty(desk: Desk) -> None:
-    drop(desk)
     desk.open(desk.position.visit).typing("", unit="V")
 
 

@@ -15,7 +15,10 @@ COS_30 = 3**0.5 / 2
 def excess_draws(rng: Rng, case: Case, size: int) -> tuple[np.ndarray, int]:
     """Draws of the excess, and how many different first draws they descend from."""
     draws = _Draws(rng, case, size)
-    branch_ohm = draws.run()
+    try:
+        branch_ohm = draws.run()
+    except NoDrawLeftError:
+        return np.zeros(0), 0
     return branch_ohm - metal_draws(rng, case, len(branch_ohm)), draws.ancestors
 
 
@@ -32,6 +35,10 @@ def metal_draws(rng: Rng, case: Case, size: int) -> np.ndarray:
     length_m = case.length_m / (1 + rng.uniform(-within, within, size))
     one_way = WIRE[case.size][0] / KFT_M * length_m * (1 + COPPER_75 * (metal_c - 75))
     return 2 * one_way * (1 + rng.uniform(-metal, metal, size))
+
+
+class NoDrawLeftError(Exception):
+    """None of the draws could have shown these readings; more are needed."""
 
 
 class _Draws:
@@ -101,7 +108,7 @@ class _Draws:
         shown = volts * (1 + self.state[f"gain {read.meter}"])
         kept = np.flatnonzero(np.abs(read.volts - shown) <= self._limit(read))
         if not len(kept):
-            raise ArithmeticError("no draw could have shown these readings")
+            raise NoDrawLeftError
         again = kept[np.arange(self.size) % len(kept)]
         self.state = {name: values[again] for name, values in self.state.items()}
 

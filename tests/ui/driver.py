@@ -1,5 +1,6 @@
 """Drives a real Kivy app by touches and keys, synchronously and on a clock of its own."""
 
+import gc
 import itertools
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -35,7 +36,8 @@ from tests.ui.sight import (
 )
 
 FRAME_S = 1 / 60
-AFTER_TAP = 14  # a ScrollView hands a quick tap on in two steps, up to 0.2 s later
+AFTER_TAP = 4
+AFTER_SCROLL_TAP = 14  # a ScrollView hands a quick tap on in two steps, up to 0.2 s later
 
 SIZES = {
     "small": (360, 640),
@@ -103,12 +105,14 @@ def start_loop() -> None:
     if _started:
         return
     _started.append(True)
+    gc.set_threshold(50_000, 20, 50)  # as the app sets it: a widget is a cycle
     EventLoop.ensure_window()
     _now[0] = Clock.time()  # go on from the real time: an earlier one starves every event
     Clock.time = lambda: _now[0]
     Clock._max_fps = 0
     runTouchApp(embedded=True)
     EventLoop.add_input_provider(_fingers)
+    gc.freeze()  # what is loaded by now stays: each `Ui.close` collects only what came after
 
 
 @contextmanager
@@ -147,24 +151,25 @@ class Ui:
         start_loop()
         self.caught = Caught()
         ExceptionManager.add_handler(self.caught)
-        self._before = set(map(id, Clock.get_events()))
+        self._before = Clock.get_events()
         self.app = app
         app._run_prepare()
         self.frames(3)
+        self.draw()
 
     # -- time
 
     def frames(self, count: int = 1) -> None:
-        """Let so many frames pass, the last one drawn; raise what went wrong in them."""
-        self._undrawn(count - 1)
-        _now[0] += FRAME_S
-        EventLoop.idle()
-        self._raise_caught()
-
-    def _undrawn(self, count: int) -> None:
+        """Let so many frames pass, undrawn; raise what went wrong in them."""
         for _ in range(count):
             _now[0] += FRAME_S
             _frame_undrawn()
+        self._raise_caught()
+
+    def draw(self) -> None:
+        """Let a frame pass and draw it."""
+        _now[0] += FRAME_S
+        EventLoop.idle()
         self._raise_caught()
 
     def _raise_caught(self) -> None:
@@ -180,7 +185,7 @@ class Ui:
         for _ in range(round(seconds / FRAME_S)):
             if condition():
                 return
-            self._undrawn(1)
+            self.frames()
         raise AssertionError(f"not within {seconds} s: {what}; on screen: {self.texts()}")
 
     def wait_text(self, text: str, seconds: float = 5.0) -> None:
@@ -188,10 +193,11 @@ class Ui:
         self.wait(lambda: self.sees(text), f"text '{text}'", seconds)
 
     def settle(self) -> None:
-        """Let layout, transitions and scrolling come to rest."""
+        """Let layout, transitions and scrolling come to rest, and draw."""
         self.frames(3)
         self.wait(self._is_still, "scrolling to end")
         self.frames(3)
+        self.draw()
 
     def _is_still(self) -> bool:
         effects = [e for v in self.all(ScrollView) for e in (v.effect_x, v.effect_y) if e]
@@ -270,14 +276,17 @@ class Ui:
 
     def tap(self, target: Widget | Point, frames: int = 1) -> None:
         """Touch a widget's center, or a point, and lift the finger."""
+        rest = AFTER_SCROLL_TAP
         if isinstance(target, Widget):
             self.show(target)
+            if not any(isinstance(p, ScrollView) for p in parents(target)):
+                rest = AFTER_TAP
         x, y = self._point(target)
         finger = Finger(next(_ids), x, y)
         _fingers.queue.append(("begin", finger))
         self.frames(frames)
         _fingers.queue.append(("end", finger))
-        self.frames(AFTER_TAP)
+        self.frames(rest)
 
     def tap_text(self, text: str) -> None:
         """Touch what carries the text."""
@@ -299,7 +308,7 @@ class Ui:
                 share = i / frames
                 finger.move((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share))
                 _fingers.queue.append(("update", finger))
-                self._undrawn(1)
+                self.frames()
         _fingers.queue.append(("end", finger))
         self.frames(2)
 
@@ -341,7 +350,7 @@ class Ui:
     def pixels(self) -> Image.Image:
         """The window as it is drawn."""
         Window.canvas.ask_update()
-        self.frames()
+        self.draw()
         width, height = Window.system_size
         raw = glReadPixels(0, 0, width, height, GL_RGBA, GL_UNSIGNED_BYTE)
         image = Image.frombytes("RGBA", (width, height), raw)
@@ -398,7 +407,8 @@ class Ui:
         self.app.root = None
         App._running_app = None
         for event in Clock.get_events():
-            if id(event) not in self._before:
+            if not any(event is other for other in self._before):
                 event.cancel()
         EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
+        gc.collect()  # widgets of an earlier test would still follow the theme and the window
