@@ -154,6 +154,21 @@ class VoltageStep(Shown):
     loaded_v: str = ""
 
 
+class Tracked(Shown):
+    """A quantity that is followed from visit to visit, brought to conditions that compare.
+
+    Parameters
+    ----------
+    amount : Amount
+        The value with its uncertainty; ``of`` names it, the same at every visit.
+    limits : tuple of Limit
+        What it is held against.
+    """
+
+    amount: Amount
+    limits: tuple[Limit, ...]
+
+
 class Judgement(Shown):
     """What a check's judge says.
 
@@ -186,6 +201,8 @@ class Judgement(Shown):
         The one number or word that the station shows on the path.
     steps : tuple of VoltageStep
         What this judgement adds to the voltage staircase.
+    tracked : tuple of Tracked
+        What is followed from visit to visit.
     """
 
     verdict: Verdict
@@ -201,6 +218,7 @@ class Judgement(Shown):
     working: tuple[str, ...] = ()
     telling: str = ""
     steps: tuple[VoltageStep, ...] = ()
+    tracked: tuple[Tracked, ...] = ()
 
 
 def decide(value: Number, limits: Sequence[Limit]) -> Verdict:

@@ -25,6 +25,7 @@ from checks.check.judging import (
     not_measured,
     seen,
     together,
+    tracked,
     unsettled,
 )
 from checks.check.situation import (
@@ -59,5 +60,6 @@ __all__ = [
     "not_measured",
     "seen",
     "together",
+    "tracked",
     "unsettled",
 ]

@@ -9,6 +9,7 @@ from checks.verdict import (
     Judgement,
     Limit,
     Severity,
+    Tracked,
     Verdict,
     VoltageStep,
     decide,
@@ -94,6 +95,7 @@ def compare(
     working: Sequence[str] = (),
     sources: Sequence[Source] = (),
     steps: Sequence[VoltageStep] = (),
+    is_tracked: bool = False,
 ) -> Judgement:
     """Return the judgement of a value against computed limits, by the decision rule.
 
@@ -109,6 +111,8 @@ def compare(
         The words of the judgement; remedy and why are kept for a finding only.
     severity : Severity
         When outside; a borderline one is never worse than ``caution``.
+    is_tracked : bool
+        The value, at conditions that compare, is followed from visit to visit under its ``of``.
     """
     verdict = decide(value, limits)
     shown = amount(value, symbol, of=of)
@@ -127,7 +131,13 @@ def compare(
         working=tuple(working),
         telling=telling or f"{shown.value} {shown.unit}",
         steps=tuple(steps),
+        tracked=(tracked(value, symbol, limits, of=of),) if is_tracked else (),
     )
+
+
+def tracked(value: Number, symbol: str, limits: Sequence[Limit], *, of: str) -> Tracked:
+    """Return a quantity that is followed from visit to visit, judged here or not."""
+    return Tracked(amount=amount(value, symbol, of=of), limits=tuple(limits))
 
 
 def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -> Judgement:
@@ -136,8 +146,8 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     Parameters
     ----------
     parts : sequence of Judgement
-        At least one; limits, sources, working and steps of all are kept, the deciding one's
-        limits and sources first.
+        At least one; limits, sources, working, steps and tracked of all are kept, the deciding
+        one's limits and sources first.
     good : str
         The explanation when every part is within; without it, the parts' own.
     telling : str
@@ -161,6 +171,7 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
             "sources": tuple(dict.fromkeys(x for p in (deciding, *parts) for x in p.sources)),
             "working": tuple(dict.fromkeys(line for p in parts for line in p.working)),
             "steps": tuple(step for p in parts for step in p.steps),
+            "tracked": tuple(each for p in parts for each in p.tracked),
             "telling": telling or deciding.telling,
         }
     )

@@ -152,6 +152,7 @@ def _rise(place: Place, rise_k: Number, full_a: float) -> Judgement:
         severity=severity,
         of="rise at full current",
         sources=(EXPONENTS,),
+        is_tracked=True,
     )
 
 

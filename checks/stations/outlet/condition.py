@@ -87,6 +87,7 @@ def _grip(force_n: Number, limit: Limit, contact: str) -> Judgement:
         remedy=REPLACE,
         severity=Severity.WARNING,
         of=f"{contact} contact",
+        is_tracked=True,
     )
 
 

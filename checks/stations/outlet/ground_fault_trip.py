@@ -16,6 +16,7 @@ from checks.check import (
     not_measured,
     seen,
     together,
+    tracked,
 )
 from checks.electrical.ground_fault import (
     CLASS_A,
@@ -30,7 +31,7 @@ from checks.quantity import Dimension, Number, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import trade
 from checks.stations.outlet.ground_fault import PEOPLE
-from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+from checks.verdict import Force, Judgement, Limit, Severity, Tracked, at_least, at_most
 
 
 def has_device(s: Situation) -> str:
@@ -47,6 +48,7 @@ def _trip_limits() -> tuple[Limit, ...]:
     )
 
 
+SHARE: Final = "trip time, of the longest allowed"
 OUT_OF_USE: Final = "Take the outlet out of use and have the device replaced"
 
 
@@ -130,7 +132,13 @@ def _trip_time(s: Situation, time_s: Number) -> Judgement:
         remedy=OUT_OF_USE,
         severity=Severity.WARNING,
         of="trip time",
-    )
+    ).model_copy(update={"tracked": (_share(time_s / own),)})
+
+
+def _share(ratio: Number) -> Tracked:
+    """Return the time as a share of the longest: visits compare though their currents differ."""
+    longest = at_most(100.0, "%", Force.LISTING, CLASS_A, of=SHARE)
+    return tracked(100 * ratio, "%", (longest,), of=SHARE)
 
 
 def _by_tester(s: Situation) -> list[Judgement]:
