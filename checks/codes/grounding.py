@@ -1,7 +1,7 @@
 """The equipment grounding conductor's size, and where ground-fault protection is required."""
 
 from checks.codes.answer import Outcome, Ruling, SizeAnswer
-from checks.codes.profile import CodeProfile, GroundFaultRule
+from checks.codes.profile import CodeProfile, GroundFaultRule, Rule
 from checks.codes.table import band, row
 
 
@@ -12,8 +12,14 @@ def grounding_size(
     *,
     installed_size: str | None = None,
     required_size: str | None = None,
+    is_rounding_excused: bool = False,
 ) -> SizeAnswer:
     """Least equipment grounding conductor, enlarged in proportion where the others were.
+
+    The areas that the code prints are rounded, so that a size of the same gauge ratio may miss the
+    printed area that is asked for by a hair: 8 to 4 AWG asks 26 242 circular mils where 6 AWG is
+    printed with 26 240. By the letter the next size then; whoever excuses the rounding finds the
+    same gauge ratio kept.
 
     Parameters
     ----------
@@ -27,6 +33,8 @@ def grounding_size(
         Size of the ungrounded conductors as installed; None when not known. [-]
     required_size : str or None
         Least size that they needed for ampacity, corrections included; None when not known. [-]
+    is_rounding_excused : bool
+        Let a size pass that misses the area by no more than the rounding of the table. [-]
 
     Returns
     -------
@@ -50,9 +58,11 @@ def grounding_size(
     enlarged = profile.overcurrent.is_grounding_enlarged
     if installed_size and required_size and enlarged.value:
         tolerance = profile.overcurrent.upsizing_tolerance_ratio
-        size, line = _in_proportion(profile, size, installed_size, required_size)
+        short = tolerance if is_rounding_excused else None
+        size, line = _in_proportion(profile, size, (required_size, installed_size), short)
         lines.append(line)
-        sources += [enlarged.source, profile.conductors.area_cmil.source, tolerance.source]
+        sources += [enlarged.source, profile.conductors.area_cmil.source]
+        sources += [] if short is None else [short.source]
     if installed_size and _area(profile, size) > _area(profile, installed_size):
         size = installed_size
         lines.append(f"never larger than the circuit conductors: {size} ({rule.source})")
@@ -60,22 +70,21 @@ def grounding_size(
 
 
 def _in_proportion(
-    profile: CodeProfile, size: str, installed_size: str, required_size: str
+    profile: CodeProfile, size: str, enlarged: tuple[str, str], short: Rule[float] | None
 ) -> tuple[str, str]:
     """Return the smallest size whose area grows as that of the ungrounded conductors did."""
-    areas = profile.conductors.area_cmil
+    areas, (required_size, installed_size) = profile.conductors.area_cmil, enlarged
     ratio = _area(profile, installed_size) / _area(profile, required_size)
     if ratio <= 1:
         return size, f"conductors not enlarged beyond {required_size}: no change"
     needed = _area(profile, size) * ratio
-    tolerance = profile.overcurrent.upsizing_tolerance_ratio
-    enough = needed * (1 - tolerance.value)
+    enough = needed if short is None else needed * (1 - short.value)
     fitting = [each for each, area in areas.value.items() if area >= enough]
     chosen = fitting[0] if fitting else installed_size
+    excuse = "" if short is None else f"; {100 * short.value:g} % short allowed, {short.source}"
     line = (
-        f"conductors {required_size} enlarged to {installed_size}: × {ratio:.3f}, "
-        f"{needed:.0f} circular mils, {chosen} ({areas.source}; "
-        f"{100 * tolerance.value:g} % short allowed, {tolerance.source})"
+        f"conductors {required_size} enlarged to {installed_size}: × {ratio:.4f}, "
+        f"{needed:.1f} circular mils, {chosen} ({areas.source}{excuse})"
     )
     return chosen, line
 

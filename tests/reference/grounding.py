@@ -9,9 +9,20 @@ PROPOSAL = "proposal on 250.122(B) of NEC 2005, its substantiation"
 SPEAKING = "EC&M, Sizing Up the Equipment Grounding Conductor, April 2022 (NEC 2020)"
 
 
-def _size(breaker_a: float, required: str | None = None, installed: str | None = None) -> str:
+def _size(
+    breaker_a: float,
+    required: str | None = None,
+    installed: str | None = None,
+    *,
+    is_excused: bool = False,
+) -> str:
     return grounding.grounding_size(
-        nec(), breaker_a, "copper", installed_size=installed, required_size=required
+        nec(),
+        breaker_a,
+        "copper",
+        installed_size=installed,
+        required_size=required,
+        is_rounding_excused=is_excused,
     ).size
 
 
@@ -74,14 +85,32 @@ CASES = (
     _worked(SPEAKING, lambda: _size(110, "2 AWG", "1 AWG") == "6 AWG", False),
     # by hand: 40 A, 8 to 6 AWG: 26 240/16 510 × 10 380 = 16 497, 8 AWG
     Case(SUBJECT, "NEC 2023 250.122(B), by hand", lambda: _size(40, "8 AWG", "6 AWG"), "8 AWG"),
-    # 60 A, 6 to 4 AWG: 16 511.5, which 8 AWG misses by 1.5 through the rounding of the table
+    # 60 A, 6 to 4 AWG: 41 740/26 240 × 10 380 = 16 511.5, which 8 AWG (16 510) misses by the
+    # rounding of the table; by ASTM B258 two gauge numbers are one ratio wherever they stand
+    Case(SUBJECT, "NEC 2023 250.122(B), by hand", lambda: _size(60, "6 AWG", "4 AWG"), "6 AWG"),
     Case(
         SUBJECT,
-        "NEC 2023 250.122(B), by hand, 0.1 % allowed (own judgement)",
-        lambda: _size(60, "6 AWG", "4 AWG"),
+        "ASTM B258, two gauge numbers on either side",
+        lambda: _size(60, "6 AWG", "4 AWG", is_excused=True),
         "8 AWG",
     ),
+    # an example that circulates: 40 A, 8 to 4 AWG: 41 740/16 510 × 10 380 = 26 242, which 6 AWG
+    # (26 240) misses, so 4 AWG
+    _worked("training example on 250.122(B)", lambda: _size(40, "8 AWG", "4 AWG"), "4 AWG"),
+    Case(
+        SUBJECT,
+        "ASTM B258, four gauge numbers on either side",
+        lambda: _size(40, "8 AWG", "4 AWG", is_excused=True),
+        "6 AWG",
+    ),
     Case(SUBJECT, "NEC 2023 250.122(B), by hand", lambda: _size(60, "6 AWG", "3 AWG"), "6 AWG"),
+    # 20 815 circular mils: no rounding excuses 8 AWG (16 510)
+    Case(
+        SUBJECT,
+        "NEC 2023 250.122(B), by hand, rounding excused",
+        lambda: _size(60, "6 AWG", "3 AWG", is_excused=True),
+        "6 AWG",
+    ),
     # conductors as large as correction asked: no enlargement
     Case(SUBJECT, "NEC 2023 250.122(B), by hand", lambda: _size(30, "8 AWG", "8 AWG"), "10 AWG"),
 )

@@ -321,7 +321,7 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     # 8 AWG, 60 °C terminals: 40 A for a 50 A device and 125 % of 40 A; 110.14(C)(1), 210.19(A)
     ("receptacle", change("run.conductor", size="8 AWG"), {"run.conductor"}),
     # 4 AWG: 41 740 / 26 240 = 1.59 times the area needed, and the ground grows as much, from 10
-    # to 8 AWG; 250.122(B)
+    # to 8 AWG, or to 6 AWG by the areas as they are printed; 250.122(B)
     ("receptacle", change("run.conductor", size="4 AWG"), {"run.grounding_conductor"}),
     # at 75 °C 8 AWG would do (50 A): the 6 AWG then is an enlarged one; 250.122(B)
     ("receptacle", change("run.conductor", terminals="75"), {"run.grounding_conductor"}),

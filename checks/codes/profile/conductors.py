@@ -85,7 +85,7 @@ class OvercurrentTables:
     is_grounding_enlarged : Rule
         Whether it grows in proportion where the conductors are larger than they need to be.
     upsizing_tolerance_ratio : Rule
-        How far an area may fall short when conductors are enlarged in proportion. [-]
+        How far an area falls short by the rounding of the printed areas alone. [-]
     """
 
     continuous_ratio: Rule[float]

@@ -37,7 +37,7 @@ def _area_m2(size: str) -> float:
     return float(f"{area_mm2(size) / 1e6:.9g}")
 
 
-def _needed(s: Situation, material: str) -> SizeAnswer | str:
+def _needed(s: Situation, material: str, *, is_rounding_excused: bool = False) -> SizeAnswer | str:
     """Return the least size, or the words for why there is none."""
     rated_a, built = breaker_a(s), wiring(s)
     if rated_a is None:
@@ -52,6 +52,7 @@ def _needed(s: Situation, material: str) -> SizeAnswer | str:
             material,
             installed_size=built.size,
             required_size=None if required is None else required.size,
+            is_rounding_excused=is_rounding_excused,
         )
     except ChecksError as error:
         return f"{error.problem}. {error.remedy}"
@@ -91,7 +92,7 @@ def _judge_size(s: Situation) -> Judgement:
     limit = _limit(needed, material or "copper")
     if kind is None or size is None or material is None:
         return not_measured(f"Of copper at least {_copper(s)}", (limit,) if material else ())
-    return compare(
+    return _judge_rounding(s, size, material, limit) or compare(
         _area_m2(size),
         "mm²",
         (limit,),
@@ -103,6 +104,24 @@ def _judge_size(s: Situation) -> Judgement:
         telling=size,
         working=needed.working,
         sources=needed.sources,
+    )
+
+
+def _judge_rounding(s: Situation, size: str, material: str, limit: Limit) -> Judgement | None:
+    """Return what is left open where only the rounding of the printed areas parts two sizes."""
+    excused = _needed(s, material, is_rounding_excused=True)
+    if isinstance(excused, str) or not _area_m2(excused.size) <= _area_m2(size) < limit.value:
+        return None
+    return unsettled(
+        f"Grounding conductor {size} {material}: it grew by as many gauge numbers as the circuit "
+        f"conductors, yet the areas as the table rounds them ask for {limit.amount.of}",
+        "Ask the authority having jurisdiction whether the rounding of the table counts",
+        why=SHOCK,
+        remedy="Record the authority's answer, or pull the larger size",
+        severity=Severity.NOTICE,
+        limits=(limit,),
+        sources=excused.sources,
+        working=excused.working,
     )
 
 

@@ -232,6 +232,22 @@ def test_the_grounding_conductor_grows_with_conductors_enlarged_for_drop():
     assert judge(made, "run.grounding_conductor").verdict is Verdict.WITHIN
 
 
+def test_a_ground_that_only_rounding_makes_too_small_is_left_to_the_authority():
+    # 60 A, 6 → 4 AWG: 41 740/26 240 × 10 380 = 16 511.5, 8 AWG is printed with 16 510 (NEC 2023
+    # chapter 9 table 8); by ASTM B258 both grew by two gauge numbers
+    enlarged = {"size": "4 AWG"}
+    found = judge(
+        circuit(run_conductor=enlarged, run_grounding_conductor={"size": "8 AWG"}),
+        "run.grounding_conductor",
+    )
+    assert found.verdict is Verdict.BORDERLINE
+    assert "ask for 6 AWG copper" in found.explanation
+    assert "authority" in found.settles
+    for size, verdict in (("10 AWG", Verdict.OUTSIDE), ("6 AWG", Verdict.WITHIN)):
+        made = circuit(run_conductor=enlarged, run_grounding_conductor={"size": size})
+        assert judge(made, "run.grounding_conductor").verdict is verdict
+
+
 @pytest.mark.parametrize(
     ("kind", "verdict"),
     [
