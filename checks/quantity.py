@@ -234,8 +234,12 @@ def amount(value: Number, symbol: str, *, of: str = "", places: int | None = Non
     of : str
         What it is an amount of, for a label.
     places : int, optional
-        Decimal places; without it, as many as the uncertainty leaves meaningful, or as an exact
+        Decimal places; without it, as many as leave two digits of the uncertainty, or as an exact
         number needs to show four digits.
+
+    References
+    ----------
+    JCGM 100:2008, 7.2.6: at most two digits of an uncertainty, its value rounded to match.
 
     Examples
     --------
@@ -246,20 +250,23 @@ def amount(value: Number, symbol: str, *, of: str = "", places: int | None = Non
     mid, spread = nominal(shown), expanded(shown)
     is_plain = places is None and spread <= 0
     if places is None:
-        places = _places(spread if spread > 0 else abs(mid) / 100)
-    text = f"{round(mid, places) + 0.0:.{places}f}"  # "+ 0.0" turns a rounded -0.0 into 0.0
+        places = _places(spread) if spread > 0 else max(0, _places(abs(mid) / 100))
+    text = _rounded(mid, places)
     if is_plain and "." in text:
         text = text.rstrip("0").rstrip(".")
     return Amount(
         value=text,
         unit=symbol,
-        expanded=f"{spread:.{places}f}" if spread > 0 else "",
+        expanded=_rounded(spread, places) if spread > 0 else "",
         of=of,
     )
 
 
+def _rounded(number: float, places: int) -> str:
+    """Write a number to so many decimal places; fewer than none round to tens, hundreds..."""
+    return f"{round(number, places) + 0.0:.{max(0, places)}f}"  # "+ 0.0": no "-0.0"
+
+
 def _places(size: float) -> int:
-    """Decimal places that show two digits of a number this large."""
-    if size <= 0:
-        return 0
-    return max(0, min(6, 1 - (Decimal(repr(size)).adjusted())))
+    """Decimal places that show two digits of a number this large, after it is rounded to them."""
+    return min(6, 1 - Decimal(f"{size:.1e}").adjusted()) if size > 0 else 0

@@ -254,11 +254,20 @@ def _decide_one(value: Number, limit: Limit) -> Verdict:
 
 
 def margin(value: Number, limits: Sequence[Limit], symbol: str) -> Amount | None:
-    """Return the distance to the nearest limit, negative beyond it."""
-    distances = [
-        (limit.value - nominal(value)) * (1.0 if limit.side is Side.AT_MOST else -1.0)
-        for limit in limits
-    ]
-    if not distances:
+    """Return the distance to the nearest limit, negative beyond it.
+
+    It is as uncertain as the value, and rounded by that; of exact numbers it shows the decimal
+    places that value and limit show.
+    """
+
+    def distance(limit: Limit) -> Number:
+        return limit.value - value if limit.side is Side.AT_MOST else value - limit.value
+
+    if not limits:
         return None
-    return amount(min(distances), symbol, of="margin")
+    nearest = min(limits, key=lambda limit: nominal(distance(limit)))
+    places = None
+    if expanded(value) <= 0:
+        shown = (nearest.amount.value, amount(value, symbol).value)
+        places = max(len(text.partition(".")[2]) for text in shown)
+    return amount(distance(nearest), symbol, of="margin", places=places)

@@ -4,6 +4,7 @@ import math
 from typing import Any
 
 import pytest
+from uncertainties import ufloat
 
 from checks.check import (
     Check,
@@ -283,6 +284,23 @@ def test_a_difference_of_temperatures_is_shown_as_a_rise():
     )
     assert found.margin is not None
     assert str(found.margin) == "18 °F rise"  # 10 K
+
+
+@pytest.mark.parametrize(
+    ("value", "limit_ohm", "shown"),
+    [
+        # JCGM 100:2008, 7.2.6 (from memory): no more digits than the uncertainty leaves
+        (ufloat(0.05306, 0.009), 0.006, "-47 ± 18 mΩ"),
+        (ufloat(0.0041, 0.0004), 0.006, "1.90 ± 0.80 mΩ"),
+        (0.0041, 0.006, "1.9 mΩ"),
+    ],
+)
+def test_a_margin_is_known_no_better_than_its_value(value: object, limit_ohm: float, shown: str):
+    limit = at_most(limit_ohm, "mΩ", Force.TRADE_JUDGEMENT, KNOWN)
+    found = compare(
+        value, "mΩ", [limit], explanation="", why="", remedy="", severity=Severity.NOTICE
+    )
+    assert str(found.margin) == shown
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ import math
 
 import pytest
 from pydantic import BaseModel, ValidationError
+from uncertainties import ufloat
 
 from checks.errors import UnitError
 from checks.quantity import (
@@ -135,6 +136,24 @@ def test_an_amount_shows_two_digits_of_its_uncertainty():
     accuracy = Accuracy(dimension=Dimension.VOLTAGE, percent="1.0", counts=3)
     shown = amount(measured("240.0", "V", accuracy, gain(accuracy)), "V")
     assert (shown.value, shown.expanded) == ("240.0", "2.8")
+
+
+# JCGM 100:2008, 7.2.6 (from memory): y = 10.057 62 Ω with 27 mΩ is rounded to 10.058 Ω, and a
+# value such as 28.05 kHz is rounded down to 28 kHz; the rest by the same rule.
+@pytest.mark.parametrize(
+    ("value", "spread", "symbol", "shown"),
+    [
+        (10.05762, 0.027, "Ω", "10.058 ± 0.027 Ω"),
+        (3141.59, 28.05, "V", "3142 ± 28 V"),
+        (0.0534, 0.018, "mΩ", "53 ± 18 mΩ"),
+        (31234.0, 1250.0, "W", "31200 ± 1200 W"),
+        (229.42, 0.996, "V", "229.4 ± 1.0 V"),
+    ],
+)
+def test_value_and_uncertainty_are_rounded_alike(
+    value: float, spread: float, symbol: str, shown: str
+):
+    assert str(amount(ufloat(value, spread / 2), symbol)) == shown
 
 
 def test_no_amount_is_minus_nothing():
