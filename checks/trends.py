@@ -1,0 +1,320 @@
+"""What changed at the charging points of one site from visit to visit: pure, total, no clock."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import Final, NamedTuple
+
+from uncertainties import ufloat
+
+from checks.assess import Assessment, Row
+from checks.electrical.trend import DAYS_PER_YEAR, LEAST_DAYS, Trend, trend
+from checks.electrical.trend import Visit as Found
+from checks.errors import ChecksError
+from checks.path import Scope, Station
+from checks.quantity import COVERAGE, Amount, Number, amount, nominal, to_si
+from checks.record import ChargingPoint, Visit, Worded
+from checks.source import Source, judgement
+from checks.verdict import Limit, Severity, Shown, Side, Tracked
+
+LEAST_YEARS: Final = 1.0
+INTERVAL: Final[Source] = judgement(
+    "the next visit is expected after as long as between the last two, a year at the least"
+)
+# What stands in the charger's own housing and goes with it when it is replaced.
+_OF_THE_UNIT: Final = (Station.CHARGER, Station.CONNECTOR)
+
+
+class SiteError(ChecksError):
+    """Records that are not of one site say nothing about a change."""
+
+
+class Seen(NamedTuple):
+    """One visit, and what it means."""
+
+    visit: Visit
+    assessment: Assessment
+
+
+class Reading(Shown):
+    """What one visit found, with its uncertainty."""
+
+    on: str
+    visit: str
+    amount: Amount
+
+
+class PointTrend(Shown):
+    """One quantity of one charging point over the visits.
+
+    Parameters
+    ----------
+    point, name : str
+        The charging point as the latest visit knows it.
+    check, title, of : str
+        Which check found it, and what it is.
+    readings : tuple of Reading
+        From the earliest visit to the latest; since the last mending, where there was one.
+    limit : Limit
+        The nearest limit that the latest value has not passed, else the widest.
+    change, per_year : Amount
+        From the first to the last along the line, and the line's slope.
+    is_seen : bool
+        Whether the change is more than the meters' uncertainty.
+    is_straight : bool
+        Whether all visits lie on one line within their uncertainty; without it no date is given.
+    crossing, earliest : str
+        The day on which the line meets the limit, and the first that is not ruled out; else empty.
+    explanation, remedy : str
+        In one sentence each.
+    severity : Severity, optional
+        Of a finding: the limit is met before the next visit is to be expected.
+    """
+
+    point: str
+    name: str
+    check: str
+    title: str
+    of: str
+    readings: tuple[Reading, ...]
+    limit: Limit
+    change: Amount
+    per_year: Amount
+    is_seen: bool
+    is_straight: bool
+    crossing: str = ""
+    earliest: str = ""
+    explanation: str
+    remedy: str = ""
+    severity: Severity | None = None
+
+
+def is_same_site(one: Visit, other: Visit) -> bool:
+    """Whether two visits were made to one site: by name and address, never real with invented."""
+
+    def identity(visit: Visit) -> tuple[bool, str, str]:
+        return visit.is_invented, _plain(visit.site.name), _plain(visit.site.address)
+
+    return identity(one) == identity(other)
+
+
+def trends(latest: Seen, earlier: Sequence[Seen]) -> tuple[PointTrend, ...]:
+    """Compare the latest visit with earlier ones to the same site.
+
+    Values are compared as each visit's own assessment brought them to like conditions; the errors
+    of the meters are taken as independent from visit to visit, for they drift between
+    calibrations.
+
+    Parameters
+    ----------
+    latest : Seen
+        The visit that is looked from.
+    earlier : sequence of Seen
+        Visits before it, in any order; one that is given twice, or is no earlier, counts once.
+
+    Returns
+    -------
+    tuple of PointTrend
+        Along the path of each charging point; empty where nothing can be compared.
+
+    Raises
+    ------
+    SiteError
+        An earlier visit was made to another site.
+    """
+    for each in earlier:
+        if not is_same_site(latest.visit, each.visit):
+            raise SiteError(
+                f"it is of {each.visit.site.name}, not of {latest.visit.site.name}",
+                where=f"visit {each.visit.id}",
+                remedy="Compare visits to one site; name and address must agree",
+            )
+    before = {e.visit.id: e for e in earlier if e.visit.id != latest.visit.id}
+    return tuple(
+        made
+        for point in latest.visit.points
+        for row in latest.assessment.rows
+        if row.subject == point.id and row.station.scope is Scope.POINT
+        for each in row.judgement.tracked
+        for made in _one(latest, tuple(before.values()), point, row, each)
+    )
+
+
+def _one(
+    latest: Seen, earlier: Sequence[Seen], point: ChargingPoint, row: Row, now: Tracked
+) -> Iterator[PointTrend]:
+    """Return the trend of one quantity; nothing while there is no earlier value a month ago."""
+    found = [x for e in earlier for x in _found(e, latest.visit, point, row, now)]
+    found += _value(latest, row, now)
+    found = _since_mending(sorted(found, key=lambda x: x.on))
+    if (found[-1].on - found[0].on).days < LEAST_DAYS:
+        return
+    symbol = now.amount.unit
+    limit = _limit(now.limits, found[-1].value)
+    is_upper = limit.side is Side.AT_MOST
+    line = trend([Found(x.on, x.value) for x in found], limit.value, is_upper=is_upper)
+    crossing = line.crossing if line.is_straight else None
+    step = _difference_unit(symbol)
+    made = PointTrend(
+        point=point.id,
+        name=point.name,
+        check=row.check,
+        title=row.title,
+        of=now.amount.of,
+        readings=tuple(
+            Reading(on=x.on.isoformat(), visit=x.visit, amount=amount(x.value, symbol))
+            for x in found
+        ),
+        limit=limit,
+        change=amount(line.change, step),
+        per_year=amount(line.per_year, step),
+        is_seen=line.is_seen,
+        is_straight=line.is_straight,
+        crossing=crossing.isoformat() if crossing else "",
+        earliest=line.earliest.isoformat() if crossing and line.earliest else "",
+        explanation="",
+    )
+    days = (found[-1].on - found[-2].on).days if len(found) > 1 else 0
+    yield made.model_copy(update=_judged(made, line, days))
+
+
+class _Value(NamedTuple):
+    on: date
+    visit: str
+    value: Number
+    is_after_mending: bool
+
+
+def _found(
+    seen: Seen, latest: Visit, point: ChargingPoint, row: Row, now: Tracked
+) -> Iterator[_Value]:
+    """Return what an earlier visit found of this quantity at this charging point, if it did."""
+    there = _same_point(seen.visit, latest, point)
+    if there is None or (
+        row.station in _OF_THE_UNIT and _is_other_unit(seen, latest, there, point)
+    ):
+        return
+    for other in seen.assessment.rows:
+        if (other.check, other.subject) != (row.check, there.id):
+            continue
+        for each in other.judgement.tracked:
+            if each.amount.of == now.amount.of:
+                yield from _value(seen, other, each)
+
+
+def _value(seen: Seen, row: Row, each: Tracked) -> Iterator[_Value]:
+    entry = next((e for e in seen.visit.entries if e.number == row.entry), None)
+    at = entry.at if entry is not None else seen.visit.started
+    typed = ufloat(float(each.amount.value), float(each.amount.expanded or 0) / COVERAGE)
+    value = to_si(typed, each.amount.unit)
+    is_mended = entry is not None and entry.after_mending
+    yield _Value(date.fromisoformat(at[:10]), seen.visit.id, value, is_mended)
+
+
+def _since_mending(found: list[_Value]) -> list[_Value]:
+    """Leave out what was found before the last mending: it was of another joint."""
+    mended = [i for i, x in enumerate(found) if x.is_after_mending]
+    return found[mended[-1] :] if mended else found
+
+
+# -- which point it was ----------------------------------------------------------------------------
+def _same_point(earlier: Visit, latest: Visit, point: ChargingPoint) -> ChargingPoint | None:
+    """Return the earlier record's charging point: by its name, else by its charger's number."""
+    named = [p for p in earlier.points if _named(earlier, p) == _named(latest, point)]
+    if not named:
+        named = [p for p in earlier.points if _plain(p.name) == _plain(point.name)]
+    if len(named) == 1:
+        return named[0]
+    serial = _serial(latest, point)
+    numbered = [p for p in earlier.points if serial and _serial(earlier, p) == serial]
+    return numbered[0] if not named and len(numbered) == 1 else None
+
+
+def _named(visit: Visit, point: ChargingPoint) -> tuple[str, str]:
+    return _plain(visit.panel(point.panel).name), _plain(point.name)
+
+
+def _is_other_unit(seen: Seen, latest: Visit, there: ChargingPoint, point: ChargingPoint) -> bool:
+    """Whether the charger was replaced since: both numbers are known, and differ."""
+    before, now = _serial(seen.visit, there), _serial(latest, point)
+    return bool(before and now and before != now)
+
+
+def _serial(visit: Visit, point: ChargingPoint) -> str:
+    """Return the charger's serial number as it was read off last; empty where it was not."""
+    plates = [e for e in visit.entries if (e.check, e.subject) == ("charger.nameplate", point.id)]
+    last = max(plates, key=lambda e: e.number, default=None)
+    said = last.answer("serial") if last is not None else None
+    return _plain(said.text) if isinstance(said, Worded) else ""
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+# -- what it means ---------------------------------------------------------------------------------
+def _limit(limits: Sequence[Limit], value: Number) -> Limit:
+    """Return the nearest limit that the value has not passed; when all are passed, the widest."""
+
+    def room(limit: Limit) -> float:
+        sign = 1.0 if limit.side is Side.AT_MOST else -1.0
+        return sign * (limit.value - nominal(value))
+
+    ahead = [x for x in limits if room(x) > 0]
+    return min(ahead, key=room) if ahead else max(limits, key=room)
+
+
+def _judged(made: PointTrend, line: Trend, last_days: int) -> dict[str, object]:
+    """Say what the line means, and whether it is a finding."""
+    first, last = made.readings[0], made.readings[-1]
+    span = f"{_capital(made.of)}: {first.amount} on {first.on}, {last.amount} on {last.on}"
+    if not line.is_seen:
+        return {"explanation": f"{span}; no change that these meters can see ({made.change})"}
+    words = f"{span}; {made.per_year} a year, more than the meters' uncertainty"
+    if line.is_beyond:
+        return {"explanation": f"{words}; the limit, {made.limit}, is passed already"}
+    if not line.is_straight:
+        return {
+            "explanation": f"{words}, but not along one line: no date can be given",
+            "remedy": "Ask what was mended, replaced or loaded otherwise between the visits",
+        }
+    if not made.crossing:
+        return {"explanation": f"{words}; {_no_crossing(made, line)}, {made.limit}"}
+    words += f"; if it goes on, it meets {made.limit} about {made.crossing[:7]}"
+    if made.earliest:
+        words += f", not before {made.earliest[:7]}"
+    return {"explanation": words, **_finding(made, max(last_days, LEAST_YEARS * DAYS_PER_YEAR))}
+
+
+def _no_crossing(made: PointTrend, line: Trend) -> str:
+    sign = 1.0 if made.limit.side is Side.AT_MOST else -1.0
+    if sign * nominal(line.per_year) < 0:
+        return "it goes away from its limit"
+    return "its limit is farther off than these visits can tell"
+
+
+def _finding(made: PointTrend, interval_days: float) -> dict[str, object]:
+    last = date.fromisoformat(made.readings[-1].on)
+
+    def is_near(day: str) -> bool:
+        return bool(day) and (date.fromisoformat(day) - last).days <= interval_days
+
+    if is_near(made.crossing):
+        return {
+            "severity": Severity.CAUTION,
+            "remedy": f"Have it mended before {made.crossing[:7]}: make the circuit dead, and find "
+            "which contact or joint has aged",
+        }
+    if is_near(made.earliest):
+        return {
+            "severity": Severity.NOTICE,
+            "remedy": f"Measure it again before {made.earliest[:7]}, not only at the next visit",
+        }
+    return {}
+
+
+def _difference_unit(symbol: str) -> str:
+    return {"°C": "K", "°F": "°F rise"}.get(symbol, symbol)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
