@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from checks.check import Check
+from checks.path import Station
 from checks.stations import (
     adapter,
     breaker,
@@ -15,6 +16,7 @@ from checks.stations import (
     run,
     service,
     surroundings,
+    symptoms,
     vehicle,
 )
 
@@ -22,13 +24,19 @@ CHECKS: Final[tuple[Check, ...]] = (
     *service.CHECKS,
     *panel.CHECKS,
     *breaker.CHECKS,
+    *symptoms.at(Station.BREAKER),
     *run.CHECKS,
     *outlet.CHECKS,
+    *symptoms.at(Station.OUTLET),
     *charger.CHECKS,
+    *symptoms.at(Station.CHARGER),
     *connector.CHECKS,
+    *symptoms.at(Station.CONNECTOR),
     *adapter.CHECKS,
     *vehicle.CHECKS,
+    *symptoms.at(Station.VEHICLE),
     *surroundings.CHECKS,
+    *symptoms.at(Station.SURROUNDINGS),
     *handover.CHECKS,
 )
 

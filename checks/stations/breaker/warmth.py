@@ -1,0 +1,121 @@
+"""The breaker's face and the air beside it under load, with every cover closed."""
+
+from typing import Final
+
+from checks.check import (
+    Caution,
+    Check,
+    CircuitState,
+    Measurement,
+    Situation,
+    compare,
+    not_measured,
+    together,
+)
+from checks.electrical.breaker import AMBIENT, ELEMENT_C, RATED_AIR_C
+from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K
+from checks.quantity import Dimension, nominal
+from checks.record import InstrumentKind, VisitKind
+from checks.stations.circuit_facts import breaker_a, charger_load_a
+from checks.verdict import Force, Judgement, Limit, Severity, at_most
+
+CHECK: Final = "breaker.temperature"
+STOPS: Final = Caution(
+    Severity.WARNING,
+    "Covers stay on. On smell, smoke or discoloration end the charge at the vehicle and leave "
+    "the panel alone.",
+)
+
+
+def hottest_air_c(load_a: float, rated_a: float) -> float:
+    """Return the air where a breaker that just holds its rating at 40 °C holds a load. [°C]."""
+    return ELEMENT_C - (ELEMENT_C - RATED_AIR_C) * (load_a / rated_a) ** 2
+
+
+def _limits(s: Situation) -> tuple[Limit, Limit | None]:
+    like = at_most(LIKE_MAJOR_K, "K", Force.RECOMMENDATION, LEVELS, of="over its neighbor")
+    load_a, rated_a = charger_load_a(s), breaker_a(s)
+    if load_a is None or rated_a is None:
+        return like, None
+    air_c = hottest_air_c(load_a, rated_a)
+    line = f"125 − (125 − 40)·({load_a:g}/{rated_a:g})² = {air_c:.0f} °C"
+    return like, at_most(
+        air_c, "°C", Force.TRADE_JUDGEMENT, AMBIENT, of="air at the breaker", working=(line,)
+    )
+
+
+def _judge(s: Situation) -> Judgement:
+    like, air = _limits(s)
+    limits = (like,) if air is None else (like, air)
+    face_c, like_c, air_c = (
+        s.measured("breaker.temperature.face"),
+        s.measured("breaker.temperature.neighbor"),
+        s.measured("breaker.temperature.air"),
+    )
+    if face_c is None or like_c is None or air_c is None:
+        return not_measured("Face, neighbor and air are missing", limits)
+    over = face_c - like_c
+    parts = [
+        compare(
+            over,
+            "K",
+            (like,),
+            explanation=f"The breaker's face is {nominal(over):.1f} K hotter than its neighbor's",
+            why="A breaker hotter than one that carries as much has a bad joint, or is worn",
+            remedy="End the charge, then check its terminal and its place with the panel dead",
+            severity=Severity.WARNING,
+        )
+    ]
+    if air is None:
+        parts.append(not_measured("Breaker rating and charger's current are missing", limits))
+    else:
+        parts.append(_air(s, air))
+    return together(parts, telling=f"{nominal(face_c):.0f} °C")
+
+
+def _air(s: Situation, limit: Limit) -> Judgement:
+    air_c = s.measured("breaker.temperature.air")
+    assert air_c is not None
+    return compare(
+        air_c,
+        "°C",
+        (limit,),
+        explanation=f"The air at the breaker is {nominal(air_c):.1f} °C; it carries this load up "
+        f"to {limit.value:.0f} °C",
+        why="A breaker trips by heat: warm air leaves it less room for current",
+        remedy="Shade or ventilate the panel, space the loaded breakers, or set the current down",
+        severity=Severity.CAUTION,
+    )
+
+
+def _temperature(name: str, label: str, where: str) -> Measurement:
+    return Measurement(
+        name,
+        label,
+        dimension=Dimension.TEMPERATURE,
+        units=("°C", "°F"),
+        plausible=(-30.0, 120.0),
+        instruments=(InstrumentKind.CONTACT_THERMOMETER, InstrumentKind.INFRARED),
+        access_point=where,
+        signed=True,
+    )
+
+
+CHECKS: Final = (
+    Check(
+        id=CHECK,
+        title="Breaker's warmth under load",
+        how="With every cover on, after half an hour of charging, take the breaker's face, that of "
+        "a neighbor that carries about as much, and the air in front of the panel.",
+        inputs=(
+            _temperature("face", "Face of this breaker", "plastic face of the breaker, cover on"),
+            _temperature("neighbor", "Face of a neighbor", "face of a like breaker, cover on"),
+            _temperature("air", "Air at the panel", "air in front of the closed panel"),
+        ),
+        judge=_judge,
+        state=CircuitState.UNDER_LOAD,
+        needs=("connector.seating", "adapter.seating"),
+        kinds=(VisitKind.SERVICE_CALL,),
+        cautions=(STOPS,),
+    ),
+)
