@@ -1,19 +1,24 @@
 """Facts of a circuit that several stations need, each derived from the entries in one place."""
 
+from collections.abc import Mapping
 from typing import Final
 
 from uncertainties import ufloat
 
 from checks.check import Situation
-from checks.codes.circuit import largest_charger_a
+from checks.codes.answer import Worked
+from checks.codes.circuit import drop_current_a
 from checks.quantity import SQRT_3, Number
 from checks.record import Occupancy
 from checks.source import judgement
 
 VOLTS_TO_GROUND_V: Final = 120.0  # both supply systems of the record have their neutral grounded
 
-ESTIMATE_RATIO: Final = 0.10
-ESTIMATE: Final = judgement("an estimated run length is taken to be known within 10 %")
+LENGTH: Final = judgement(
+    "a run length read off marks on the jacket is known within 2 %, off a plan within 10 %, an "
+    "estimate within 20 %"
+)
+LENGTH_RATIO: Final[Mapping[str, float]] = {"jacket marks": 0.02, "plan": 0.10, "estimated": 0.20}
 
 
 def nominal_v(s: Situation) -> float:
@@ -64,15 +69,21 @@ def _real(rated_a: float | None) -> float | None:
     return rated_a or None
 
 
-def full_current_a(s: Situation) -> float | None:
-    """Return the current at which the circuit is judged under load [A].
+def full_current(s: Situation) -> Worked | None:
+    """Return the current at which the circuit is judged under load, with its working [A].
 
-    The charger's load; where that is not known, what the breaker may carry without end.
+    The charger's load; where that is not known, what the code reckons a circuit's drop at.
     """
     load_a, rated_a = charger_load_a(s), breaker_a(s)
-    if load_a is not None or rated_a is None:
-        return load_a
-    return largest_charger_a(s.code, rated_a).value
+    if load_a is None and rated_a is None:
+        return None
+    return drop_current_a(s.code, rated_a, load_a)
+
+
+def full_current_a(s: Situation) -> float | None:
+    """Return the current at which the circuit is judged under load [A]."""
+    found = full_current(s)
+    return None if found is None else found.value
 
 
 def conductor(s: Situation) -> tuple[str, str] | None:
@@ -84,9 +95,10 @@ def conductor(s: Situation) -> tuple[str, str] | None:
 def run_length_m(s: Situation) -> Number | None:
     """Return the length of the run, one way, with its uncertainty [m].
 
-    A length that was only estimated carries the uncertainty of an estimate, not of a tape.
+    A tape carries its own accuracy; every other way to know a length carries that of the way.
     """
+    ratio = LENGTH_RATIO.get(s.choice("run.length.basis") or "", 0.0)
     length_m = s.measured("run.length.length")
-    if length_m is None or s.choice("run.length.basis") != "estimated":
-        return length_m
-    return length_m * ufloat(1.0, ESTIMATE_RATIO / SQRT_3)
+    if length_m is None:
+        length_m = s.rating("run.length.stated")
+    return length_m if length_m is None or not ratio else length_m * ufloat(1.0, ratio / SQRT_3)

@@ -29,24 +29,49 @@ PEOPLE: Final = "It is what stands between a person who touches a fault and a fa
 
 def ruling(s: Situation) -> Ruling | None:
     """Return whether the code asks for protection here; nothing while a fact is missing."""
-    place, amps = location(s), breaker_a(s)
-    found = ground_fault_required(
+    found = _asked(s, _configuration(s))
+    is_certain = found.outcome is Outcome.YES and not _hangs_on_kind(s)
+    return found if is_certain or not _lacking(s) else None
+
+
+def _asked(s: Situation, configuration: str | None) -> Ruling:
+    amps = breaker_a(s)
+    return ground_fault_required(
         s.code,
         is_receptacle=is_receptacle(s),
-        place=place or "",
+        place=location(s) or "",
         is_dwelling=is_dwelling(s),
         volts_to_ground_v=volts_to_ground_v(s),
         breaker_a=float("inf") if amps is None else amps,
+        configuration=configuration,
     )
-    is_known = place is not None and amps is not None
-    return found if is_known or found.outcome is Outcome.YES else None
+
+
+def _configuration(s: Situation) -> str | None:
+    return s.choice("outlet.configuration.kind") if is_receptacle(s) else None
+
+
+def _hangs_on_kind(s: Situation) -> bool:
+    """Return whether a receptacle that is not recorded yet would decide."""
+    is_open = is_receptacle(s) and _configuration(s) is None
+    return is_open and _asked(s, None).outcome is not _asked(s, "").outcome
+
+
+def _lacking(s: Situation) -> str:
+    """Return the fact that it depends on and that is missing; empty where none is."""
+    if location(s) is None:
+        return "place, at the surroundings"
+    if breaker_a(s) is None:
+        return "breaker's rating"
+    return "receptacle's configuration" if _hangs_on_kind(s) else ""
 
 
 def _judge_presence(s: Situation) -> Judgement:
     asked = ruling(s)
     if asked is None:
-        lacking = "place, at the surroundings" if location(s) is None else "breaker's rating"
-        return not_measured(f"Whether it is required depends on the {lacking}, which is missing")
+        return not_measured(
+            f"Whether it is required depends on the {_lacking(s)}, which is missing"
+        )
     device = s.choice("outlet.ground_fault.device")
     if device is None:
         return not_measured(f"Here: {asked.why}", sources=asked.sources)

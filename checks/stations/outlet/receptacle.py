@@ -95,7 +95,13 @@ def _against_circuit(s: Situation, found: Configuration) -> Judgement:
 def _permitted_kind(s: Situation, found: Configuration) -> Judgement:
     grounded = "A charger without a ground cannot clear a fault, and refuses or kills"
     return permitted(
-        receptacle_permitted(s.code, found.name, is_fastened=is_fastened(s)),
+        receptacle_permitted(
+            s.code,
+            found.name,
+            is_fastened=is_fastened(s),
+            breaker_a=breaker_a(s),
+            is_single=is_single(s),
+        ),
         why="Only the listed receptacles are made to carry a charger"
         if found.has_ground
         else grounded,

@@ -2,16 +2,29 @@
 
 from typing import Final
 
-from checks.check import Check, Choice, Measurement, Option, Situation, compare, not_measured
+from checks.check import (
+    Check,
+    Choice,
+    Measurement,
+    Option,
+    Rating,
+    Situation,
+    When,
+    compare,
+    not_measured,
+)
 from checks.codes.circuit import RunImpedance, design_resistance_ohm, drop_limits
 from checks.electrical.drop import drop_v, percent_of_nominal
 from checks.errors import OutOfTableError
 from checks.quantity import Dimension, nominal
 from checks.record import InstrumentKind
+from checks.source import Source
 from checks.stations.circuit_facts import (
+    LENGTH,
+    LENGTH_RATIO,
     charger_load_a,
     conductor,
-    full_current_a,
+    full_current,
     nominal_v,
     run_length_m,
 )
@@ -43,11 +56,12 @@ def _per_meter(s: Situation) -> RunImpedance | str:
 
 
 def _judge(s: Situation) -> Judgement:
-    limit, current_a, per_meter = _limit(s), full_current_a(s), _per_meter(s)
+    limit, full, per_meter = _limit(s), full_current(s), _per_meter(s)
     if isinstance(per_meter, str):
         return not_measured(per_meter, (limit,))
-    if current_a is None:
+    if full is None:
         return not_measured("Record the charger's current or the breaker first", (limit,))
+    current_a = full.value
     pct_per_m = percent_of_nominal(drop_v(current_a, per_meter.resistance_ohm), nominal_v(s))
     length_m = run_length_m(s)
     if length_m is None:
@@ -72,8 +86,9 @@ def _judge(s: Situation) -> Judgement:
         severity=Severity.WARNING if limit.force is Force.CODE_RULE else Severity.NOTICE,
         settles="Measure the length along the run with a tape or by the marks on the jacket",
         telling=f"{nominal(pct):.1f} %",
-        sources=(per_meter.source,),
+        sources=(per_meter.source, *full.sources, *_length_sources(s)),
         working=(
+            *full.working,
             f"one conductor at 75 °C: {1000 * per_meter.resistance_ohm:.4g} mΩ/m "
             f"({per_meter.source})",
             f"2 × {current_a:g} A × {1000 * per_meter.resistance_ohm:.4g} mΩ/m × "
@@ -82,12 +97,17 @@ def _judge(s: Situation) -> Judgement:
     )
 
 
+def _length_sources(s: Situation) -> tuple[Source, ...]:
+    return (LENGTH,) if s.choice("run.length.basis") in LENGTH_RATIO else ()
+
+
 CHECKS: Final = (
     Check(
         id="run.length",
         title="Run length",
-        how="Measure along the cable or raceway from breaker to outlet, one way. The foot marks "
-        "printed on a jacket serve as well.",
+        how="Say how the length is known. Best is a tape along cable or raceway from breaker to "
+        "outlet, one way; marks printed on the jacket, a plan or an estimate serve, with less "
+        "certainty.",
         inputs=(
             Choice(
                 "basis",
@@ -95,6 +115,7 @@ CHECKS: Final = (
                 options=(
                     Option("measured", "Measured along the run"),
                     Option("jacket marks", "Marks on the jacket"),
+                    Option("plan", "Read from a plan"),
                     Option("estimated", "Estimated"),
                 ),
             ),
@@ -106,6 +127,16 @@ CHECKS: Final = (
                 plausible=(0.5, 150.0),
                 instruments=(InstrumentKind.TAPE,),
                 access_point="along the run, breaker to outlet",
+                when=When("basis", ("measured",)),
+            ),
+            Rating(
+                "stated",
+                "Length, one way",
+                dimension=Dimension.LENGTH,
+                units=("m", "ft"),
+                plausible=(0.5, 150.0),
+                when=When("basis", tuple(LENGTH_RATIO)),
+                help="With every rise and detour from breaker to outlet",
             ),
         ),
         judge=_judge,

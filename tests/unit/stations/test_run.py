@@ -7,7 +7,7 @@ import pytest
 from checks.record import ChargingPoint, Role, Visit
 from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Severity, Verdict
-from tests.builders import hard_wired, judge, level_1, visit, with_entries
+from tests.builders import POINT, entry, hard_wired, judge, level_1, visit, with_entries
 
 # A 48 A charger on a 60 A breaker, 6 AWG copper THWN-2 in EMT, terminals 75 °C: the line
 # 48 A, 60 A, 6 AWG (65) of the standard circuits; NEC 2023 table 310.16, 210.19(A), 240.4.
@@ -142,16 +142,32 @@ def test_the_finding_names_the_size_that_would_do():
         ("100.0 ft", "measured", Verdict.WITHIN, "4.71 V"),
         ("100.0 ft", "estimated", Verdict.WITHIN, "4.71 V"),
         ("143 ft", "measured", Verdict.WITHIN, "6.74 V"),
-        ("143 ft", "estimated", Verdict.BORDERLINE, "6.74 V"),
+        # the marks on a jacket 2 %, a plan 10 %, an estimate 20 % (own judgement)
+        ("140 ft", "jacket marks", Verdict.WITHIN, "6.60 V"),
+        ("140 ft", "plan", Verdict.BORDERLINE, "6.60 V"),
+        ("125 ft", "plan", Verdict.WITHIN, "5.89 V"),
+        ("125 ft", "estimated", Verdict.BORDERLINE, "5.89 V"),
         ("180.0 ft", "measured", Verdict.OUTSIDE, "8.48 V"),
     ],
 )
 def test_the_drop_that_the_copper_explains(length: str, basis: str, verdict: Verdict, volts: str):
-    found = judge(circuit(run_length={"length": length, "basis": basis}), "run.length")
+    name = "length" if basis == "measured" else "stated"
+    made = with_entries(circuit(run_length=None), {"run.length": {"basis": basis, name: length}})
+    found = judge(made, "run.length")
     assert found.verdict is verdict, found.explanation
     assert volts in found.explanation
     if verdict is Verdict.OUTSIDE:
         assert found.severity is Severity.NOTICE  # an informational note, never a violation
+
+
+def test_a_tape_is_asked_for_only_where_the_length_is_measured():
+    check, asked = BY_ID["run.length"], {}
+    for basis in (None, "measured", "jacket marks", "plan", "estimated"):
+        begun = None if basis is None else entry("run.length", POINT, 1, basis=basis)
+        asked[basis] = [i.name for i in check.asked(begun)]
+    assert asked.pop(None) == ["basis"]
+    assert asked.pop("measured") == ["basis", "length"]
+    assert set(map(tuple, asked.values())) == {("basis", "stated")}
 
 
 def test_the_longest_run_is_in_view_before_the_length_is_typed():
