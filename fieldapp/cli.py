@@ -194,6 +194,8 @@ def _write(path: Path, data: bytes, *, where: str = "--out") -> None:
         raise UsageError(
             f"there is no folder {path.absolute().parent}", where=where, remedy="Make it first"
         )
+    if path.is_dir():
+        raise UsageError(f"{path} is a folder", where=where, remedy="Name a file in it")
     atomic_write(path.absolute(), data)
 
 

@@ -86,7 +86,7 @@ def create_key(
     PinError
         The PIN is not fit.
     SigningKeyError
-        There is a key already, or the person has no name.
+        There is a key already, the person has no name, or the folder cannot be written.
 
     References
     ----------
@@ -113,8 +113,7 @@ def create_key(
         "private_key": wrapped.decode(),
         "certificate": certificate_pem(certificate).decode(),
     }
-    folder.mkdir(parents=True, exist_ok=True)
-    _write_once(folder / FILE_NAME, json.dumps(content, indent=1).encode())
+    _keep(folder, json.dumps(content, indent=1).encode())
     return SigningKey(key, certificate)
 
 
@@ -282,6 +281,18 @@ def _damaged(folder: Path) -> SigningKeyError:
         where=str(folder / FILE_NAME),
         remedy="Bring it back from a copy, or move it away and make a new key",
     )
+
+
+def _keep(folder: Path, content: bytes) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        _write_once(folder / FILE_NAME, content)
+    except OSError as error:
+        raise SigningKeyError(
+            f"it cannot be kept in {folder} ({error.strerror})",
+            where="Signing key",
+            remedy="Name a data folder in which you may write",
+        ) from error
 
 
 def _write_once(path: Path, data: bytes) -> None:

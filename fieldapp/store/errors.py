@@ -6,6 +6,10 @@ from pathlib import Path
 from checks.errors import ChecksError
 
 _DISK_FULL = {errno.ENOSPC, errno.EDQUOT}
+_WRONG_PLACE = {
+    *(errno.ENOENT, errno.ENOTDIR, errno.EEXIST, errno.EISDIR, errno.ENAMETOOLONG),
+    *(errno.EACCES, errno.EPERM, errno.EROFS),
+}
 _SHOWN = 80  # a photo's name in its folder
 
 
@@ -80,10 +84,13 @@ def write_failed(error: OSError, path: Path, *, is_replaced: bool) -> WriteFaile
             remedy="Free some space on this device, then save again",
             is_replaced=is_replaced,
         )
+    remedy = "Save again; if it fails again, export the visits and restart the device"
+    if error.errno in _WRONG_PLACE:
+        remedy = "Name a place in a folder that is there and in which you may write"
     return WriteFailedError(
         f"could not be written ({reason(error)}); {stands}",
         where=shown(path.name),
-        remedy="Save again; if it fails again, export the visits and restart the device",
+        remedy=remedy,
         is_replaced=is_replaced,
     )
 

@@ -231,3 +231,30 @@ def test_a_reader_that_has_seen_enough_is_no_fault(tmp_path: Path) -> None:
     )
     os.close(writing)
     assert done.stderr == ""
+
+
+@pytest.mark.parametrize(
+    ("call", "told"),
+    [
+        ("--data file export v --out b.zip", "file: could not be written (not a directory)"),
+        ("--data file/deep export v --out b.zip", "deep: could not be written (not a directory)"),
+        ("--data data export v --out none/b.zip", "v: is not stored"),
+        ("demo --out none/d.pdf", "there is no folder"),
+        ("demo --out data", "data is a folder. Name a file in it"),
+    ],
+)
+def test_a_wrong_folder_has_a_remedy_that_fits_a_command_line(
+    call: str,
+    told: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("fieldapp.demo.run", lambda: (None, None, b"%PDF"))
+    Path("file").write_bytes(b"")
+    Path("data").mkdir()
+    assert cli.main(call.split(), open_touch=lambda _: 0) == 2
+    (line,) = capsys.readouterr().err.splitlines()
+    assert told in line
+    assert "restart" not in line

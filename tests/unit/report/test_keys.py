@@ -122,3 +122,9 @@ def test_a_certificate_reads_back_from_its_pem(key: SigningKey) -> None:
 def test_what_is_no_certificate_is_refused(data: bytes) -> None:
     with pytest.raises(CertificateError, match="PEM or DER"):
         read_certificate(data)
+
+
+def test_a_key_that_cannot_be_kept_is_refused_with_its_folder(tmp_path: Path) -> None:
+    (tmp_path / "file").write_bytes(b"")
+    with pytest.raises(SigningKeyError, match=r"file/key .*Name a data folder"):
+        make(tmp_path / "file" / "key")
