@@ -58,6 +58,8 @@ class PointTrend(Shown):
         The nearest limit that the latest value has not passed, else the widest.
     change, per_year : Amount
         From the first to the last along the line, and the line's slope.
+    course : tuple of Amount
+        The line's value at the first and at the last visit.
     is_seen : bool
         Whether the change is more than the meters' uncertainty.
     is_straight : bool
@@ -79,6 +81,7 @@ class PointTrend(Shown):
     limit: Limit
     change: Amount
     per_year: Amount
+    course: tuple[Amount, Amount]
     is_seen: bool
     is_straight: bool
     crossing: str = ""
@@ -167,6 +170,7 @@ def _one(
         limit=limit,
         change=amount(line.change, step),
         per_year=amount(line.per_year, step),
+        course=(amount(line.start, symbol), amount(line.start + line.change, symbol)),
         is_seen=line.is_seen,
         is_straight=line.is_straight,
         crossing=crossing.isoformat() if crossing else "",

@@ -34,6 +34,8 @@ class Trend:
 
     Parameters
     ----------
+    start : Number
+        At the first visit, on the line, in the quantity's unit.
     change : Number
         From the first visit to the last, along the line, in the quantity's unit.
     per_year : Number
@@ -54,6 +56,7 @@ class Trend:
         Whether all visits lie on the line within their uncertainties.
     """
 
+    start: Number
     change: Number
     per_year: Number
     is_seen: bool
@@ -125,6 +128,7 @@ def trend(visits: Sequence[Visit], limit: float, *, is_upper: bool = True) -> Tr
     rate, most = sign * nominal(per_year), sign * nominal(per_year) + expanded(per_year)
     crossing = _crossing(order, left, rate) if is_seen and left > 0 else None
     return Trend(
+        start,
         change,
         per_year,
         is_seen,

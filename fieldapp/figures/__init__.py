@@ -24,12 +24,14 @@ from fieldapp.figures.signature import SIGNATURE_ASPECT, signature
 from fieldapp.figures.staircase import Step, VoltLimit, staircase
 from fieldapp.figures.symbols import SYMBOLS
 from fieldapp.figures.ticks import nice_ticks
+from fieldapp.figures.trend import Course, TrendVisit, trend_plot, trend_scene
 
 __all__ = [
     "ICONS",
     "SIGNATURE_ASPECT",
     "SYMBOLS",
     "Circle",
+    "Course",
     "GaugeLimit",
     "Hit",
     "Item",
@@ -43,6 +45,7 @@ __all__ = [
     "StationMark",
     "Step",
     "Text",
+    "TrendVisit",
     "VoltLimit",
     "color_of",
     "gauge",
@@ -53,6 +56,8 @@ __all__ = [
     "signature",
     "staircase",
     "text_width",
+    "trend_plot",
+    "trend_scene",
     "verdict_mark",
     "wrapped",
 ]

@@ -4,12 +4,14 @@ A scene is measured in its own units, origin at the top left, y downward. A rend
 uniformly into the box it has. On screen one unit is one dp. Colors are token names of the theme.
 """
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import ceil, hypot
 from typing import Literal
 
 Point = tuple[float, float]
+_SIGN = re.compile(r"(?<![\w.])-(?=\.?\d)")
 Anchor = Literal["start", "middle", "end"]
 Weight = Literal["regular", "semibold"]
 
@@ -196,6 +198,11 @@ def text_width(text: str, size: float) -> float:
         _ADVANCE[ord(c) - first] if first <= ord(c) < last else _OTHER_ADVANCE for c in text
     )
     return total * size / 1000
+
+
+def true_minus(text: str) -> str:
+    """Write the sign of each number as a minus, not as the hyphen that is typed for it."""
+    return _SIGN.sub("\N{MINUS SIGN}", text)
 
 
 def wrapped(text: str, size: float, width: float) -> Sequence[str]:

@@ -14,6 +14,7 @@ from fieldapp.figures import (
     SIGNATURE_ASPECT,
     SYMBOLS,
     Circle,
+    Course,
     GaugeLimit,
     Item,
     Line,
@@ -25,6 +26,7 @@ from fieldapp.figures import (
     StationMark,
     Step,
     Text,
+    TrendVisit,
     VoltLimit,
     gauge,
     icon,
@@ -34,6 +36,7 @@ from fieldapp.figures import (
     signature,
     staircase,
     text_width,
+    trend_plot,
     verdict_mark,
     wrapped,
 )
@@ -45,6 +48,12 @@ PATH = [
     StationMark("charger", "Charger", "charger", "not measured"),
     StationMark("vehicle", "Vehicle", "vehicle", "not applicable"),
     StationMark("handover", "Handover", "handover", "not measured", on_path=False),
+]
+
+GRIP = [
+    TrendVisit(0.0, "2023-06", 4.0, 3.9, 4.1),
+    TrendVisit(1.0, "2024-06", 3.0, 2.9, 3.1),
+    TrendVisit(2.0, "2025-06", 2.0, 1.95, 2.05),
 ]
 
 
@@ -97,6 +106,7 @@ def test_every_color_of_every_figure_is_a_token_of_the_theme():
         one_line(PATH, 900, "horizontal", current="outlet"),
         staircase([Step("A", 240, 236)], [VoltLimit("limit", 232.8)]),
         gauge([GaugeLimit(3, "3 %")], Reading(2, 1.8, 2.2, "within"), 0, 6, "below"),
+        trend_plot(GRIP, GaugeLimit(1.1, "at least 1.1 N"), "above", "N", Course(4, 2, 2.9)),
         signature([[(0.1, 0.1), (0.2, 0.2)], [(0.5, 0.2)]]),
     ]
     used = set().union(*map(colors, scenes))
@@ -291,3 +301,34 @@ def test_a_signature_keeps_its_strokes_inside_its_box():
     assert line.points[0] == (0.0, 0.0)
     assert line.points[-1] == pytest.approx((90.0, scene.height))
     assert all(0 <= x <= scene.width and 0 <= y <= scene.height for x, y in line.points)
+
+
+def test_a_limit_below_zero_has_a_true_minus_and_a_word_keeps_its_hyphen():
+    scene = gauge([GaugeLimit(-3, "at most -3 % of no-load")], None, -6, 0, "below", 300)
+    assert [t.text for t in texts(scene)] == ["at most \N{MINUS SIGN}3 % of no-load"]
+
+
+@pytest.mark.parametrize("text_scale", [1.0, 1.5, 2.0])
+@pytest.mark.parametrize("course", [None, Course(4, 2), Course(4, 2, 2.9, "2026-04")])
+def test_words_of_a_trend_stay_inside_and_apart(course, text_scale):
+    limit = GaugeLimit(1.1, "at least 1.112 N")
+    scene = trend_plot(GRIP, limit, "above", "N", course, 300, text_scale=text_scale)
+    boxes = [box(text) for text in texts(scene)]
+    assert all(x0 >= -1e-9 and x1 <= 300 + 1e-9 for x0, _, x1, _ in boxes)
+    assert all(y0 >= -1e-9 and y1 <= scene.height for _, y0, _, y1 in boxes)
+    for a, b in combinations(boxes, 2):
+        assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+
+
+def test_a_trend_shows_each_interval_and_meets_its_limit_where_the_dashes_do():
+    limit = GaugeLimit(1.1, "at least 1.1 N")
+    scene = trend_plot(GRIP, limit, "above", "N", Course(4, 2, 2.9, "2026-04"), 328)
+    bars = [i for i in scene.items if isinstance(i, Rect) and i.fill == "ink_soft"]
+    heights = [b.h for b in bars]
+    assert heights[0] == pytest.approx(heights[1])  # 0.2 N each, and the last half of that
+    assert heights[0] == pytest.approx(2 * heights[2])
+    course = [i for i in scene.items if isinstance(i, Line) and i.color == "accent"]
+    across = [i for i in scene.items if isinstance(i, Line) and i.color == "outside"]
+    farthest = max(course, key=lambda line: line.end[0])
+    assert farthest.end[1] == pytest.approx(across[0].start[1])
+    assert course[0].end[1] > course[0].start[1]  # it falls, and the page counts downward
