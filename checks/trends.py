@@ -284,7 +284,7 @@ def _judged(made: PointTrend, line: Trend, last_days: int) -> dict[str, object]:
     if not made.crossing:
         return {"explanation": f"{words}; {_no_crossing(made, line)}, {made.limit}"}
     words += f"; if it goes on, it meets {made.limit} about {made.crossing[:7]}"
-    if made.earliest:
+    if made.earliest[:7] not in ("", made.crossing[:7]):
         words += f", not before {made.earliest[:7]}"
     return {"explanation": words, **_finding(made, max(last_days, LEAST_YEARS * DAYS_PER_YEAR))}
 

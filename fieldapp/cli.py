@@ -14,6 +14,7 @@ from checks.assess import Assessment, assess
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Visit
+from checks.trends import INTERVAL, PointTrend, Seen, trends
 from fieldapp.device.desktop import DesktopDevice
 from fieldapp.store import (
     Store,
@@ -94,9 +95,23 @@ def _parser() -> argparse.ArgumentParser:
     one.add_argument("--json", action="store_true", help="the whole assessment, for machines")
     one.set_defaults(run=_assess)
 
+    trend = commands.add_parser("trend", help="say what changed since earlier visits to the site")
+    trend.add_argument("visit", type=Path, metavar="VISIT.json")
+    trend.add_argument("earlier", type=Path, nargs="+", metavar="EARLIER.json")
+    trend.add_argument("--json", action="store_true", help="the trends, for machines")
+    trend.set_defaults(run=_trend)
+
     report = commands.add_parser("report", help="make the signed report of a record")
     report.add_argument("visit", type=Path, metavar="VISIT.json")
     report.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
+    report.add_argument(
+        "--earlier",
+        type=Path,
+        action="append",
+        default=[],
+        metavar="EARLIER.json",
+        help="an earlier visit to the site; what changed since is set in the annex",
+    )
     report.add_argument("--pin-file", metavar="FILE", help="first line is the PIN; - reads stdin")
     report.add_argument(
         "--cert-out",
@@ -175,6 +190,30 @@ def _assess(args: argparse.Namespace) -> int:
     return _exit_code(found)
 
 
+def _trend(args: argparse.Namespace) -> int:
+    found = trends(Seen(*_read(args.visit)), [Seen(*_read(path)) for path in args.earlier])
+    if args.json:
+        _print_json([each.model_dump(mode="json") for each in found])
+    elif not found:
+        print("Nothing to compare: no quantity was found a month apart or more at one point")
+    else:
+        _print_trends(found)
+    if not found:
+        return UNFINISHED
+    return FOUND if any(each.severity for each in found) else GOOD
+
+
+def _print_trends(found: Sequence[PointTrend]) -> None:
+    for each in found:
+        signal = f"{each.severity.upper()}  " if each.severity else ""
+        print(f"{signal}{each.title} ({each.name})")
+        print(f"  {each.explanation}")
+        print(f"  Limit: {each.limit}, {each.limit.force}, {each.limit.source}")
+        if each.remedy:
+            print(f"  Remedy: {each.remedy}")
+    print(f"\nBetween visits the meters' errors are taken as independent; {INTERVAL}.")
+
+
 def _print_json(document: Any) -> None:
     print(json.dumps(document, ensure_ascii=False, indent=1, sort_keys=True))
 
@@ -208,6 +247,7 @@ def _report(args: argparse.Namespace) -> int:
         pin=_pin(args.pin_file),
         now=DesktopDevice().now(),
         photo=None,
+        trends=trends(Seen(visit, found), [Seen(*_read(path)) for path in args.earlier]),
         progress=lambda _part, _text: None,
     )
     _write(args.out, pdf)

@@ -1,12 +1,13 @@
 """The report: from a record and its assessment to the unsigned PDF/A-3 file."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from datetime import datetime
 from typing import Final
 
 from checks.assess import Assessment
 from checks.record import Visit
+from checks.trends import PointTrend
 from fieldapp.report import annex, body
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
 from fieldapp.report.errors import ReportError
@@ -15,6 +16,7 @@ from fieldapp.report.layout import FOOT, LEFT, RIGHT, WIDTH
 from fieldapp.report.metadata import xmp
 from fieldapp.report.sheet import SMALL, Sheet
 from fieldapp.report.signoff import signature
+from fieldapp.report.visits import over_visits
 from fieldapp.report.words import DEFERENCE, Case
 
 _CHECKS_FROM, _CHECKS_TO = 0.15, 0.7  # share of the work: the checks are the long part
@@ -29,6 +31,7 @@ def build(
     at: str,
     fingerprint: str,
     photo: Callable[[str], bytes] | None = None,
+    trends: Sequence[PointTrend] = (),
     progress: Progress | None = None,
 ) -> bytes:
     """Make the report, ready to be signed.
@@ -47,6 +50,8 @@ def build(
         SHA-256 of the certificate that will sign it, in hexadecimal.
     photo : callable, optional
         Gives a photo's bytes by its name; without it photos are named, not printed.
+    trends : sequence of PointTrend
+        What changed since earlier visits; empty, and the annex says nothing of it.
     progress : callable, optional
         Told the share of work done, 0 to 1, and what is being done; it may raise to cancel.
 
@@ -69,14 +74,20 @@ def build(
     tell = progress or (lambda share, what: None)
     case = Case(visit, assessment, at, fingerprint.lower().replace(":", "").replace(" ", ""))
     with closing(Sheet(datetime.fromisoformat(at))) as sheet:
-        _fill(sheet, case, photo, tell)
+        _fill(sheet, case, photo, trends, tell)
         tell(0.8, "Writing the file")
         made = _finished(sheet, case)
     tell(1.0, "Report made")
     return made
 
 
-def _fill(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None, tell: Progress) -> None:
+def _fill(
+    sheet: Sheet,
+    case: Case,
+    photo: Callable[[str], bytes] | None,
+    trends: Sequence[PointTrend],
+    tell: Progress,
+) -> None:
     tell(0.0, "Summary")
     front(sheet, case)
     tell(0.05, "Findings")
@@ -89,6 +100,7 @@ def _fill(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None, tell: 
     tell(_CHECKS_TO, "What was not measured")
     annex.not_measured(sheet, case, photo)
     annex.not_applicable(sheet, case)
+    over_visits(sheet, trends)
     annex.instruments(sheet, case)
     annex.cautions(sheet, case)
     signature(sheet, case)

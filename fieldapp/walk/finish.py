@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from checks.assess import Assessment
 from checks.record import Decision, Person, SignOff, Visit
+from checks.trends import PointTrend
 from fieldapp.store import Store
 from fieldapp.walk.desk import NotReadyError, require_technician
 from fieldapp.walk.visit import Clock, Walk
@@ -46,6 +47,7 @@ def signed_pdf(
     now: datetime,
     photo: Callable[[str], bytes] | None,
     progress: Progress,
+    trends: Sequence[PointTrend] = (),
 ) -> tuple[bytes, str]:
     """Make the report and sign it with the technician's own key, made on first use.
 
@@ -74,6 +76,7 @@ def signed_pdf(
         at=at,
         fingerprint=print_of_key,
         photo=photo,
+        trends=trends,
         progress=lambda part, text: progress(0.1 + 0.7 * part, text),
     )
     progress(0.8, "Signing")
@@ -114,6 +117,7 @@ def finish(
     pin: str,
     now: Clock,
     progress: Progress,
+    trends: Sequence[PointTrend] = (),
 ) -> FinishedReport:
     """Sign the visit off: record the signature, make and sign the report, close the record.
 
@@ -142,6 +146,7 @@ def finish(
         pin=pin,
         now=at,
         photo=store.photos.load,
+        trends=trends,
         progress=progress,
     )
     progress(0.95, "Closing the record")

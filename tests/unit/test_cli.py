@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from checks.record import SCHEMA_VERSION
+from checks.record import SCHEMA_VERSION, Site
+from checks.trends import Seen
 from fieldapp import cli
+from tests.unit.test_trends import seen
 
 
 def fieldapp(*args: object, cwd: Path, stdin: str = "") -> subprocess.CompletedProcess[str]:
@@ -258,3 +260,50 @@ def test_a_wrong_folder_has_a_remedy_that_fits_a_command_line(
     (line,) = capsys.readouterr().err.splitlines()
     assert told in line
     assert "restart" not in line
+
+
+def records(folder: Path, *found: Seen) -> list[str]:
+    paths = []
+    for each in found:
+        path = folder / f"{each.visit.id}.json"
+        path.write_text(each.visit.model_dump_json(), encoding="utf-8")
+        paths.append(str(path))
+    return paths
+
+
+def here(*args: str) -> int:
+    return cli.main(args, open_touch=lambda _: 99)
+
+
+def test_a_trend_toward_a_limit_is_printed_with_its_date(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    paths = records(tmp_path, seen(2025, "2.00"), seen(2023, "4.00"), seen(2024, "3.00"))
+
+    assert here("trend", *paths) == cli.FOUND
+    printed = capsys.readouterr().out
+    assert "CAUTION  Grip of the contacts (Bay 1)" in printed
+    assert "about 2026-04" in printed
+    assert "own judgement" in printed
+
+    assert here("trend", *paths, "--json") == cli.FOUND
+    (found,) = json.loads(capsys.readouterr().out)
+    assert found["crossing"].startswith("2026-04")
+
+
+def test_a_trend_has_an_exit_code_for_good_for_nothing_to_compare_and_for_another_site(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    latest, same, bare, other = records(
+        tmp_path,
+        seen(2025, "6.0"),
+        seen(2024, "6.1"),
+        seen(2023),
+        seen(2022, "4.0", site=Site(name="Another invented site")),
+    )
+    assert here("trend", latest, same) == cli.GOOD
+    assert here("trend", latest, bare) == cli.UNFINISHED
+    assert "Nothing to compare" in capsys.readouterr().out
+    assert here("trend", latest, other) == cli.BAD
+    (line,) = capsys.readouterr().err.splitlines()
+    assert "visit v2022-6" in line
