@@ -46,7 +46,8 @@ def test_the_expected_power_is_in_view():
     ("shown", "verdict"),
     [
         ("7.5 kW", Verdict.WITHIN),
-        ("6.6 kW", Verdict.BORDERLINE),
+        ("6.6 kW", Verdict.WITHIN),
+        ("6.5 kW", Verdict.OUTSIDE),
         ("4.0 kW", Verdict.OUTSIDE),
         ("11.0 kW", Verdict.OUTSIDE),
     ],
