@@ -3,11 +3,12 @@
 from typing import Final
 
 from checks.check import Check
-from checks.stations.charger import cords, plate, safety, signals, unit
+from checks.stations.charger import cords, pilot, plate, safety, signals, unit
 
 # The offered current comes first: where it was read it is the station's telling number.
 CHECKS: Final[tuple[Check, ...]] = (
     *signals.CHECKS,
+    *pilot.CHECKS,
     *safety.CHECKS,
     *plate.CHECKS,
     *unit.CHECKS,

@@ -1,6 +1,6 @@
-"""What the charger says to the vehicle: the pilot's voltages and the current it offers."""
+"""The current that the charger offers to the vehicle, against its setting and its circuit."""
 
-from typing import Final
+from typing import Final, NamedTuple
 
 from uncertainties import ufloat
 
@@ -15,17 +15,11 @@ from checks.check import (
     When,
     compare,
     not_measured,
-    together,
     unsettled,
 )
 from checks.codes.circuit import largest_charger_a
 from checks.electrical.pilot import (
-    NEGATIVE,
-    WINDOWS,
-    WINDOWS_SOURCE,
     DutyBand,
-    PilotState,
-    Window,
     offered,
 )
 from checks.errors import OutOfRangeError
@@ -93,6 +87,41 @@ def offered_a(s: Situation) -> Number | None:
         return None
 
 
+class Meaning(NamedTuple):
+    """What an offer that is not as it was set means."""
+
+    why: str
+    remedy: str
+    severity: Severity
+
+
+OVERLOADS: Final = Meaning(
+    "The vehicle draws what is offered, for hours",
+    "Stop charging, and have the setting corrected before it is used",
+    Severity.WARNING,
+)
+MORE: Final = Meaning(
+    "The signal offers more than was set, and the vehicle takes it",
+    "Read the setting again and have it corrected; until then set the vehicle's own current to "
+    "what was meant",
+    Severity.CAUTION,
+)
+LESS: Final = Meaning(
+    "It charges slower than it was set to; nothing is overloaded",
+    "Look for a schedule, load management, heat or another setting that holds it back, and have "
+    "it set to what is wanted",
+    Severity.NOTICE,
+)
+
+
+def _meaning(s: Situation, amps: float) -> Meaning:
+    """Say whether an offer overloads the circuit, exceeds its setting, or is only slow."""
+    breaker, configured_a = breaker_a(s), s.rating("charger.configuration.configured_a")
+    if breaker is not None and amps > largest_charger_a(s.code, breaker).value:
+        return OVERLOADS
+    return LESS if configured_a is not None and amps < configured_a else MORE
+
+
 def _judge_offer(s: Situation) -> Judgement:
     limits = _offer_limits(s)
     duty_pct = s.measured("charger.offered_current.duty")
@@ -113,79 +142,18 @@ def _judge_offer(s: Situation) -> Judgement:
                 limits=limits,
                 sources=sources,
             )
-    breaker = breaker_a(s)
-    is_over = breaker is not None and nominal(amps) > largest_charger_a(s.code, breaker).value
+    meaning = _meaning(s, nominal(amps))
     return compare(
         amps,
         "A",
         limits,
         explanation=words,
-        why="The vehicle draws what is offered, for hours"
-        if is_over
-        else "The signal does not say what was set",
-        remedy="Stop charging, and have the setting corrected before it is used",
-        severity=Severity.WARNING if is_over else Severity.CAUTION,
+        why=meaning.why,
+        remedy=meaning.remedy,
+        severity=meaning.severity,
         of="offered current",
         telling=f"{nominal(amps):.1f} A",
         sources=sources,
-    )
-
-
-def _window(volts: Number, window: Window, state: str) -> Judgement:
-    of = f"pilot, {state}"
-    return compare(
-        volts,
-        "V",
-        (
-            at_least(window.low_v, "V", Force.LISTING, WINDOWS_SOURCE, of=of),
-            at_most(window.high_v, "V", Force.LISTING, WINDOWS_SOURCE, of=of),
-        ),
-        explanation=f"Pilot, {state}: {nominal(volts):.2f} V",
-        why="The vehicle may read a wrong state and not charge, or not stop",
-        remedy="Look for moisture, a worn contact or a damaged cable with the circuit dead; keep "
-        "it unused until the pilot is right",
-        severity=Severity.CAUTION,
-        of=of,
-        sources=(WINDOWS_SOURCE,),
-    )
-
-
-PILOT_PLACES: Final = (
-    ("charger.pilot_voltage.state_a", WINDOWS[PilotState.A], "without vehicle"),
-    ("charger.pilot_voltage.state_b", WINDOWS[PilotState.B], "vehicle connected"),
-    ("charger.pilot_voltage.state_c", WINDOWS[PilotState.C], "vehicle wants energy"),
-    ("charger.pilot_voltage.negative", NEGATIVE, "negative peak"),
-)
-
-
-def _judge_pilot(s: Situation) -> Judgement:
-    parts, missing = [], []
-    for reference, window, state in PILOT_PLACES:
-        volts = s.measured(reference)
-        if volts is None:
-            missing.append(state)
-        else:
-            parts.append(_window(volts, window, state))
-    if missing:
-        limits = tuple(
-            make(edge, "V", Force.LISTING, WINDOWS_SOURCE, of=f"pilot, {state}")
-            for _, window, state in PILOT_PLACES
-            if state in missing
-            for make, edge in ((at_least, window.low_v), (at_most, window.high_v))
-        )
-        parts.append(not_measured(f"The pilot is missing: {', '.join(missing)}", limits))
-    return together(parts)
-
-
-def _pilot_volts(name: str, label: str, *, optional: bool = False) -> Measurement:
-    return Measurement(
-        name,
-        label,
-        plausible=(-13.0, 13.0),
-        instruments=(InstrumentKind.PILOT, InstrumentKind.MULTIMETER),
-        access_point=SIMULATOR,
-        signed=True,
-        optional=optional,
     )
 
 
@@ -228,23 +196,5 @@ CHECKS: Final[tuple[Check, ...]] = (
         state=CircuitState.ENERGISED,
         cautions=(LIVE,),
         tells=True,
-    ),
-    Check(
-        id="charger.pilot_voltage",
-        title="Pilot voltages",
-        how=(
-            "Read the positive peak of the pilot in each state of the simulator, and the negative "
-            "peak while it oscillates. A plain voltmeter shows the mean of an oscillating pilot, "
-            "not its peak: use a pilot tester."
-        ),
-        inputs=(
-            _pilot_volts("state_a", "No vehicle"),
-            _pilot_volts("state_b", "Connected, positive peak"),
-            _pilot_volts("state_c", "Wants energy, positive peak"),
-            _pilot_volts("negative", "Negative peak"),
-        ),
-        judge=_judge_pilot,
-        state=CircuitState.ENERGISED,
-        cautions=(LIVE,),
     ),
 )

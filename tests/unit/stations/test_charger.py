@@ -157,7 +157,7 @@ class TestSignals:
         [
             # 0.6 A per cent of duty: SAE J1772 OCT2017, IEC 61851-1 table A.7
             ("53.3 %", Verdict.WITHIN, None),  # 32.0 A
-            ("40.0 %", Verdict.OUTSIDE, Severity.CAUTION),  # 24.0 A, set to 32 A
+            ("40.0 %", Verdict.OUTSIDE, Severity.NOTICE),  # 24.0 A, set to 32 A: slow, no more
             ("66.7 %", Verdict.OUTSIDE, Severity.WARNING),  # 40.0 A, circuit 32 A
             ("5.0 %", Verdict.BORDERLINE, Severity.CAUTION),  # digital dialogue
         ],
@@ -168,6 +168,23 @@ class TestSignals:
         entries = {**self.HERE, self.CHECK: {"method": "duty", "duty": duty}}
         judged = found(self.CHECK, entries)
         assert (judged.verdict, judged.severity) == (verdict, severity)
+
+    @pytest.mark.parametrize(
+        ("amps", "severity", "words"),
+        [
+            ("22.0 A", Severity.NOTICE, "holds it back"),  # 2 A too low overloads nothing
+            ("27.0 A", Severity.CAUTION, "until then"),  # above its setting, the circuit bears it
+            ("36.0 A", Severity.WARNING, "Stop charging"),  # 40 A / 1.25 = 32 A: NEC 2023 625.41
+        ],
+    )
+    def test_a_wrong_offer_is_as_bad_as_what_it_does(
+        self, amps: str, severity: Severity, words: str
+    ):
+        reading = {self.CHECK: {"method": "amps", "amps": amps}}
+        judged = found(self.CHECK, {**breaker("40 A"), **set_to("24 A"), **reading})
+        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, severity)
+        assert words in judged.remedy
+        assert ("Stop" in judged.remedy) is (severity is Severity.WARNING)
 
     def test_the_high_range_has_its_own_slope(self):
         # 2.5 × (90 - 64) = 65 A: SAE J1772 OCT2017
@@ -213,6 +230,39 @@ class TestSignals:
         wrong = {**self.PILOT["charger.pilot_voltage"], "negative": "-9.00 V"}
         judged = found("charger.pilot_voltage", {"charger.pilot_voltage": wrong})
         assert judged.verdict is Verdict.OUTSIDE
+        assert "diode in the vehicle or simulator shorted" in judged.explanation
+
+    @pytest.mark.parametrize(
+        ("over", "points_to", "line"),
+        [
+            # 11.3 V × (882 + 500)/(1000 + 882 + 500) + 0.7 V = 7.26 V, and 0.7 V for the diode
+            # again in state B: 11.3 V × (2740 + 500)/(4240) + 0.7 V = 9.33 V; SAE J1772 components
+            (
+                {"state_b": "9.33 V", "state_c": "7.26 V"},
+                "resistance in the pilot or ground contact",
+                "state C: resistance in the pilot or ground contact, about 50",
+            ),
+            # 12 V × 5000/6000 = 10 V: a leak of 5 kΩ beside the blocked diode
+            (
+                {"state_b": "8.20 V", "negative": "-10.00 V"},
+                "leak from pilot to ground",
+                "about 5000 Ω",
+            ),
+            ({"state_b": "12.00 V"}, "pilot or ground contact open", "state B"),
+            (
+                {"state_b": "0.10 V", "state_c": "0.10 V", "negative": "-0.10 V"},
+                "charger without power",
+                "state B",
+            ),
+        ],
+    )
+    def test_wrong_peaks_point_to_a_fault(self, over: Entries, points_to: str, line: str):
+        wrong = {**self.PILOT["charger.pilot_voltage"], **over}
+        judged = found("charger.pilot_voltage", {"charger.pilot_voltage": wrong})
+        assert judged.verdict is Verdict.OUTSIDE
+        assert points_to in judged.explanation
+        assert any(line in each for each in judged.working), judged.working
+        assert "circuit dead" in judged.remedy
 
 
 class TestSafety:
