@@ -1,5 +1,6 @@
 """Whether the circuit is the charger's own, and what else hangs on it where it is not."""
 
+from math import inf
 from typing import Final
 
 from checks.check import (
@@ -16,8 +17,15 @@ from checks.check import (
 )
 from checks.codes.answer import Outcome
 from checks.codes.circuit import individual_circuit_required, required_circuit_a
+from checks.electrical.breaker import MODEL, Spread, trip_spread_s
+from checks.electrical.shared_circuit import HOUSEHOLD_SOURCE, tripping_loads
+from checks.errors import ChecksError
 from checks.stations.circuit_facts import breaker_a, charger_load_a, nominal_v
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
+
+MINUTE_S: Final = 60.0
+HOUR_S: Final = 3600.0
+SOONEST: Final = 3  # loads that are named; the others stand in the working
 
 REMEDY: Final = (
     "Keep the other loads off while charging, set a lower charging current where the charger has "
@@ -50,7 +58,61 @@ def _judge(s: Situation) -> Judgement:
         return together(
             (_judge_rule(s, 0.0), not_measured("The charger's current is not recorded"))
         )
-    return together((_judge_rule(s, load_a), _judge_sum(s, load_a)))
+    judged = together((_judge_rule(s, load_a), _judge_sum(s, load_a)))
+    return _with_household(s, judged, load_a)
+
+
+def _with_household(s: Situation, judged: Judgement, load_a: float) -> Judgement:
+    """Add which household loads trip the breaker beside a Level 1 charger, and how soon."""
+    rated_a = breaker_a(s)
+    if rated_a is None or s.point.level != 1:
+        return judged
+    try:
+        tripping = tripping_loads(rated_a, load_a)
+    except ChecksError:  # beyond what the model knows
+        return judged
+    lines = tuple(f"{name}: {_trip_words(spread)}" for name, spread in tripping.items())
+    if not lines:
+        return judged
+    soonest = "; ".join(list(tripping)[:SOONEST])
+    return judged.model_copy(
+        update={
+            "explanation": f"{judged.explanation}. Beside {load_a:g} A the breaker trips soonest "
+            f"on: {soonest}",
+            "working": (*judged.working, f"switched on beside {load_a:g} A, warm from it:", *lines),
+            "sources": tuple(dict.fromkeys((*judged.sources, HOUSEHOLD_SOURCE, MODEL))),
+        }
+    )
+
+
+def _trip_words(spread: Spread) -> str:
+    """Say when a breaker trips, with the spread from an early to a late one."""
+    if spread.fast_s == inf:
+        return "no breaker of this rating is expected to trip"
+    if spread.nominal_s == inf:
+        return f"an early breaker trips after {_time(spread.fast_s)}, a usual one holds"
+    early = f"trips after about {_time(spread.nominal_s)}, an early one after "
+    late = (
+        "a late one holds" if spread.slow_s == inf else f"a late one after {_time(spread.slow_s)}"
+    )
+    return f"{early}{_time(spread.fast_s)}, {late}"
+
+
+def _time(seconds: float) -> str:
+    if seconds < MINUTE_S:
+        return f"{seconds:.0f} s"
+    if seconds < HOUR_S:
+        return f"{seconds / MINUTE_S:.0f} min"
+    return f"{seconds / HOUR_S:.1f} h"
+
+
+def _sum_words(rated_a: float, load_a: float, other_a: float) -> str:
+    """Say what the breaker does with the sum that is really drawn."""
+    try:
+        spread = trip_spread_s(rated_a, (load_a, other_a), before_a=load_a)
+    except ChecksError:
+        return "more than it is rated" if load_a + other_a > rated_a else "no more than it is rated"
+    return _trip_words(spread)
 
 
 def _judge_rule(s: Situation, load_a: float) -> Judgement:
@@ -73,16 +135,14 @@ def _judge_sum(s: Situation, load_a: float) -> Judgement:
         return not_measured("Still open: the breaker's rating and the sum of the other loads")
     needed = required_circuit_a(s.code, load_a)
     drawn_a, rated_a = load_a + other_a, limits[0].value
-    trips = f"more than the {rated_a:g} A breaker holds: it will trip"
-    fits = f"against a breaker of {rated_a:g} A"
     total_a = needed.value + other_a
     return compare(
         total_a,
         "A",
         limits,
-        explanation=f"Charger {load_a:g} A and {other_a:g} A of other loads draw {drawn_a:g} A, "
-        f"{trips if drawn_a > rated_a else fits}; with the charger as a continuous load they "
-        f"count {total_a:g} A",
+        explanation=f"Charger {load_a:g} A and {other_a:g} A of other loads draw {drawn_a:g} A on "
+        f"{rated_a:g} A: {_sum_words(rated_a, load_a, other_a)}; with the charger as a continuous "
+        f"load they count {total_a:g} A",
         why="An overloaded circuit trips at night, or heats every joint along it",
         remedy=REMEDY,
         severity=Severity.WARNING if drawn_a > rated_a else Severity.CAUTION,

@@ -1,8 +1,10 @@
 """The wiring of the run as it was read off, for every check that sizes something by it."""
 
+from collections.abc import Mapping
 from typing import Final
 
 from checks.check import Option, Situation
+from checks.codes import PROFILES
 from checks.codes.ampacity import Wiring
 from checks.codes.answer import SizeAnswer
 from checks.codes.circuit import required_circuit_a
@@ -14,21 +16,18 @@ UNMARKED: Final = "unmarked"
 
 SIZE_OPTIONS: Final = tuple(Option(size) for size in SIZES)
 MATERIAL_OPTIONS: Final = (Option("copper", "Copper"), Option("aluminum", "Aluminum"))
-INSULATION_OPTIONS: Final = (
-    Option("THHN", "THHN only"),
-    Option("THWN", "THWN"),
-    Option("THWN-2", "THWN-2, or THHN/THWN-2"),
-    Option("THHW"),
-    Option("XHHW"),
-    Option("XHHW-2"),
-    Option("NM", "NM-B conductors"),
-    Option("TW"),
-    Option("THW"),
-    Option("RHW"),
-    Option("RHH"),
-    Option("RHW-2"),
-    Option("USE-2"),
-    Option("UF", "UF-B conductors"),
+# Words for letters that need some; the letters of every code are offered, the visit's decides.
+INSULATION_WORDS: Final[Mapping[str, str]] = {
+    "THHN": "THHN only",
+    "THWN-2": "THWN-2, or THHN/THWN-2",
+    "NM": "NM-B conductors",
+    "UF": "UF-B conductors",
+}
+INSULATION_OPTIONS: Final = tuple(
+    Option(letters, INSULATION_WORDS.get(letters, ""))
+    for letters in dict.fromkeys(
+        letters for code in PROFILES.values() for letters in code.conductors.insulation_c
+    )
 )
 METHOD_OPTIONS: Final = (
     Option("NM", "NM cable"),

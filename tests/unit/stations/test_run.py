@@ -1,12 +1,15 @@
 """The run: conductors, length, grounding, sharing, dead tests, protection."""
 
+import re
 from typing import Any
 
 import pytest
 
+from checks.codes import PROFILES
 from checks.record import ChargingPoint, Role, Visit
 from checks.stations.all import BY_ID, CHECKS
-from checks.verdict import Severity, Verdict
+from checks.stations.run.wiring import INSULATION_OPTIONS
+from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import POINT, entry, hard_wired, judge, level_1, visit, with_entries
 
 # A 48 A charger on a 60 A breaker, 6 AWG copper THWN-2 in EMT, terminals 75 °C: the line
@@ -132,6 +135,25 @@ def test_the_next_size_up_is_not_for_a_shared_circuit():
 def test_the_finding_names_the_size_that_would_do():
     found = judge(conductor(insulation="NM", method="NM"), "run.conductor")
     assert "4 AWG copper" in found.remedy  # 70 A at 60 °C, table 310.16
+
+
+@pytest.mark.parametrize(
+    ("letters", "is_wet", "verdict"),
+    [
+        # CE Code 2021 table 19: RW90 wet or dry, NMD90 dry; 6 AWG copper at 75 °C 65 A (table 2)
+        ("RW90", True, Verdict.BORDERLINE),  # unmarked values of this code are from memory
+        ("NMD90", True, Verdict.OUTSIDE),
+    ],
+)
+def test_the_letters_of_the_other_code_are_known(letters: str, is_wet: bool, verdict: Verdict):
+    made = conductor(insulation=letters, is_wet=is_wet)
+    assert judge(made, "run.conductor", code="cec_2021").verdict is verdict
+
+
+def test_every_insulation_of_every_code_may_be_picked():
+    offered = {option.value for option in INSULATION_OPTIONS}
+    for code in PROFILES.values():
+        assert set(code.conductors.insulation_c) <= offered
 
 
 @pytest.mark.parametrize(
@@ -296,10 +318,36 @@ def test_level_1_adds_up_what_hangs_on_the_circuit():
     heavy = {**shared, "other_a": "9 A"}
     found = judge(circuit(cord_set, **changes, run_dedicated=heavy), "run.dedicated")
     assert found.severity is Severity.WARNING
-    assert "will trip" in found.explanation
+    assert "draw 21 A on 20 A" in found.explanation
     light = {**shared, "other_a": "5 A"}  # 15 + 5 = 20 A
     found = judge(circuit(cord_set, **changes, run_dedicated=light), "run.dedicated")
     assert found.verdict is Verdict.WITHIN
+
+
+def beside_level_1(rated: str, other: str) -> Judgement:
+    entries = {
+        "charger.configuration": {"configured_a": "12 A"},
+        "breaker.rating": {"rated_a": rated, "poles": "1"},
+        "run.dedicated": {"is_alone": False, "other_a": other},
+    }
+    return judge(with_entries(visit(points=(level_1(),)), entries), "run.dedicated")
+
+
+def test_level_1_names_the_loads_that_trip_its_breaker_and_how_soon():
+    # facts of the trade: a 1500 W heater or kettle (12.5 A at 120 V) beside 12 A trips 15 A; on
+    # 20 A it is 122 %, which a breaker may hold for hours (UL 489: 135 % within the hour)
+    small, large = beside_level_1("15 A", "1 A"), beside_level_1("20 A", "1 A")
+    assert any("kettle" in line and "trips after" in line for line in small.working)
+    assert not any("kettle" in line for line in large.working)
+    assert not any("lighting" in line or "freezer" in line for line in small.working)
+    assert "trips soonest on: hair dryer" in small.explanation
+    # UL 489: 100 % is carried, 200 % trips a breaker up to 30 A within two minutes
+    full = beside_level_1("15 A", "3 A")
+    assert "no breaker of this rating is expected to trip" in full.explanation
+    double = beside_level_1("15 A", "18 A")
+    assert re.search(
+        r"an early one after \d+ s, a late one after (\d+ s|[12] min)", double.explanation
+    )
 
 
 def test_level_2_is_never_shared():
