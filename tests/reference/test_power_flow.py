@@ -108,7 +108,7 @@ def left_v(run: Run, source_v: float, amps: float, power_factor: float, phases: 
         power_factor=power_factor,
         phases=phases,
     )
-    return float(volts)  # type: ignore[arg-type]
+    return float(volts)
 
 
 RUNS = {
