@@ -5,6 +5,7 @@ the functions below; they were fixed before the scored runs.
 """
 
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 
@@ -23,7 +24,7 @@ WIRE = {
 KFT_M = 304.8
 COPPER_75 = 0.00323  # per kelvin at 75 °C, note 2 of table 8
 
-RANGES = {
+RANGES: dict[str, Any] = {
     "kind": {"split": 0.6, "wye": 0.2, "single": 0.2},
     "full current, A": {
         "14 AWG": (12.0,),

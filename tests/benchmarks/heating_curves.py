@@ -4,12 +4,13 @@ Imports nothing of the project. Ranges and shapes were fixed before the scored r
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 Rng = np.random.Generator
 
-RANGES = {
+RANGES: dict[str, Any] = {
     "curves of one part": 0.4,
     "time constant of one part, min, log-uniform": (8.0, 40.0),
     "slow time constant, min, log-uniform": (10.0, 40.0),

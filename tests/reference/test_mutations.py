@@ -32,6 +32,7 @@ from checks.electrical.conductor import Metal
 from checks.electrical.pilot import DutyBand, DutyEdge, PilotState, Window
 from checks.electrical.pilot_circuit import PilotCircuit
 from checks.electrical.proximity import OhmWindow, ProximityState
+from checks.errors import ChecksError
 from tests.reference import spice
 from tests.reference.case import Case
 from tests.reference.every_case import CASES
@@ -43,7 +44,7 @@ def constant(module: object, name: str, value: object) -> Mutation:
     return lambda patch: patch.setattr(module, name, value)
 
 
-def row(table: object, key: object, value: object) -> Mutation:
+def row(table: Any, key: object, value: object) -> Mutation:
     return lambda patch: patch.setitem(table, key, value)
 
 
@@ -84,11 +85,11 @@ def _with(whole: Any, path: list[str], value: object) -> Any:
     return replace(whole, **{name: value})
 
 
-def nec_table(path: str, *keys: object, code: str = "nec_2023") -> dict[object, object]:
+def nec_table(path: str, *keys: object, code: str = "nec_2023") -> Any:
     """Return the innermost table of a rule, to change a cell of it."""
     family, name = path.split(".")
     found = getattr(getattr(codes.profile(code), family), name)
-    table = found.value if isinstance(found, Rule) else found
+    table: Any = found.value if isinstance(found, Rule) else found
     for key in keys:
         table = table[key]
     return table
@@ -321,7 +322,7 @@ def _agrees_or_refuses(case: Case) -> bool:
     """Count a refusal as disagreement: the document had an answer."""
     try:
         return case.agrees()
-    except codes.ChecksError:
+    except ChecksError:
         return False
 
 
