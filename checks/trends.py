@@ -95,7 +95,7 @@ def is_same_site(one: Visit, other: Visit) -> bool:
     """Whether two visits were made to one site: by name and address, never real with invented."""
 
     def identity(visit: Visit) -> tuple[bool, str, str]:
-        return visit.is_invented, _plain(visit.site.name), _plain(visit.site.address)
+        return visit.is_invented, plain(visit.site.name), plain(visit.site.address)
 
     return identity(one) == identity(other)
 
@@ -225,7 +225,7 @@ def _same_point(earlier: Visit, latest: Visit, point: ChargingPoint) -> Charging
     """Return the earlier record's charging point: by its name, else by its charger's number."""
     named = [p for p in earlier.points if _named(earlier, p) == _named(latest, point)]
     if not named:
-        named = [p for p in earlier.points if _plain(p.name) == _plain(point.name)]
+        named = [p for p in earlier.points if plain(p.name) == plain(point.name)]
     if len(named) == 1:
         return named[0]
     serial = _serial(latest, point)
@@ -234,7 +234,7 @@ def _same_point(earlier: Visit, latest: Visit, point: ChargingPoint) -> Charging
 
 
 def _named(visit: Visit, point: ChargingPoint) -> tuple[str, str]:
-    return _plain(visit.panel(point.panel).name), _plain(point.name)
+    return plain(visit.panel(point.panel).name), plain(point.name)
 
 
 def _is_other_unit(seen: Seen, latest: Visit, there: ChargingPoint, point: ChargingPoint) -> bool:
@@ -248,10 +248,11 @@ def _serial(visit: Visit, point: ChargingPoint) -> str:
     plates = [e for e in visit.entries if (e.check, e.subject) == ("charger.nameplate", point.id)]
     last = max(plates, key=lambda e: e.number, default=None)
     said = last.answer("serial") if last is not None else None
-    return _plain(said.text) if isinstance(said, Worded) else ""
+    return plain(said.text) if isinstance(said, Worded) else ""
 
 
-def _plain(text: str) -> str:
+def plain(text: str) -> str:
+    """Return a name as it is compared: however it is spaced and capitalized."""
     return " ".join(text.split()).casefold()
 
 

@@ -21,6 +21,7 @@ from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
 from tests.ui.answers import plausible
 from tests.ui.hand import Hand
+from tests.unit.test_trends import seen
 
 BEGIN = {
     "kind": "commissioning",
@@ -268,6 +269,16 @@ def findings(desk: Desk) -> None:
     desk.go("findings", desk.position.visit)
 
 
+def trends(desk: Desk) -> None:
+    """Two signed visits before this one, and a grip that falls from each to the next."""
+    made = [seen(2023, "4.00"), seen(2024, "3.00"), seen(2025, "2.00")]
+    for each in made:
+        desk.store.save(each.visit.model_dump(mode="json"))
+    for each in made[:-1]:
+        desk.store.seal(each.visit.id, {"by": "an invented technician"})
+    desk.go("trends", made[-1].visit.id, made[-1].visit.points[0].id)
+
+
 @after(path)
 def points(desk: Desk) -> None:
     desk.go("points", desk.position.visit)
@@ -321,6 +332,7 @@ STATES: dict[str, State] = {
         result_left_out,
         findings,
         points,
+        trends,
         sign_off,
         signature,
         settings,

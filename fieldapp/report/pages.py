@@ -16,7 +16,7 @@ from fieldapp.report.layout import FOOT, LEFT, RIGHT, WIDTH
 from fieldapp.report.metadata import xmp
 from fieldapp.report.sheet import SMALL, Sheet
 from fieldapp.report.signoff import signature
-from fieldapp.report.visits import over_visits
+from fieldapp.report.visits import foreseen, over_visits
 from fieldapp.report.words import DEFERENCE, Case
 
 _CHECKS_FROM, _CHECKS_TO = 0.15, 0.7  # share of the work: the checks are the long part
@@ -92,6 +92,7 @@ def _fill(
     front(sheet, case)
     tell(0.05, "Findings")
     body.findings(sheet, case)
+    foreseen(sheet, trends)
     body.points(sheet, case)
     span = _CHECKS_TO - _CHECKS_FROM
     body.every_check(

@@ -1,11 +1,18 @@
 """The findings: worst first, then along the path."""
 
+from typing import Final
+
 from checks.assess import Finding
 from checks.path import Station
+from checks.trends import PointTrend
+from checks.verdict import Severity
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.screen import Screen
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import RowList, Words
+
+_TREND: Final = "trend"
+_WORST_FIRST: Final = [str(s) for s in Severity]
 
 
 class FindingsScreen(Screen):
@@ -14,19 +21,26 @@ class FindingsScreen(Screen):
     def fill(self) -> None:
         """List them."""
         findings = self.walk.assessment.findings
+        coming = [t for t in self.guide.desk.trends(self.walk) if t.severity is not None]
+        count = len(findings) + len(coming)
         self.title = "Findings"
-        self.subtitle = f"{len(findings)} · {self.walk.visit.site.name}"
-        self.scrolls = not findings
-        if not findings:
+        self.subtitle = f"{count} · {self.walk.visit.site.name}"
+        self.scrolls = not count
+        if not count:
             text = "No finding so far. What was not measured is no finding, and not good either."
             self.put(body=(Words(text=text, role="lead"),))
             return
         rows = RowList()
-        rows.show([_row(self.walk, f) for f in findings], self._chosen)
+        listed = [*(_row(self.walk, f) for f in findings), *map(_coming, coming)]
+        rows.show(sorted(listed, key=lambda row: _WORST_FIRST.index(row["sign"])), self._chosen)
         self.put(body=(rows,))
 
     def _chosen(self, key: str) -> None:
-        self.guide.go("result", key)
+        check, _, point = key.partition("@")
+        if check == _TREND:
+            self.guide.go("trends", point)
+        else:
+            self.guide.go("result", key)
 
 
 def _row(walk: Walk, finding: Finding) -> dict[str, str]:
@@ -41,6 +55,17 @@ def _row(walk: Walk, finding: Finding) -> dict[str, str]:
         "title": row.title,
         "subtitle": " · ".join(words),
         "sign": str(finding.severity),
+    }
+
+
+def _coming(found: PointTrend) -> dict[str, str]:
+    """Return the row of a limit that is met before the next visit, if it goes on."""
+    words = (str(found.severity), f"{found.of}, if it goes on: {found.crossing[:7]}", found.name)
+    return {
+        "key": f"{_TREND}@{found.point}",
+        "title": found.title,
+        "subtitle": " · ".join(words),
+        "sign": str(found.severity),
     }
 
 

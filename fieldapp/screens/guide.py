@@ -26,6 +26,7 @@ ROUTES: Final = {
     "leave_out": ("leave_out", "LeaveOutScreen"),
     "result": ("result", "ResultScreen"),
     "findings": ("findings", "FindingsScreen"),
+    "trends": ("trends", "TrendsScreen"),
     "sign_off": ("sign_off", "SignOffScreen"),
     "signature": ("signature", "SignatureScreen"),
     "report": ("report", "ReportScreen"),

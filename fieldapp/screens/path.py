@@ -68,6 +68,10 @@ class PathScreen(Screen):
         walk = self.walk
         count = len(walk.visit.points)
         keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
+        changed = [t for t in self.guide.desk.trends(walk) if t.point == walk.point_id]
+        if changed:
+            words = f"Since earlier visits: {len(changed)}"
+            keys.append(key(words, lambda: self.guide.go("trends", walk.point_id)))
         if walk.is_signed:
             return keys
         if walk.next_step is not None:
@@ -79,7 +83,8 @@ class PathScreen(Screen):
 
     def _actions(self) -> list[KeyButton]:
         walk = self.walk
-        found = len(walk.assessment.findings)
+        coming = [t for t in self.guide.desk.trends(walk) if t.severity is not None]
+        found = len(walk.assessment.findings) + len(coming)
         words = "No findings" if not found else f"{found} finding{'s' if found > 1 else ''}"
         keys = [key(words, lambda: self.guide.go("findings"), disabled=not found)]
         if walk.is_signed:

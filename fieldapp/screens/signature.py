@@ -123,6 +123,8 @@ class SignatureScreen(Screen):
         )
         decision, witness = Decision(self._decision), self._witness
 
+        changed = guide.desk.trends(walk)
+
         def work(report: Any) -> FinishedReport:
             return finish(
                 guide.desk.store,
@@ -134,6 +136,7 @@ class SignatureScreen(Screen):
                 pin=pin,
                 now=guide.device.now,
                 progress=report,
+                trends=changed,
             )
 
         self._bar = WorkBar(text="Making the report")

@@ -12,9 +12,11 @@ from checks.check import AnyInput, Check
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
+from checks.trends import PointTrend, Seen, trends
 from checks.verdict import Verdict
 from fieldapp.store import Listing, Store, Stored
 from fieldapp.walk import forms
+from fieldapp.walk.history import earlier_visits
 from fieldapp.walk.kit import GENERIC_KIT
 from fieldapp.walk.questions import Questions, reply
 from fieldapp.walk.visit import Clock, Walk
@@ -76,6 +78,7 @@ class Desk:
         self.settings = Settings.model_validate(state.get("settings", {}), strict=False)
         self.position = Position(**state.get("position", {}))
         self._forms: dict[str, dict[str, Any]] = dict(state.get("forms", {}))
+        self._earlier: dict[str, tuple[Seen, ...]] = {}  # of the visit that is open, read once
 
     def set(self, **changed: object) -> None:
         """Change settings, on disk at once."""
@@ -177,6 +180,13 @@ class Desk:
     def open(self, visit_id: str) -> Walk:
         """Open a visit to walk it."""
         return Walk(self.store, visit_id, self.now)
+
+    def trends(self, walk: Walk) -> tuple[PointTrend, ...]:
+        """Say what changed since earlier signed visits to the site of an open visit."""
+        visit = walk.visit
+        if visit.id not in self._earlier:
+            self._earlier = {visit.id: earlier_visits(self.store, self.visits(), visit)}
+        return trends(Seen(visit, walk.assessment), self._earlier[visit.id])
 
     def visits(self) -> Listing:
         """List all visits with their summaries."""

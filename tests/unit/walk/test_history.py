@@ -1,0 +1,44 @@
+"""Earlier visits are found in the store: signed, of this site, before this one."""
+
+from pathlib import Path
+
+import pytest
+
+from checks.record import Site
+from checks.trends import Seen
+from fieldapp.store import Store
+from fieldapp.walk.desk import Desk
+from tests.unit.test_trends import seen
+from tests.unit.walk.test_desk import NOW
+
+
+@pytest.fixture
+def latest() -> Seen:
+    return seen(2025, "2.00")
+
+
+def keep(store: Store, found: Seen, *, is_signed: bool = True) -> None:
+    store.save(found.visit.model_dump(mode="json"))
+    if is_signed:
+        store.seal(found.visit.id, {"by": "an invented technician"})
+
+
+def test_only_signed_visits_to_this_site_from_before_count(tmp_path: Path, latest: Seen) -> None:
+    with Store(tmp_path) as store:
+        keep(store, latest, is_signed=False)
+        keep(store, seen(2024, "3.00"))
+        keep(store, seen(2023, "4.00"), is_signed=False)
+        keep(store, seen(2022, "5.00", site=Site(name="Another invented site")))
+        keep(store, seen(2021, "5.00", site=Site(name="Invented site", address="1 Side Road")))
+        keep(store, seen(2026, "1.50"))
+        desk = Desk(store, lambda: NOW)
+        (found,) = desk.trends(desk.open(latest.visit.id))
+
+    assert [r.visit for r in found.readings] == ["v2024-6", "v2025-6"]
+
+
+def test_a_first_visit_has_nothing_to_compare_with(tmp_path: Path, latest: Seen) -> None:
+    with Store(tmp_path) as store:
+        keep(store, latest, is_signed=False)
+        desk = Desk(store, lambda: NOW)
+        assert desk.trends(desk.open(latest.visit.id)) == ()
