@@ -1,11 +1,12 @@
 """What a person reads: numbers with their units, and words that fit a phone."""
 
 import re
+from functools import cache
 from random import Random
 
 import pytest
 
-from checks.assess import assess
+from checks.assess import Row, assess
 from checks.check import AnyInput, Choice, CircuitState, Measurement
 from checks.codes import profile
 from checks.record import InstrumentKind
@@ -28,10 +29,16 @@ MEASURED = [c for c in BY_ID.values() if any(isinstance(i, Measurement) for i in
 INPUTS = [(check, asked) for check in BY_ID.values() for asked in check.inputs]
 
 
+@cache
+def every_row() -> tuple[Row, ...]:
+    """What is said of all samples."""
+    return tuple(r for made in SAMPLES for r in assess(made, profile("nec_2023")).rows)
+
+
 @pytest.mark.parametrize("check", [pytest.param(c.id, id=c.id) for c in MEASURED])
 def test_an_explanation_of_a_measured_value_says_it_with_its_unit(check: str):
-    rows = [r for made in SAMPLES for r in assess(made, profile("nec_2023")).rows]
-    found = [r.judgement for r in rows if r.check == check and r.judgement.measured is not None]
+    rows = [r for r in every_row() if r.check == check]
+    found = [r.judgement for r in rows if r.judgement.measured is not None]
     silent = [j.explanation for j in found if not says(j.explanation, j.measured.unit)]
     assert silent == []
 
