@@ -2,28 +2,19 @@
 
 from collections.abc import Sequence
 from math import exp, log
-from typing import NamedTuple
+from operator import mul
+from typing import TypeAlias
 
 from uncertainties import covariance_matrix
 
 from checks.errors import OutOfRangeError
 from checks.quantity import Number
 
-Rows = Sequence[Sequence[float]]
+Rows: TypeAlias = Sequence[Sequence[float]]
+Gains: TypeAlias = tuple[tuple[float, ...], ...]
 _LEAST_PIVOT = 1e-10  # relative; below it a column says nothing that the others have not said
 
 _NUGGET = 1e-8  # of the largest variance
-
-
-class Estimator(NamedTuple):
-    """What a set of readings says of the parameters of a straight model.
-
-    ``gains`` turn readings into parameters; ``log_evidence`` is the logarithm of how well the
-    covariance explains the readings, up to a constant (residual, or restricted, likelihood).
-    """
-
-    gains: tuple[tuple[float, ...], ...]
-    log_evidence: float
 
 
 def covariance(values: Sequence[Number]) -> list[list[float]]:
@@ -58,7 +49,7 @@ def covariance(values: Sequence[Number]) -> list[list[float]]:
     return matrix
 
 
-def estimator(model: Rows, errors: Rows) -> Estimator:
+def estimator(model: Rows, errors: Rows) -> Gains:
     """Find the best unbiased straight combination of readings for each parameter.
 
     Parameters
@@ -70,8 +61,8 @@ def estimator(model: Rows, errors: Rows) -> Estimator:
 
     Returns
     -------
-    Estimator
-        Gains and evidence. [unit of parameter per reading]
+    tuple of rows
+        A row a parameter: how much of each reading it is. [unit of parameter per reading]
 
     Raises
     ------
@@ -80,27 +71,17 @@ def estimator(model: Rows, errors: Rows) -> Estimator:
 
     References
     ----------
-    Aitken 1935, generalized least squares; Patterson and Thompson 1971, restricted likelihood
-    (both from memory).
+    Aitken 1935, generalized least squares (from memory).
     """
-    lower = _cholesky(errors)
-    white = [_forward(lower, column) for column in _columns(model)]
-    normal = [[_dot(a, b) for b in white] for a in white]
-    root = _cholesky(normal)
-    whiten = [_forward(lower, unit) for unit in _identity(len(errors))]  # column i: L⁻¹ eᵢ
-    gains = [_solve(root, [_dot(column, each) for column in white]) for each in whiten]
-    spread = sum(log(lower[i][i]) for i in range(len(lower)))
-    lost = sum(log(root[i][i]) for i in range(len(root)))
-    return Estimator(tuple(_columns(gains)), -spread - lost)
+    white = _White(model, errors)
+    return tuple(_columns([white.parameters(unit) for unit in _identity(len(errors))]))
 
 
-def log_evidence(found: Estimator, model: Rows, errors: Rows, readings: Sequence[float]) -> float:
+def log_evidence(model: Rows, errors: Rows, readings: Sequence[float]) -> float:
     """Logarithm of how well model and covariance explain the readings, up to a constant.
 
     Parameters
     ----------
-    found : Estimator
-        Of this model and covariance. [unit of parameter per reading]
     model : sequence of rows
         What a unit of each parameter adds to each reading. [unit of reading per parameter]
     errors : sequence of rows
@@ -113,22 +94,28 @@ def log_evidence(found: Estimator, model: Rows, errors: Rows, readings: Sequence
     float
         Log-likelihood; comparable between covariances of the same readings. [-]
 
+    Raises
+    ------
+    OutOfRangeError
+        The readings do not tell the parameters apart.
+
     References
     ----------
     Patterson and Thompson 1971, restricted likelihood (from memory).
     """
-    parameters = [_dot(row, readings) for row in found.gains]
+    white = _White(model, errors)
+    parameters = white.parameters(readings)
     left = [y - _dot(row, parameters) for row, y in zip(model, readings, strict=True)]
-    white = _forward(_cholesky(errors), left)
-    return found.log_evidence - _dot(white, white) / 2
+    seen = _forward(white.lower, left)
+    return -_log_diagonal(white.lower) - _log_diagonal(white.root) - _dot(seen, seen) / 2
 
 
-def apply(found: Estimator, readings: Sequence[Number]) -> tuple[Number, ...]:
+def apply(gains: Gains, readings: Sequence[Number]) -> tuple[Number, ...]:
     """Return the parameters, with their uncertainties and what they share with the readings.
 
     Parameters
     ----------
-    found : Estimator
+    gains : tuple of rows
         How readings become parameters. [unit of parameter per reading]
     readings : sequence of Number
         The readings. [unit of reading]
@@ -143,7 +130,7 @@ def apply(found: Estimator, readings: Sequence[Number]) -> tuple[Number, ...]:
     JCGM 100:2008, 5.2.2 (from memory).
     """
     return tuple(
-        sum((gain * y for gain, y in zip(row, readings, strict=True)), 0.0) for row in found.gains
+        sum((gain * y for gain, y in zip(row, readings, strict=True)), 0.0) for row in gains
     )
 
 
@@ -211,6 +198,26 @@ def straight_line(at: Sequence[float], values: Sequence[Number]) -> tuple[Number
     return found[0], found[1]
 
 
+class _White:
+    """A model in readings of unit variance that share nothing: L⁻¹ X, where errors are L Lᵀ."""
+
+    def __init__(self, model: Rows, errors: Rows) -> None:
+        self.lower = _cholesky(errors)
+        self.columns = [_forward(self.lower, column) for column in _columns(model)]
+        self.root = _cholesky([[_dot(a, b) for b in self.columns] for a in self.columns])
+        self.upper = [list(reversed(row)) for row in reversed(_columns(self.root))]
+
+    def parameters(self, readings: Sequence[float]) -> list[float]:
+        """Solve for the parameters that explain readings best."""
+        seen = _forward(self.lower, readings)
+        half = _forward(self.root, [_dot(column, seen) for column in self.columns])
+        return list(reversed(_forward(self.upper, list(reversed(half)))))
+
+
+def _log_diagonal(lower: Rows) -> float:
+    return sum(log(row[i]) for i, row in enumerate(lower))
+
+
 def _cholesky(matrix: Rows) -> list[list[float]]:
     lower: list[list[float]] = []
     for i, row in enumerate(matrix):
@@ -233,15 +240,9 @@ def _cholesky(matrix: Rows) -> list[list[float]]:
 def _forward(lower: Rows, right: Sequence[float]) -> list[float]:
     solved: list[float] = []
     for row, value in zip(lower, right, strict=True):
-        solved.append((value - _dot(row[: len(solved)], solved)) / row[len(solved)])
+        # the product ends with the shorter of both
+        solved.append((value - _dot(row, solved)) / row[len(solved)])
     return solved
-
-
-def _solve(lower: Rows, right: Sequence[float]) -> list[float]:
-    """Solve L Lᵀ x = right."""
-    half = _forward(lower, right)
-    turned = [list(reversed(row)) for row in reversed(_columns(lower))]
-    return list(reversed(_forward(turned, list(reversed(half)))))
 
 
 def _columns(rows: Rows) -> list[tuple[float, ...]]:
@@ -253,4 +254,4 @@ def _identity(size: int) -> list[list[float]]:
 
 
 def _dot(a: Sequence[float], b: Sequence[float]) -> float:
-    return sum(x * y for x, y in zip(a, b, strict=True))
+    return float(sum(map(mul, a, b)))

@@ -173,14 +173,13 @@ class _Fit:
         evidence = []
         for each in supposed:
             errors = self._errors(plain, [(1.0, each)])
-            fit = estimator(self.model, errors)
-            evidence.append(log(each.share) + log_evidence(fit, self.model, errors, values))
+            evidence.append(log(each.share) + log_evidence(self.model, errors, values))
         weights = shares(evidence)
         likely = sum(w for w in weights if w >= LEFT_OUT)
         weighed = [(w / likely, h) for w, h in zip(weights, supposed, strict=True) if w >= LEFT_OUT]
-        fit = estimator(self.model, self._errors(plain, weighed))
+        gains = estimator(self.model, self._errors(plain, weighed))
         moved = self.walk.moved(readings, self.walk.movement(weighed))
-        return dict(zip(self.names, apply(fit, moved), strict=True)), weights
+        return dict(zip(self.names, apply(gains, moved), strict=True)), weights
 
     def _errors(self, plain: Matrix, weighed: Sequence[tuple[float, Hypothesis]]) -> Matrix:
         walked = self.walk.covariance(self.walk.movement(weighed))
