@@ -32,7 +32,7 @@ from checks.stations.all import CHECKS
 from checks.verdict import Severity
 
 ROOT = Path(__file__).resolve().parents[2]
-STATIONS = sorted((ROOT / "checks" / "stations").rglob("*.py"))
+STATIONS = sorted(p for d in ("stations", "causes") for p in (ROOT / "checks" / d).rglob("*.py"))
 BY_ID = {check.id: check for check in CHECKS}
 EACH = [pytest.param(check, id=check.id) for check in CHECKS]
 INPUTS = [(check, asked) for check in CHECKS for asked in check.inputs]
@@ -242,7 +242,7 @@ REFERENCE = re.compile(rf"({'|'.join(Station)})(\.[a-z][a-z0-9_]*){{1,2}}")
 
 
 def references() -> Iterator[tuple[str, str, str]]:
-    """Every ``station.check`` or ``station.check.input`` in the stations, with its accessor."""
+    """Every ``station.check`` or ``station.check.input`` that is named, with its accessor."""
     for path in STATIONS:
         tree = ast.parse(path.read_text(encoding="utf-8"))
         accessors = {

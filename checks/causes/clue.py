@@ -1,0 +1,137 @@
+"""A clue: what one check of the visit can say about a cause, as one of a few outcomes."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from checks.check import Situation
+from checks.verdict import Judgement, Verdict
+
+
+@dataclass(frozen=True)
+class View:
+    """What the causes may read: the entries of the visit and the judgements of its checks.
+
+    Parameters
+    ----------
+    situation : Situation
+        The charging point with its entries.
+    judgements : Mapping
+        The judgement of every check of this point's path, by check id.
+    """
+
+    situation: Situation
+    judgements: Mapping[str, Judgement] = field(default_factory=dict)
+
+    def verdict(self, check: str) -> Verdict | None:
+        """Return the verdict of a check; nothing where it was not judged here."""
+        found = self.judgements.get(check)
+        return None if found is None else found.verdict
+
+
+Read: TypeAlias = Callable[[View], str | None]
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One thing a check can show.
+
+    Parameters
+    ----------
+    value : str
+        Its identity.
+    words : str
+        What it is, as a phrase a technician would say.
+    usual : float
+        How often it is found where none of the causes that speak of it is at work. [-]
+    """
+
+    value: str
+    words: str
+    usual: float
+
+
+@dataclass(frozen=True)
+class Clue:
+    """What one check can say about a cause.
+
+    Parameters
+    ----------
+    id : str
+        Identity.
+    check : str
+        The check whose entry or judgement it is read from.
+    outcomes : tuple of Outcome
+        What can be found, each once; the usual shares sum to one.
+    normal : str
+        The outcome of a sound installation; empty where there is none.
+    read : callable
+        From the view to an outcome; nothing while it was not made or does not decide.
+    group : str
+        Clues of one group are signs of one thing: only the strongest for a cause, and the
+        strongest against it, count. Empty: the clue stands alone.
+    """
+
+    id: str
+    check: str
+    outcomes: tuple[Outcome, ...]
+    normal: str
+    read: Read
+    group: str = ""
+
+    @property
+    def kind(self) -> str:
+        """The group it counts with."""
+        return self.group or self.id
+
+    def outcome(self, value: str) -> Outcome:
+        """Return one of its outcomes; KeyError when there is none of that name."""
+        return {o.value: o for o in self.outcomes}[value]
+
+
+def outcomes(*rows: tuple[str, float, str]) -> tuple[Outcome, ...]:
+    """Return outcomes written as rows: value, usual share [-], words."""
+    return tuple(Outcome(value, words, usual) for value, usual, words in rows)
+
+
+def picked(reference: str, names: Mapping[str, str] | None = None) -> Read:
+    """Read an option that was picked; with names, only those, each as its outcome."""
+
+    def read(view: View) -> str | None:
+        option = view.situation.choice(reference)
+        return option if names is None or option is None else names.get(option)
+
+    return read
+
+
+def said(reference: str) -> Read:
+    """Read the answer to a yes/no question as ``"yes"`` or ``"no"``."""
+
+    def read(view: View) -> str | None:
+        answer = view.situation.yes(reference)
+        return None if answer is None else ("yes" if answer else "no")
+
+    return read
+
+
+def any_said(*references: str) -> Read:
+    """Read several yes/no questions: ``"yes"`` where one is, ``"no"`` where all are no."""
+
+    def read(view: View) -> str | None:
+        answers = [view.situation.yes(reference) for reference in references]
+        if True in answers:
+            return "yes"
+        return None if None in answers else "no"
+
+    return read
+
+
+def judged(check: str) -> Read:
+    """Read the verdict of a check: ``"good"`` within, ``"bad"`` outside, else nothing."""
+
+    def read(view: View) -> str | None:
+        return {Verdict.WITHIN: "good", Verdict.OUTSIDE: "bad"}.get(
+            view.verdict(check) or Verdict.NOT_MEASURED
+        )
+
+    return read

@@ -1,0 +1,279 @@
+"""Clues from the circuit: what it feeds, what it is made of, what it loses, what it leaks."""
+
+from math import inf
+from typing import Final
+
+from checks.causes.clue import Clue, View, judged, outcomes, picked, said
+from checks.codes.circuit import largest_charger_a
+from checks.electrical.breaker import trip_spread_s
+from checks.electrical.hidden_resistance import branch_ohm, excess_ohm, metal_loop_ohm
+from checks.errors import ChecksError
+from checks.quantity import Number, expanded, nominal
+from checks.stations.circuit_facts import (
+    breaker_a,
+    charger_load_a,
+    conductor,
+    full_current_a,
+    nominal_v,
+    run_length_m,
+)
+from checks.verdict import Verdict
+
+LOSS_PCT: Final = 3.0  # of the run, at full current; the recommendation that the station cites
+SUPPLY_PCT: Final = 3.0
+JOINT_W: Final = 5.0  # heat in one joint, at full current and beyond doubt, that is no sound one's
+WARM_C: Final = 45.0  # a run that has carried its load for a while
+LOW_RATIO: Final = 0.92  # of nominal: below it the supply is low, or 208 V feeds what is 240 V
+HOLDS_A: Final = 0.004  # a Class A device must hold below this, UL 943
+NOTHING_RATIO: Final = 0.1
+GONE_RATIO: Final = 0.7  # of nominal: below it a leg is missing
+
+
+def _setting(view: View) -> str | None:
+    """Tell whether the charger alone takes more than its circuit may carry for hours."""
+    s = view.situation
+    load_a, rated_a = charger_load_a(s), breaker_a(s)
+    if load_a is None or rated_a is None:
+        return None
+    return "over" if load_a > largest_charger_a(s.code, rated_a).value + 0.5 else "fits"
+
+
+def _sharing(view: View) -> str | None:
+    """Tell whether other loads hang on the circuit, and whether their sum trips the breaker."""
+    s = view.situation
+    is_alone = s.yes("run.dedicated.is_alone")
+    if is_alone is None or is_alone:
+        return None if is_alone is None else "alone"
+    other_a, load_a, rated_a = s.rating("run.dedicated.other_a"), charger_load_a(s), breaker_a(s)
+    if other_a is None or load_a is None or rated_a is None:
+        return "shared"
+    try:
+        fastest_s = trip_spread_s(rated_a, [load_a, other_a], before_a=load_a).fast_s
+    except ChecksError:
+        return "shared"
+    return "shared" if fastest_s == inf else "trips"
+
+
+def _loss(view: View) -> str | None:
+    """Tell where the volts go under load: nowhere, the metal, a joint, or ahead of the panel."""
+    s = view.situation
+    current_a = s.measured("outlet.loaded_voltage.current")
+    no_load_v = s.measured("outlet.loaded_voltage.outlet_no_load")
+    loaded_v = s.measured("outlet.loaded_voltage.outlet_loaded")
+    full_a = full_current_a(s)
+    if current_a is None or no_load_v is None or loaded_v is None or full_a is None:
+        return None
+    if nominal(current_a) <= 0:
+        return None
+    scale_pct = full_a / nominal(current_a) * 100 / nominal_v(s)
+    lost_v = no_load_v - loaded_v
+    panel_v = _panel_drop_v(view)
+    if panel_v is None:
+        return "some" if nominal(lost_v) * scale_pct > LOSS_PCT else "none"
+    surplus_ohm = _surplus_ohm(view, panel_v, lost_v, current_a)
+    if surplus_ohm is not None:
+        least_ohm = nominal(surplus_ohm) - expanded(surplus_ohm)
+        if least_ohm * full_a**2 > JOINT_W:
+            return "joint"
+    if nominal(panel_v) * scale_pct > SUPPLY_PCT:
+        return "supply"
+    if nominal(lost_v - panel_v) * scale_pct <= LOSS_PCT:
+        return "none"
+    return "some" if surplus_ohm is None else "metal"
+
+
+def _panel_drop_v(view: View) -> Number | None:
+    s = view.situation
+    no_load_v = s.measured("outlet.loaded_voltage.panel_no_load")
+    loaded_v = s.measured("outlet.loaded_voltage.panel_loaded")
+    return None if no_load_v is None or loaded_v is None else no_load_v - loaded_v
+
+
+def _surplus_ohm(view: View, panel_v: Number, lost_v: Number, current_a: Number) -> Number | None:
+    """Return what the run's metal does not explain; nothing while the run is unknown. [Ω]."""
+    metal, length_m = conductor(view.situation), run_length_m(view.situation)
+    if metal is None or length_m is None:
+        return None
+    try:
+        metal_ohm = metal_loop_ohm(*metal, length_m, WARM_C)
+    except ChecksError:
+        return None
+    return excess_ohm(branch_ohm(panel_v, lost_v, current_a), metal_ohm)
+
+
+def _volts(view: View) -> str | None:
+    """Tell whether the outlet, or else the service, has its volts without load."""
+    s = view.situation
+    at = s.measured("outlet.no_load_voltage.line_line") or s.measured(
+        "outlet.no_load_voltage.line_neutral"
+    )
+    if at is None:
+        at = s.measured("outlet.loaded_voltage.outlet_no_load")
+    if at is None:
+        return None
+    ratio = nominal(at) / nominal_v(s)
+    if ratio < GONE_RATIO:
+        return "gone" if ratio < NOTHING_RATIO else "leg"
+    return "low" if ratio < LOW_RATIO else "right"
+
+
+def _trip_test(view: View) -> str | None:
+    """Tell what the trip test says: early, late or dead, or as it should."""
+    s = view.situation
+    current_a = s.measured("outlet.ground_fault_trip.trip_current")
+    if current_a is not None and nominal(current_a) + expanded(current_a) < HOLDS_A:
+        return "early"
+    return {Verdict.WITHIN: "right", Verdict.OUTSIDE: "dead"}.get(
+        view.verdict("outlet.ground_fault_trip") or Verdict.NOT_MEASURED
+    )
+
+
+def _ground(view: View) -> str | None:
+    """Tell whether the protective conductor reaches the outlet."""
+    s = view.situation
+    if s.choice("run.protective_conductor.reading") == "open":
+        return "open"
+    return {Verdict.WITHIN: "good", Verdict.OUTSIDE: "open"}.get(
+        view.verdict("run.protective_conductor") or Verdict.NOT_MEASURED
+    )
+
+
+CLUES: Final[tuple[Clue, ...]] = (
+    Clue(
+        "setting",
+        "breaker.rating",
+        outcomes(
+            ("fits", 0.9, "The charger's setting fits its breaker"),
+            ("over", 0.1, "The charger is set above what its breaker carries for hours"),
+        ),
+        "fits",
+        _setting,
+    ),
+    Clue(
+        "sharing",
+        "run.dedicated",
+        outcomes(
+            ("alone", 0.85, "Nothing else hangs on the circuit"),
+            ("shared", 0.1, "Other loads hang on the circuit"),
+            ("trips", 0.05, "Charger and other loads are more than the breaker holds"),
+        ),
+        "alone",
+        _sharing,
+        "other loads",
+    ),
+    Clue(
+        "loss",
+        "outlet.loaded_voltage",
+        outcomes(
+            ("none", 0.82, "Few volts are lost under load"),
+            ("metal", 0.05, "The run's own metal loses too many volts"),
+            ("joint", 0.06, "Volts are lost that the metal does not explain: a joint"),
+            ("supply", 0.03, "Volts are lost ahead of the panel"),
+            ("some", 0.04, "Volts are lost, and it is not known where"),
+        ),
+        "none",
+        _loss,
+    ),
+    Clue(
+        "conductor",
+        "run.conductor",
+        outcomes(
+            ("good", 0.94, "The conductor's size fits"),
+            ("bad", 0.06, "The conductor is too small for its circuit"),
+        ),
+        "good",
+        judged("run.conductor"),
+    ),
+    Clue(
+        "receptacle",
+        "outlet.configuration",
+        outcomes(
+            ("good", 0.93, "The receptacle fits its circuit"),
+            ("bad", 0.07, "The receptacle does not fit its circuit"),
+        ),
+        "good",
+        judged("outlet.configuration"),
+    ),
+    Clue(
+        "volts",
+        "outlet.no_load_voltage",
+        outcomes(
+            ("right", 0.93, "The outlet has its volts without load"),
+            ("low", 0.03, "The outlet's volts are low without load"),
+            ("leg", 0.02, "A leg is missing at the outlet"),
+            ("gone", 0.02, "No volts at the outlet"),
+        ),
+        "right",
+        _volts,
+    ),
+    Clue(
+        "insulation",
+        "run.insulation",
+        outcomes(
+            ("good", 0.95, "The insulation of the run is sound"),
+            ("bad", 0.05, "The insulation of the run is low"),
+        ),
+        "good",
+        judged("run.insulation"),
+    ),
+    Clue(
+        "run_damage",
+        "run.damage",
+        outcomes(
+            ("no", 0.96, "No damage along the run"), ("yes", 0.04, "The run is nicked or crushed")
+        ),
+        "no",
+        said("run.damage.is_damaged"),
+    ),
+    Clue(
+        "cable_damage",
+        "charger.damage",
+        outcomes(
+            ("no", 0.95, "The charger's cable is whole"),
+            ("yes", 0.05, "The charger's cable is cut or crushed"),
+        ),
+        "no",
+        said("charger.damage.is_cable_cut"),
+    ),
+    Clue(
+        "device_trips",
+        "outlet.ground_fault_trip",
+        outcomes(
+            ("right", 0.93, "The ground-fault device trips where it should"),
+            ("early", 0.03, "The ground-fault device trips below 4 mA"),
+            ("dead", 0.04, "The ground-fault device does not trip as it must"),
+        ),
+        "right",
+        _trip_test,
+    ),
+    Clue(
+        "devices",
+        "outlet.series_devices",
+        outcomes(
+            ("none", 0.75, "One ground-fault device only"),
+            ("present", 0.25, "A second ground-fault device upstream"),
+        ),
+        "none",
+        picked("outlet.series_devices.second"),
+    ),
+    Clue(
+        "neutral",
+        "panel.neutral_bond",
+        outcomes(
+            ("good", 0.95, "Neutral and ground meet once"),
+            ("bad", 0.05, "Neutral and ground meet where they must not"),
+        ),
+        "good",
+        judged("panel.neutral_bond"),
+    ),
+    Clue(
+        "ground",
+        "run.protective_conductor",
+        outcomes(
+            ("good", 0.95, "The grounding conductor reaches the outlet"),
+            ("open", 0.05, "The grounding conductor is open or of high resistance"),
+        ),
+        "good",
+        _ground,
+    ),
+)

@@ -1,0 +1,235 @@
+"""Clues from heat: what is burnt, what is warm, what sits loose."""
+
+from typing import Final
+
+from checks.causes.clue import Clue, View, any_said, judged, outcomes, picked, said
+from checks.electrical.thermography import LIKE_MAJOR_K, LIKE_POSSIBLE_K
+from checks.quantity import expanded, nominal
+from checks.verdict import Verdict
+
+HOT_AIR_C: Final = 45.0  # air at the panel from which a breaker has clearly less room: judgement
+
+FOUND: Final = {"loose": "loose", "not loose": "tight"}
+
+
+def _breaker_warmth(view: View) -> str | None:
+    """Compare the breaker's face with its neighbor's, and the air between."""
+    s = view.situation
+    face_c = s.measured("breaker.temperature.face")
+    neighbor_c = s.measured("breaker.temperature.neighbor")
+    air_c = s.measured("breaker.temperature.air")
+    if face_c is None or neighbor_c is None or air_c is None:
+        return None
+    over = face_c - neighbor_c
+    if nominal(over) - expanded(over) > LIKE_POSSIBLE_K:
+        return "hotter" if nominal(over) > LIKE_MAJOR_K else "warmer"
+    return "hot_air" if nominal(air_c) > HOT_AIR_C else "like"
+
+
+def _stop_sign(check: str) -> Clue:
+    station = check.split(".", 1)[0]
+
+    def read(view: View) -> str | None:
+        if view.situation.choice(f"{check}.sign") not in (None, "none"):
+            return "hot"
+        verdict = view.verdict(check)
+        if verdict is Verdict.OUTSIDE:
+            return "hot"
+        surface_c = view.situation.measured(f"{check}.surface")
+        return None if surface_c is None or verdict is None else "cool"
+
+    return Clue(
+        f"{station}_warmth",
+        check,
+        outcomes(
+            ("cool", 0.93, f"The surface of the {station} stays cool, which proves little"),
+            ("hot", 0.07, f"The {station} gets hot under load"),
+        ),
+        "cool",
+        read,
+        f"heat at the {station}",
+    )
+
+
+def _pins(station: str, check: str) -> Clue:
+    def read(view: View) -> str | None:
+        answers = {
+            name: view.situation.yes(f"{check}.{name}")
+            for name in ("has_burn_marks", "is_pitted", "has_debris", "is_cracked")
+        }
+        for name, outcome in (
+            ("has_burn_marks", "burnt"),
+            ("is_pitted", "worn"),
+            ("has_debris", "dirty"),
+            ("is_cracked", "worn"),
+        ):
+            if answers[name]:
+                return outcome
+        return None if None in answers.values() else "clean"
+
+    return Clue(
+        f"{station}_pins",
+        check,
+        outcomes(
+            ("clean", 0.88, f"The pins of the {station} are clean and whole"),
+            ("burnt", 0.04, f"The pins of the {station} are burnt"),
+            ("worn", 0.04, f"The pins of the {station} are pitted or worn"),
+            ("dirty", 0.04, f"Dirt, water or corrosion in the {station}"),
+        ),
+        "clean",
+        read,
+        f"heat at the {station}",
+    )
+
+
+CLUES: Final[tuple[Clue, ...]] = (
+    Clue(
+        "outlet_marks",
+        "outlet.damage",
+        outcomes(
+            ("no", 0.92, "No heat marks at the outlet"), ("yes", 0.08, "Heat marks at the outlet")
+        ),
+        "no",
+        said("outlet.damage.has_heat_marks"),
+        "heat at the outlet",
+    ),
+    _stop_sign("outlet.temperature"),
+    Clue(
+        "burn_place",
+        "outlet.burn_pattern",
+        outcomes(
+            ("none", 0.9, "Nothing at the outlet is burnt"),
+            ("terminal", 0.03, "Burnt at a terminal screw"),
+            ("contact", 0.03, "Burnt at a blade's contact"),
+            ("cord", 0.02, "Burnt in plug or cord"),
+            ("even", 0.02, "Browned evenly, all blades alike"),
+        ),
+        "none",
+        picked("outlet.burn_pattern.place"),
+        "heat at the outlet",
+    ),
+    Clue(
+        "arc_beads",
+        "outlet.burn_pattern",
+        outcomes(
+            ("no", 0.95, "No beads of metal at the blades"),
+            ("yes", 0.05, "Beads of metal at the blades' tips"),
+        ),
+        "no",
+        said("outlet.burn_pattern.has_arc_beads"),
+    ),
+    Clue(
+        "outlet_screws",
+        "outlet.terminal_torque",
+        outcomes(
+            ("tight", 0.93, "No terminal at the outlet was found loose"),
+            ("loose", 0.07, "A terminal at the outlet was found loose"),
+        ),
+        "tight",
+        picked("outlet.terminal_torque.found", FOUND),
+    ),
+    Clue(
+        "termination",
+        "outlet.termination",
+        outcomes(
+            ("good", 0.94, "The wires sit right in their terminals"),
+            ("bad", 0.06, "A wire sits wrong in its terminal"),
+        ),
+        "good",
+        judged("outlet.termination"),
+    ),
+    Clue(
+        "grip",
+        "outlet.retention",
+        outcomes(
+            ("firm", 0.9, "The receptacle grips firmly"),
+            ("loose", 0.1, "The receptacle grips loosely"),
+        ),
+        "firm",
+        picked("outlet.retention.feel"),
+    ),
+    Clue(
+        "grade",
+        "outlet.grade",
+        outcomes(
+            ("charging", 0.35, "The receptacle is made for daily charging"),
+            ("industrial", 0.2, "The receptacle is of industrial grade"),
+            ("residential", 0.45, "The receptacle is of residential grade"),
+        ),
+        "",
+        picked(
+            "outlet.grade.grade",
+            {"charging": "charging", "industrial": "industrial", "residential": "residential"},
+        ),
+    ),
+    Clue(
+        "extension",
+        "outlet.mounting",
+        outcomes(
+            ("no", 0.93, "No extension cord or plug adapter"),
+            ("yes", 0.07, "An extension cord or plug adapter is in the path"),
+        ),
+        "no",
+        said("outlet.mounting.is_cord_extended"),
+    ),
+    Clue(
+        "strain",
+        "outlet.mounting",
+        outcomes(
+            ("yes", 0.9, "The plug hangs without strain"), ("no", 0.1, "The plug is under strain")
+        ),
+        "yes",
+        said("outlet.mounting.is_plug_free"),
+    ),
+    Clue(
+        "breaker_marks",
+        "breaker.condition",
+        outcomes(
+            ("no", 0.94, "No heat marks or damage at breaker and panel"),
+            ("yes", 0.06, "Heat marks or damage at breaker or panel"),
+        ),
+        "no",
+        any_said(
+            "breaker.condition.has_heat_marks",
+            "breaker.condition.is_damaged",
+            "panel.condition.has_heat_marks",
+        ),
+        "heat at the breaker",
+    ),
+    Clue(
+        "breaker_warmth",
+        "breaker.temperature",
+        outcomes(
+            ("like", 0.8, "The breaker is as warm as its neighbor"),
+            ("warmer", 0.07, "The breaker is warmer than its neighbor"),
+            ("hotter", 0.03, "The breaker is far hotter than its neighbor"),
+            ("hot_air", 0.1, "The air at the panel is hot"),
+        ),
+        "like",
+        _breaker_warmth,
+        "heat at the breaker",
+    ),
+    Clue(
+        "breaker_screws",
+        "breaker.terminal_torque",
+        outcomes(
+            ("tight", 0.93, "The breaker's terminals were not found loose"),
+            ("loose", 0.07, "A terminal of the breaker was found loose"),
+        ),
+        "tight",
+        picked("breaker.terminal_torque.found", FOUND),
+    ),
+    _pins("connector", "connector.pins"),
+    _stop_sign("connector.temperature"),
+    _pins("adapter", "adapter.pins"),
+    _stop_sign("adapter.temperature"),
+    Clue(
+        "charger_marks",
+        "charger.damage",
+        outcomes(
+            ("no", 0.97, "No heat marks at the charger"), ("yes", 0.03, "Heat marks at the charger")
+        ),
+        "no",
+        said("charger.damage.has_heat_marks"),
+    ),
+)

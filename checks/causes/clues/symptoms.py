@@ -1,0 +1,217 @@
+"""Clues from what the owner tells and from when it happens."""
+
+from typing import Final
+
+from checks.causes.clue import Clue, any_said, outcomes, picked, said
+
+BEHAVIOR: Final = "charger.behavior"
+TRIAL: Final = "vehicle.trial"
+SURROUNDINGS: Final = "surroundings.circumstances"
+
+
+def _circumstance(name: str, share: float, yes: str, no: str, group: str = "") -> Clue:
+    return Clue(
+        name.removeprefix("is_"),
+        SURROUNDINGS,
+        outcomes(("no", 1 - share, no), ("yes", share, yes)),
+        "no",
+        said(f"{SURROUNDINGS}.{name}"),
+        group,
+    )
+
+
+CLUES: Final[tuple[Clue, ...]] = (
+    Clue(
+        "trips",
+        "breaker.trip_history",
+        outcomes(
+            ("never", 0.68, "The breaker has not tripped"),
+            ("at_once", 0.06, "The breaker trips at once"),
+            ("minutes", 0.09, "The breaker trips within half an hour"),
+            ("hours", 0.10, "The breaker trips after a long charge"),
+            ("random", 0.07, "The breaker trips at no fixed time"),
+        ),
+        "never",
+        picked("breaker.trip_history.when"),
+    ),
+    Clue(
+        "trip_kind",
+        "breaker.trip_history",
+        outcomes(
+            ("overcurrent", 0.6, "It was an overcurrent trip"),
+            ("ground_fault", 0.4, "It was a ground-fault trip"),
+        ),
+        "",
+        picked(
+            "breaker.trip_history.kind",
+            {"overcurrent": "overcurrent", "ground_fault": "ground_fault"},
+        ),
+        "ground fault opens",
+    ),
+    Clue(
+        "ground_fault_opens",
+        "outlet.ground_fault_history",
+        outcomes(
+            ("none", 0.74, "No ground-fault device has opened"),
+            ("upstream", 0.15, "The ground-fault device in the supply opens"),
+            ("charger", 0.08, "The charger's own ground-fault protection opens"),
+            ("both", 0.03, "Both ground-fault devices open"),
+        ),
+        "none",
+        picked("outlet.ground_fault_history.device"),
+        "ground fault opens",
+    ),
+    Clue(
+        "ground_fault_when",
+        "outlet.ground_fault_history",
+        outcomes(
+            ("idle", 0.25, "It opens with no vehicle there"),
+            ("start", 0.3, "It opens as a charge starts"),
+            ("later", 0.25, "It opens during a charge"),
+            ("random", 0.2, "It opens at no fixed time"),
+        ),
+        "",
+        picked("outlet.ground_fault_history.when"),
+    ),
+    Clue(
+        "starts",
+        BEHAVIOR,
+        outcomes(
+            ("charges", 0.64, "The charger charges"),
+            ("dead", 0.09, "No light on the charger"),
+            ("ready", 0.16, "The charger is ready, but no charge starts"),
+            ("fault", 0.11, "The charger shows a fault"),
+        ),
+        "charges",
+        picked(f"{BEHAVIOR}.start"),
+    ),
+    Clue(
+        "fault_shown",
+        BEHAVIOR,
+        outcomes(
+            ("ground_fault", 0.2, "The charger shows a ground fault"),
+            ("no_ground", 0.15, "The charger shows that ground is missing"),
+            ("hot", 0.15, "The charger shows that it is too hot"),
+            ("contactor", 0.1, "The charger shows a contactor fault"),
+            ("pilot", 0.2, "The charger shows a fault of pilot or vehicle"),
+            ("other", 0.2, "The charger shows another fault"),
+        ),
+        "",
+        picked(f"{BEHAVIOR}.fault"),
+    ),
+    Clue(
+        "stops",
+        BEHAVIOR,
+        outcomes(
+            ("no", 0.74, "It does not stop by itself"),
+            ("minutes", 0.1, "It stops within the hour"),
+            ("hours", 0.06, "It stops after hours"),
+            ("random", 0.07, "It stops at no fixed time"),
+            ("touched", 0.03, "It stops when the handle is moved"),
+        ),
+        "no",
+        picked(f"{BEHAVIOR}.stops"),
+    ),
+    Clue(
+        "slow",
+        BEHAVIOR,
+        outcomes(("no", 0.8, "It charges at its rate"), ("yes", 0.2, "It charges slowly")),
+        "no",
+        said(f"{BEHAVIOR}.is_slow"),
+    ),
+    Clue(
+        "offline",
+        BEHAVIOR,
+        outcomes(("no", 0.95, "It is on line"), ("yes", 0.05, "It is off line")),
+        "no",
+        said(f"{BEHAVIOR}.is_offline"),
+    ),
+    Clue(
+        "stuck",
+        "connector.release",
+        outcomes(
+            ("no", 0.96, "The connector comes out after a charge"),
+            ("yes", 0.04, "The connector does not come out"),
+        ),
+        "no",
+        said("connector.release.is_stuck"),
+    ),
+    Clue(
+        "timer",
+        TRIAL,
+        outcomes(
+            ("off", 0.75, "No timer is set in the vehicle"),
+            ("on", 0.25, "A timer is set in the vehicle"),
+        ),
+        "off",
+        picked(f"{TRIAL}.timer", {"off": "off", "on": "on"}),
+        "vehicle timer",
+    ),
+    Clue(
+        "timer_off",
+        TRIAL,
+        outcomes(
+            ("no_start", 0.9, "With the timer off it does not start either"),
+            ("starts", 0.1, "With the timer off it starts"),
+        ),
+        "no_start",
+        picked(f"{TRIAL}.at_once", {"starts": "starts", "no_start": "no_start"}),
+        "vehicle timer",
+    ),
+    Clue(
+        "other_vehicles",
+        TRIAL,
+        outcomes(
+            ("same", 0.7, "Other vehicles show the same fault here"),
+            ("fine", 0.3, "Other vehicles charge well here"),
+        ),
+        "",
+        picked(f"{TRIAL}.others", {"fine": "fine", "same": "same"}),
+        "whose fault",
+    ),
+    Clue(
+        "elsewhere",
+        TRIAL,
+        outcomes(
+            ("fine", 0.7, "This vehicle charges well elsewhere"),
+            ("same", 0.3, "This vehicle shows the same fault elsewhere"),
+        ),
+        "",
+        picked(f"{TRIAL}.elsewhere", {"fine": "fine", "same": "same"}),
+        "whose fault",
+    ),
+    _circumstance(
+        "is_after_rain", 0.12, "It happens after rain or washing", "No matter the rain", "moisture"
+    ),
+    Clue(
+        "water_seen",
+        "outlet.damage",
+        outcomes(
+            ("no", 0.93, "No water or corrosion in outlet and charger"),
+            ("yes", 0.07, "Water or corrosion in outlet or charger"),
+        ),
+        "no",
+        any_said("outlet.damage.is_wet", "charger.damage.has_water"),
+        "moisture",
+    ),
+    _circumstance(
+        "is_on_hot_days", 0.15, "It happens on hot days or in the sun", "No matter the heat"
+    ),
+    _circumstance(
+        "is_with_other_loads",
+        0.12,
+        "It happens while another load runs",
+        "No matter what else runs",
+        "other loads",
+    ),
+    _circumstance(
+        "is_with_other_vehicles",
+        0.08,
+        "It happens while other vehicles charge",
+        "No matter the other vehicles",
+    ),
+    _circumstance(
+        "is_since_storm", 0.06, "It is so since a storm or outage", "No storm or outage before it"
+    ),
+    _circumstance("is_since_new", 0.15, "It is so since it was installed", "It worked before"),
+)

@@ -1,0 +1,74 @@
+"""How a cause is written down: its evidence by clue, and what it leaves as it usually is."""
+
+from typing import Final
+
+from checks.causes.cause import Cause, Evidence, Proof
+from checks.causes.clues import CLUES
+from checks.path import Station
+from checks.source import Source, judgement
+from checks.verdict import Severity
+
+# How often the normal outcome of a symptom is found with a cause that does not make it: there may
+# always be a second thing that the owner tells of. [-]
+BACKGROUND: Final = {
+    "trips": 0.95,
+    "ground_fault_opens": 0.96,
+    "starts": 0.94,
+    "stops": 0.93,
+    "slow": 0.95,
+    "offline": 0.98,
+    "stuck": 0.99,
+    "outlet_marks": 0.96,
+    "burn_place": 0.97,
+}
+ELSEWHERE: Final = judgement("a cause makes its own symptoms; another's are there by chance")
+SEEN: Final = judgement("weighed by experience on site, not counted")
+
+
+def says(clue: str, basis: Source = SEEN, **ratios: float) -> tuple[Evidence, ...]:
+    """Return the evidence of one clue: the ratio of each outcome that is spoken of. [-]."""
+    return tuple(Evidence(clue, outcome, ratio, basis) for outcome, ratio in ratios.items())
+
+
+def cause(
+    name: str,
+    title: str,
+    station: Station,
+    weight: float,
+    *evidence: tuple[Evidence, ...],
+    proof: tuple[str, ...],
+    explanation: str,
+    remedy: str,
+    verify: tuple[str, ...],
+    severity: Severity,
+) -> Cause:
+    """Return a cause; symptoms it says nothing of are there by chance only.
+
+    Parameters
+    ----------
+    name, title, station, weight, explanation, remedy, verify, severity
+        As of a `Cause`.
+    *evidence : tuple of Evidence
+        From `says`, one a clue.
+    proof : tuple of str
+        ``clue=outcome``, each of which proves it.
+    """
+    told = [one for each in evidence for one in each]
+    spoken = {one.clue for one in told}
+    for clue in CLUES:
+        if clue.id in BACKGROUND and clue.id not in spoken:
+            ratio = BACKGROUND[clue.id] / clue.outcome(clue.normal).usual
+            told.append(Evidence(clue.id, clue.normal, ratio, ELSEWHERE))
+    proofs = tuple(Proof(*each.split("=", 1)) for each in proof)
+    return Cause(
+        name,
+        title,
+        station,
+        weight,
+        tuple(told),
+        proofs,
+        explanation,
+        remedy,
+        verify,
+        severity,
+    )

@@ -1,0 +1,256 @@
+"""The next best test: most expected information a minute, the safest state first."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import log2
+from typing import Final
+
+from checks.causes.bayes import Column, Found, Table, factors, normalized, weigh
+from checks.causes.clue import Clue, View
+from checks.causes.safety import SAFEST_FIRST, Way, bars, has_instruments, way_to
+from checks.check import Check, CircuitState
+from checks.record import VisitKind
+from checks.source import judgement
+from checks.stations.all import BY_ID
+from checks.verdict import Verdict
+
+LEAST_BITS: Final = 0.03  # below this a test is not worth its minutes
+NEAR_RATIO: Final = 0.5  # a test this near to the best rate is preferred when its state is safer
+LEAST: Final = judgement("a test that tells less than 0.03 bit is not worth making")
+ASK_MIN: Final = 2
+LOOK_MIN: Final = 3
+
+# How long a check takes, where it is not looking or asking; own judgement. [min]
+MINUTES: Final[Mapping[str, int]] = {
+    "run.dedicated": 8,
+    "run.length": 5,
+    "run.insulation": 10,
+    "run.protective_conductor": 6,
+    "run.polarity": 6,
+    "breaker.lock_and_tag": 3,
+    "breaker.absence_of_voltage": 4,
+    "breaker.terminal_torque": 8,
+    "breaker.temperature": 35,
+    "panel.neutral_bond": 8,
+    "panel.terminals": 6,
+    "outlet.terminal_torque": 8,
+    "outlet.termination": 6,
+    "outlet.retention": 4,
+    "outlet.no_load_voltage": 4,
+    "outlet.loaded_voltage": 10,
+    "outlet.temperature": 35,
+    "outlet.ground_fault_trip": 5,
+    "charger.pilot_voltage": 5,
+    "charger.offered_current": 3,
+    "charger.contactor_open": 3,
+    "charger.ground_monitor": 4,
+    "connector.seating": 4,
+    "connector.temperature": 35,
+    "adapter.seating": 4,
+    "adapter.temperature": 35,
+    "vehicle.power": 4,
+    "service.supply_voltage": 6,
+}
+
+
+def minutes_of(check: Check) -> int:
+    """Return how long a check takes. [min]."""
+    told = check.kinds == (VisitKind.SERVICE_CALL,)
+    return MINUTES.get(check.id, ASK_MIN if told else LOOK_MIN)
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A test that may be made now.
+
+    Parameters
+    ----------
+    check : Check
+        What is made.
+    clue : Clue
+        What it tells most by.
+    bits : float
+        Expected information. [bit]
+    way : Way
+        What comes first.
+    minutes : int
+        With what comes first. [min]
+    """
+
+    check: Check
+    clue: Clue
+    bits: float
+    way: Way
+    minutes: int
+
+    @property
+    def rate(self) -> float:
+        """Expected information a minute. [bit/min]."""
+        return self.bits / self.minutes
+
+
+def candidates(
+    chart: Table,
+    found: Found,
+    view: View,
+    waiting: Mapping[CircuitState, Sequence[str]],
+) -> tuple[Candidate, ...]:
+    """Return the tests that may be made now and tell something, in the library's order.
+
+    Parameters
+    ----------
+    chart : Table
+        The causes.
+    found : Mapping
+        Outcome of each clue so far.
+    view : View
+        Entries and judgements so far.
+    waiting : Mapping
+        By circuit state, what keeps it shut or comes first in it.
+
+    Returns
+    -------
+    tuple of Candidate
+        One a check: by the clue that tells most.
+
+    References
+    ----------
+    Expected information: C. E. Shannon, 1948; D. V. Lindley, 1956 (from memory).
+    """
+    masses = one_or_none(chart, weigh(chart, factors(chart, found).values()))
+    is_live_shut = bars(view).is_live_shut
+    best: dict[str, Candidate] = {}
+    for clue in chart.clues.values():
+        check = BY_ID[clue.check]
+        if clue.id in found or not _may_be_made(check, view, is_live_shut):
+            continue
+        way = way_to(check, view, waiting)
+        if way.is_blocked:
+            continue
+        bits = expected_bits(chart, found, clue, masses)
+        minutes = minutes_of(check) + sum(minutes_of(BY_ID[c]) for c in way.first)
+        if check.id not in best or bits > best[check.id].bits:
+            best[check.id] = Candidate(check, clue, bits, way, minutes)
+    return tuple(c for c in best.values() if c.bits >= LEAST_BITS)
+
+
+def _may_be_made(check: Check, view: View, is_live_shut: bool) -> bool:
+    """Return whether a check belongs here, is still to be made, and may be made now."""
+    if is_live_shut and check.state in SAFEST_FIRST[3:]:
+        return False
+    if view.verdict(check.id) is not Verdict.NOT_MEASURED:
+        return False
+    entry = view.situation.entry(check.id)
+    if entry is not None and entry.not_done is not None:
+        return False
+    return has_instruments(check, view.situation.visit.instruments)
+
+
+def choose(offered: Sequence[Candidate]) -> Candidate | None:
+    """Return the best: of those near the best rate the one in the safest state.
+
+    Parameters
+    ----------
+    offered : sequence of Candidate
+        From `candidates`.
+
+    Returns
+    -------
+    Candidate or None
+        None where nothing is offered.
+    """
+    if not offered:
+        return None
+    top = max(c.rate for c in offered)
+    near = [c for c in offered if c.rate >= NEAR_RATIO * top]
+    return min(near, key=lambda c: (SAFEST_FIRST.index(c.check.state), -c.rate))
+
+
+def one_or_none(chart: Table, masses: Column) -> Column:
+    """Return what matters for the next test: the shares of none and of each cause alone."""
+    return normalized(masses[: chart.alone])
+
+
+def after(
+    chart: Table, found: Found, clue: Clue, masses: Column
+) -> dict[str, tuple[float, Column]]:
+    """Return how likely each outcome of a clue is, and every share then.
+
+    Parameters
+    ----------
+    chart : Table
+        The causes.
+    found : Mapping
+        Outcome of each clue so far.
+    clue : Clue
+        What is looked at next.
+    masses : tuple of float
+        Shares of none and of each cause now, from `one_or_none`. [-]
+
+    Returns
+    -------
+    dict
+        By outcome: its chance, and the shares after it. [-]
+
+    References
+    ----------
+    Bayes' rule.
+    """
+    own = {c: o for c, o in found.items() if chart.clues[c].kind == clue.kind}
+    chances = [
+        [
+            outcome.usual * ratio
+            for ratio in factors(chart, own | {clue.id: outcome.value})[clue.kind][: len(masses)]
+        ]
+        for outcome in clue.outcomes
+    ]
+    whole = [sum(of) for of in zip(*chances, strict=True)]
+    found_after = {}
+    for outcome, of in zip(clue.outcomes, chances, strict=True):
+        mixed = tuple(m * c / w for m, c, w in zip(masses, of, whole, strict=True))
+        found_after[outcome.value] = (sum(mixed), normalized(mixed))
+    return found_after
+
+
+def expected_bits(chart: Table, found: Found, clue: Clue, masses: Column) -> float:
+    """Return how much a clue is expected to tell about the causes.
+
+    Parameters
+    ----------
+    chart : Table
+        The causes.
+    found : Mapping
+        Outcome of each clue so far.
+    clue : Clue
+        What is looked at next.
+    masses : tuple of float
+        Shares of none and of each cause now. [-]
+
+    Returns
+    -------
+    float
+        Expected fall of the uncertainty about which cause is at work. [bit]
+
+    References
+    ----------
+    C. E. Shannon, A Mathematical Theory of Communication, 1948, section 6 (from memory).
+    """
+    ahead = after(chart, found, clue, masses).values()
+    return entropy_bits(masses) - sum(chance * entropy_bits(shares) for chance, shares in ahead)
+
+
+def entropy_bits(masses: Column) -> float:
+    """Return the uncertainty about which of several is true.
+
+    Examples
+    --------
+    >>> entropy_bits((0.0, 0.5, 0.5))
+    1.0
+    """
+    return -sum(p * log2(p) for p in masses if p > 0)
+
+
+def leader(chart: Table, masses: Column) -> tuple[str, float]:
+    """Return the likeliest cause and its share; the empty name for none of these."""
+    best = max(range(chart.alone), key=lambda i: masses[i])
+    return ("", *chart.causes)[best], masses[best]
