@@ -4,10 +4,12 @@ from collections.abc import Sequence
 
 from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Row
 from checks.assess.point import summarize
+from checks.assess.search import search
+from checks.causes import Ranking
 from checks.check import Check, Errors, Situation, latest_entries, not_measured
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, subjects
-from checks.record import SITE, ChargingPoint, Entry, StateEntry, Visit
+from checks.record import SITE, ChargingPoint, Entry, StateEntry, Visit, VisitKind
 from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Judgement, Severity, Verdict, worst
 
@@ -55,6 +57,7 @@ class Assessor:
         self._rows: dict[Key, Row] = {}
         self._reads: dict[Key, set[Key]] = {}
         self._points: dict[str, tuple[list[Row], list[StateEntry], PointSummary]] = {}
+        self._rankings: dict[str, tuple[PointSummary, Ranking]] = {}
 
     def assess(self, visit: Visit) -> Assessment:
         """Assess a record; see `assess`."""
@@ -70,7 +73,9 @@ class Assessor:
                     here = Situation(visit, self._code, at, errors, latest, reads)
                     self._rows[key] = _row(check, here, numbers.get(key, []))
                 rows.append(self._rows[key])
-        return _assessment(visit, self._code, tuple(rows), self._summaries(visit))
+        points = self._summaries(visit)
+        causes = self._searches(visit, errors, latest, points)
+        return _assessment(visit, self._code, tuple(rows), points, causes)
 
     def _forget(
         self, visit: Visit, latest: dict[Key, Entry], numbers: dict[Key, list[int]]
@@ -93,6 +98,24 @@ class Assessor:
             for key in touched:
                 del self._rows[key]
         self._installed, self._latest, self._numbers = installed, latest, numbers
+
+    def _searches(
+        self,
+        visit: Visit,
+        errors: Errors,
+        latest: dict[Key, Entry],
+        points: Sequence[PointSummary],
+    ) -> tuple[Ranking, ...]:
+        """Rank the causes on a service call; a summary that was kept keeps its ranking."""
+        if visit.kind is not VisitKind.SERVICE_CALL:
+            return ()
+        for summary in points:
+            kept = self._rankings.get(summary.point)
+            if kept is None or kept[0] is not summary:
+                here = Situation(visit, self._code, summary.point, errors, latest)
+                found = search(here, self._points[summary.point][0], summary)
+                self._rankings[summary.point] = summary, found
+        return tuple(self._rankings[p.point][1] for p in points)
 
     def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:
         states: dict[str, list[StateEntry]] = {}
@@ -117,7 +140,11 @@ def _same(before: Sequence[Row], now: Sequence[Row]) -> bool:
 
 
 def _assessment(
-    visit: Visit, code: CodeProfile, rows: tuple[Row, ...], points: tuple[PointSummary, ...]
+    visit: Visit,
+    code: CodeProfile,
+    rows: tuple[Row, ...],
+    points: tuple[PointSummary, ...],
+    causes: tuple[Ranking, ...],
 ) -> Assessment:
     order = list(Severity)
     findings = sorted(
@@ -137,6 +164,7 @@ def _assessment(
         rows=rows,
         findings=tuple(findings),
         points=points,
+        causes=causes,
     )
 
 

@@ -2,6 +2,7 @@
 
 from typing import Final, Literal
 
+from checks.causes import Ranking
 from checks.check import CircuitState
 from checks.path import Station
 from checks.verdict import Judgement, Severity, Shown, Verdict, VoltageStep
@@ -73,7 +74,10 @@ class Finding(Shown):
 
 
 class Assessment(Shown):
-    """What the record means: derived, never stored as truth."""
+    """What the record means: derived, never stored as truth.
+
+    ``causes`` ranks, on a service call, the causes of each charging point's fault.
+    """
 
     schema_version: Literal[1] = 1
     software: str
@@ -84,6 +88,7 @@ class Assessment(Shown):
     rows: tuple[Row, ...]
     findings: tuple[Finding, ...]
     points: tuple[PointSummary, ...]
+    causes: tuple[Ranking, ...] = ()
 
     def row(self, check: str, at: str) -> Row:
         """Return the row of a check at a subject; KeyError when there is none."""
