@@ -188,7 +188,8 @@ class Check:
         there: lock and tag, absence of voltage.
     needs : tuple of str
         Checks that must stand (made where they apply, and not ``outside``) before this one may be
-        made: no current through a coupler that does not seat.
+        made: no current through a coupler that does not seat. One that is made dead stands only
+        until a circuit of the panel is switched.
     carries : bool
         The load rests on it: while it is ``outside`` with a warning or worse, no load is put on.
         A danger keeps every live state shut, whatever the check.

@@ -8,11 +8,15 @@ from uncertainties import ufloat
 from checks.check import Situation
 from checks.codes.answer import Worked
 from checks.codes.circuit import drop_current_a
+from checks.electrical.supply import (
+    SYSTEMS,
+    highest_to_ground_v,
+    nominal_between_v,
+    serves_line_to_neutral,
+)
 from checks.quantity import SQRT_3, Number
 from checks.record import Occupancy
 from checks.source import judgement
-
-VOLTS_TO_GROUND_V: Final = 120.0  # both supply systems of the record have their neutral grounded
 
 LENGTH: Final = judgement(
     "a run length read off marks on the jacket is known within 2 %, off a plan within 10 %, an "
@@ -26,9 +30,25 @@ def nominal_v(s: Situation) -> float:
     return float(s.point.nominal_v)
 
 
-def volts_to_ground_v(_: Situation) -> float:
-    """Return the nominal volts from an ungrounded conductor to ground [V]."""
-    return VOLTS_TO_GROUND_V
+def volts_to_ground_v(s: Situation) -> float:
+    """Return the highest nominal volts to ground of what is judged: a circuit, a panel, a site [V].
+
+    Which lines a circuit of two takes is not recorded: any two of the system.
+    """
+    return float(round(highest_to_ground_v(SYSTEMS[s.visit.system], _lines(s))))
+
+
+def least_to_ground_v(s: Situation) -> float:
+    """Return the least nominal volts to ground of the supply's lines [V]."""
+    system = SYSTEMS[s.visit.system]
+    return float(round(min(nominal_between_v(system, line) for line in system.lines)))
+
+
+def _lines(s: Situation) -> tuple[str, ...]:
+    """Return the lines that may be in what is judged."""
+    system = SYSTEMS[s.visit.system]
+    is_level_1 = any(p.id == s.subject and p.level == 1 for p in s.visit.points)
+    return tuple(x for x in system.lines if not is_level_1 or serves_line_to_neutral(system, x))
 
 
 def circuit_poles(s: Situation) -> int:

@@ -8,10 +8,11 @@ from checks.check import Caution, Judge, Situation, YesNo, not_measured, seen, t
 from checks.source import Source
 from checks.verdict import Judgement, Severity
 
+INSIDE: Final = "panel.absence_of_voltage"  # what every hand and lead inside a panel rests on
 BESIDE_BUS: Final = Caution(
     Severity.DANGER,
-    "Only this circuit is dead: behind the panel's cover bus and line side stay live. Barriers "
-    "over them, or the whole panel dead, locked and proved, before a hand or a lead goes in.",
+    "Off at one breaker leaves the bus live: go in only while the whole panel stands proved dead. "
+    "At service equipment the line side of the main stays live even then: barriers stay on.",
 )
 
 

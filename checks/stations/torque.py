@@ -23,7 +23,7 @@ from checks.check import (
 from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind, VisitKind
 from checks.source import judgement
-from checks.stations.observing import BESIDE_BUS
+from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 TOLERANCE_RATIO: Final = 0.10
@@ -89,6 +89,7 @@ def torque_check(check: str, where: str) -> Check:
         judge=_judge_at(check),
         state=CircuitState.DEAD,
         opens=True,
+        needs=(INSIDE,) if where == "breaker" else (),
         cautions=(
             Caution(
                 Severity.WARNING,

@@ -53,6 +53,12 @@ def _last_state(visit: Visit, point_id: str) -> StateEntry | None:
     return max(mine, key=lambda s: s.number, default=None)
 
 
+def _switched(visit: Visit, panel: str) -> int:
+    """Return the number of the last state entry at any circuit of a panel; 0 without one."""
+    beside = {p.id for p in visit.points if p.panel == panel}
+    return max((s.number for s in visit.states if s.point in beside), default=0)
+
+
 def _live_beside(visit: Visit, point: ChargingPoint) -> str:
     """Name the other circuits of the panel that were last said to be live; it is not dead then."""
     others = [p for p in visit.points if p.panel == point.panel and p.id != point.id]
@@ -84,6 +90,9 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
         },
         live_beside=_live_beside(visit, point),
         verdicts={r.check: r.judgement.verdict for r in mine},
+        made={r.check: r.entry or 0 for r in mine},
+        switched=_switched(visit, point.panel),
+        needed=frozenset(n for r in mine if r.entry is None for n in BY_ID[r.check].needs),
         left_out=frozenset(
             r.check
             for r in mine
@@ -105,11 +114,21 @@ class _Here:
     last: Mapping[str, int]
     live_beside: str
     verdicts: Mapping[str, Verdict]
+    made: Mapping[str, int]
+    switched: int
+    needed: frozenset[str]
     left_out: frozenset[str]
 
     def stands(self, check: str) -> bool:
         """Whether a check was made and is not outside, or has no place here."""
-        return self.verdicts.get(check) not in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
+        verdict = self.verdicts.get(check)
+        if verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED):
+            return False
+        return verdict in (None, Verdict.NOT_APPLICABLE) or not self.is_overtaken(check)
+
+    def is_overtaken(self, check: str) -> bool:
+        """Whether it was found dead, and a circuit of the panel was switched since."""
+        return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
 
     def found_bad(self, state: CircuitState) -> list[str]:
         """Return what was found outside or left out, and keeps this state shut."""
@@ -124,17 +143,18 @@ class _Here:
 
 def _step(row: Row, here: _Here) -> Step:
     check, stale = BY_ID[row.check], _is_stale(row, here.last)
+    stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
     if here.live_beside and row.state is CircuitState.DEAD and row.station.scope is Scope.PANEL:
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
     bad = here.found_bad(row.state)
     if bad:
         return Step(row, f"not until these stand: {titles(bad)}", stale, is_barred=True)
-    unmet = [c for c in check.needs if not here.stands(c)]
-    if unmet:
-        return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
     first = []
     if row.state in STATE_ORDER and not check.proves:
         first = [c for c in here.gates[row.state].first if c != row.check]
+    unmet = [c for c in check.needs if not here.stands(c)]
+    if unmet and not (first and row.state is here.now):
+        return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
     return Step(row, _shut_because(row, here.now, first), stale)
 
 

@@ -58,6 +58,15 @@ RECEPTACLE: Final[Entries] = {
         "is_corroded": False,
         "has_openings": False,
     },
+    "panel.absence_of_voltage": {
+        "is_off": True,
+        "are_sources_off": True,
+        "is_line_guarded": True,
+        "known_before": "120.4 V",
+        "is_every_pair": True,
+        "highest": "0.1 V",
+        "known_after": "120.3 V",
+    },
     "panel.terminals": {"is_double_tapped": False, "is_neutral_shared": False},
     "panel.directory": {"is_named": True, "is_legible": True},
     "panel.working_space": {
@@ -508,6 +517,12 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     ("receptacle", change("service.load", demand_a="150 A"), {"service.load"}),
     # the bus is protected at its rating; 408.36
     ("receptacle", change("panel.rating", bus_a="125 A"), {"panel.rating"}),
+    # a bus is dead under 3 V (own judgement), and nothing counts that a hand inside did
+    (
+        "receptacle",
+        change("panel.absence_of_voltage", highest="119.0 V"),
+        {"panel.absence_of_voltage"},
+    ),
     # 110.9
     ("receptacle", change("panel.interrupting", available="25 kA"), {"panel.interrupting"}),
     # 0.9 m (3 ft) in front of a panel up to 150 V to ground; table 110.26(A)(1)

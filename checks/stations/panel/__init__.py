@@ -3,6 +3,11 @@
 from typing import Final
 
 from checks.check import Check
-from checks.stations.panel import bond, looking, rating
+from checks.stations.panel import bond, dead, looking, rating
 
-CHECKS: Final[tuple[Check, ...]] = (*rating.CHECKS, *looking.CHECKS, *bond.CHECKS)
+CHECKS: Final[tuple[Check, ...]] = (
+    *rating.CHECKS,
+    *dead.CHECKS,
+    *looking.CHECKS,
+    *bond.CHECKS,
+)

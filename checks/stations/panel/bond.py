@@ -21,7 +21,7 @@ from checks.check import (
 from checks.quantity import Dimension, amount
 from checks.record import Category, InstrumentKind
 from checks.source import judgement
-from checks.stations.observing import rule_source
+from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 BONDED_OHM: Final = 0.1
@@ -108,10 +108,10 @@ CHECKS: Final = (
     Check(
         id="panel.neutral_bond",
         title="Neutral bonded once",
-        how="The whole panel dead: main or feeder off, locked, and proved dead at the bus. Look "
-        "for the bonding screw, strap or jumper. Measure from neutral bar to ground bar; at a "
-        "panel fed by a feeder, lift the feeder neutral first, and land it again, tightened to "
-        "its label, before anything is energised.",
+        needs=(INSIDE,),
+        how="With the panel's bus proved dead look for the bonding screw, strap or jumper. Measure "
+        "from neutral bar to ground bar; at a panel fed by a feeder, lift the feeder neutral "
+        "first, and land it again, tightened to its label, before anything is energised.",
         inputs=(
             Choice(
                 "bond",
@@ -146,11 +146,11 @@ CHECKS: Final = (
         opens=True,
         gates=True,
         cautions=(
+            BESIDE_BUS,
             Caution(
                 Severity.DANGER,
-                "With the main off, the line lugs stay live, and another source may feed the bus. "
-                "Measure only where the lugs are guarded; never lift a neutral that carries "
-                "current.",
+                "A feeder neutral may carry current of another circuit: clamp it first, and never "
+                "lift one that does.",
             ),
         ),
     ),

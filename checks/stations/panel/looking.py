@@ -21,7 +21,7 @@ from checks.errors import OutOfTableError
 from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import volts_to_ground_v
-from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, sees, signs_of
 from checks.verdict import Judgement, Limit, Severity, at_least
 
 LISTED: Final = "panel.breaker_listed"
@@ -236,13 +236,8 @@ CHECKS: Final = (
         judge=sees(TERMINALS, TERMINAL_SIGNS, "One conductor a terminal"),
         state=CircuitState.DEAD,
         opens=True,
-        cautions=(
-            Caution(
-                Severity.DANGER,
-                "Behind the cover the bus and the line side stay live with this circuit off. Make "
-                "the whole panel dead and prove it before the cover comes off.",
-            ),
-        ),
+        needs=(INSIDE,),
+        cautions=(BESIDE_BUS,),
         no_limit_because=SEEN_ONLY,
     ),
     Check(

@@ -20,7 +20,7 @@ from checks.quantity import Dimension, amount
 from checks.record import Category, InstrumentKind
 from checks.source import trade
 from checks.stations.circuit_facts import circuit_poles
-from checks.stations.observing import BESIDE_BUS, Sign, signs_of
+from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, signs_of
 from checks.stations.outlet.where import is_receptacle, kind
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
@@ -176,6 +176,7 @@ CHECKS: Final = (
         state=CircuitState.DEAD,
         opens=True,
         gates=True,
+        needs=(INSIDE,),
         cautions=(
             BESIDE_BUS,
             Caution(
@@ -195,6 +196,7 @@ CHECKS: Final = (
         state=CircuitState.DEAD,
         opens=True,
         gates=True,
+        needs=(INSIDE,),
         cautions=(BESIDE_BUS,),
     ),
 )

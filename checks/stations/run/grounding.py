@@ -24,7 +24,7 @@ from checks.errors import ChecksError
 from checks.quantity import Dimension, Number, nominal
 from checks.record import Category, InstrumentKind
 from checks.stations.circuit_facts import breaker_a, run_length_m
-from checks.stations.observing import BESIDE_BUS
+from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.run.wiring import MATERIAL_OPTIONS, SIZE_OPTIONS, required_size, wiring
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
@@ -287,6 +287,7 @@ CHECKS: Final = (
         state=CircuitState.DEAD,
         opens=True,
         gates=True,
+        needs=(INSIDE,),
         cautions=(BESIDE_BUS,),
     ),
 )

@@ -5,6 +5,8 @@ from typing import Any
 import pytest
 
 from checks.record import Panel, Role, Visit, VisitKind
+from checks.stations.all import CHECKS
+from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.verdict import Severity, Verdict
 from tests.builders import PANEL, judge, level_1, point, visit, with_entries
 
@@ -195,3 +197,47 @@ def test_a_limit_is_shown_in_the_unit_that_was_typed():
     found = one("panel.working_space", **{**SPACE, "width": "24 in"})
     # 762 mm is 30 in: NEC 2023 110.26(A)(2)
     assert "at least 30.00 in" in [str(limit) for limit in found.limits]
+
+
+BUS: dict[str, Any] = {
+    "is_off": True,
+    "are_sources_off": True,
+    "is_line_guarded": True,
+    "known_before": "120.4 V",
+    "is_every_pair": True,
+    "highest": "0.1 V",
+    "known_after": "120.3 V",
+}
+
+
+@pytest.mark.parametrize(
+    ("over", "verdict"),
+    [
+        # prove, test, prove with one meter, on a bus that is off from every side: common practice
+        ({}, Verdict.WITHIN),
+        ({"is_off": False}, Verdict.OUTSIDE),
+        ({"are_sources_off": False}, Verdict.OUTSIDE),
+        ({"is_line_guarded": False}, Verdict.OUTSIDE),  # the line side ahead of the main is live
+        ({"highest": "119.8 V"}, Verdict.OUTSIDE),
+        ({"known_after": "0.2 V"}, Verdict.OUTSIDE),
+        ({"is_every_pair": False}, Verdict.OUTSIDE),
+    ],
+)
+def test_the_bus_is_proved_dead_or_nothing_goes_in(over: dict[str, Any], verdict: Verdict):
+    found = one("panel.absence_of_voltage", **{**BUS, **over})
+    assert found.verdict is verdict, found.explanation
+    assert (found.telling == "dead") is (verdict is Verdict.WITHIN)
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.DANGER
+
+
+@pytest.mark.parametrize("name", list(BUS))
+def test_a_bus_with_a_step_left_out_is_not_proved(name: str):
+    found = one("panel.absence_of_voltage", **{k: v for k, v in BUS.items() if k != name})
+    assert found.verdict is Verdict.NOT_MEASURED
+
+
+def test_what_goes_into_the_panel_waits_for_its_bus():
+    into = {c.id for c in CHECKS if BESIDE_BUS in c.cautions}
+    assert into == {c.id for c in CHECKS if INSIDE in c.needs}
+    assert len(into) == 6

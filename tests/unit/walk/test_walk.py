@@ -42,6 +42,7 @@ METER, TAPE = "multimeter", "measuring-tape"
 CONDITION = ("no", "no", "no")
 LIVE = "energised"
 LOCKED = ("yes", "yes", "yes", "yes", "yes")
+BUS_DEAD = ("yes", "yes", "yes", "120.4 V", "yes", "0.1 V", "120.3 V")
 
 
 class Clock:
@@ -140,6 +141,10 @@ class Reopened:
         self.do(lambda w: w.enter_state(CircuitState.DEAD))
         self.makes("breaker.lock_and_tag", *LOCKED)
         self.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+
+    def proves_the_bus_dead(self) -> None:
+        self.proves_dead()
+        self.makes("panel.absence_of_voltage", *BUS_DEAD)
 
 
 Walks = Callable[..., Reopened]
@@ -408,12 +413,14 @@ def test_energising_is_refused_until_the_dead_tests_stand(walks: Walks):
     w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "Lock and tag")
     w.refused(lambda walk: walk.enter_state(CircuitState.UNDER_LOAD), "Lock and tag")
     w.makes("breaker.lock_and_tag", *LOCKED)
+    w.refused(lambda walk: walk.begin("run.insulation"), "first: Panel bus dead")
+    w.makes("panel.absence_of_voltage", *BUS_DEAD)
     w.do(lambda walk: walk.begin("run.insulation"))
 
 
 def test_dead_again_offers_lock_tag_and_absence_again_before_anything_else(walks: Walks):
     w = walks()
-    w.proves_dead()
+    w.proves_the_bus_dead()
     w.do(lambda walk: walk.begin("run.insulation"))
     w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
     proving = [s for s in w.walk.steps if BY_ID[s.row.check].proves]
@@ -432,13 +439,15 @@ def test_dead_again_offers_lock_tag_and_absence_again_before_anything_else(walks
 
 def test_what_was_begun_in_one_state_is_not_gone_on_with_in_another(walks: Walks):
     w = walks()
-    w.proves_dead()
+    w.proves_the_bus_dead()
     w.answers("breaker.terminal_torque", "tightening")
     w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
     assert w.walk.questions is None
     w.refused(lambda walk: walk.begin("breaker.terminal_torque"), "first: Lock and tag")
     w.makes("breaker.lock_and_tag", *LOCKED)
     w.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    w.refused(lambda walk: walk.begin("breaker.terminal_torque"), "first: Panel bus dead")
+    w.makes("panel.absence_of_voltage", *BUS_DEAD)
     again = w.do(lambda walk: walk.begin("breaker.terminal_torque"))
     assert [a.input for a in again.entry.answers] == ["occasion"]
 
@@ -468,6 +477,7 @@ def test_a_circuit_said_to_be_live_in_error_is_proved_dead_anew(walks: Walks):
     again.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag, Absence of")
     again.makes("breaker.lock_and_tag", *LOCKED)
     again.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    again.makes("panel.absence_of_voltage", *BUS_DEAD)
     again.do(lambda walk: walk.begin("run.insulation"))
 
 
@@ -482,7 +492,38 @@ def test_a_panel_is_not_dead_while_another_of_its_circuits_is_live(walks: Walks,
     w.do(lambda walk: walk.go_to_point("bay-2"))
     w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
     w.do(lambda walk: walk.go_to_point(POINT))
+    w.refused(lambda walk: walk.begin("panel.neutral_bond"), "first: Panel bus dead")
+    w.makes("panel.absence_of_voltage", *BUS_DEAD)
     w.do(lambda walk: walk.begin("panel.neutral_bond"))
+
+
+IN_THE_PANEL = [c.id for c in BY_ID.values() if "panel.absence_of_voltage" in c.needs]
+
+
+@pytest.mark.parametrize("check", IN_THE_PANEL)
+def test_no_answer_inside_a_panel_is_given_on_a_live_bus(walks: Walks, check: str):
+    """NFPA 70E practice: verified dead before a hand goes in, and verified anew after switching."""
+    w = walks()
+    w.proves_dead()
+    w.refused(lambda walk: walk.begin(check), "first: Panel bus dead")
+    w.makes("panel.absence_of_voltage", "yes", "yes", "no", "120.4 V", "yes", "0.1 V", "120.3 V")
+    w.refused(lambda walk: walk.begin(check), "first: Panel bus dead")
+    w.makes("panel.absence_of_voltage", *BUS_DEAD)
+    w.do(lambda walk: walk.begin(check))
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    w.makes("breaker.lock_and_tag", *LOCKED)
+    w.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    w.refused(lambda walk: walk.begin(check), "first: Panel bus dead")
+
+
+def test_a_panel_that_stays_on_is_left_out_with_all_that_needs_it(walks: Walks):
+    w = walks()
+    w.proves_dead()
+    w.do(lambda walk: walk.begin("panel.absence_of_voltage"))
+    w.do(lambda walk: walk.leave_out(NotDoneReason.OTHER, "the owner needs the panel"))
+    shut = {s.row.check for s in w.walk.steps if s.is_barred}
+    assert set(IN_THE_PANEL) <= shut
+    w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "Insulation")
 
 
 def test_cautions_come_before_the_first_answer(walks: Walks):
