@@ -83,7 +83,7 @@ class FieldApp(App):
         store = self._store = Store(self._dir)
         _log_to(self._dir / "errors.log")
         desk = self._desk(store)
-        theme.name = desk.settings.theme
+        theme.name, theme.text_scale = desk.settings.theme, desk.settings.text_scale
         shell = Shell(self._device)
         self.guide = Guide(
             desk, self._device, self._dir / "keys", shell.show, lambda: shell.has_room

@@ -1,4 +1,4 @@
-"""Every screen in its main states, to be looked at: ``python -m tests.gallery FOLDER [ONLY]``."""
+"""Every screen in its main states: ``python -m tests.gallery FOLDER [ONLY [TEXT_SCALE]]``."""
 
 import shutil
 import sys
@@ -79,11 +79,21 @@ def walk_to(walk: Walk, until: str = "", answers: dict[str, str] | None = None) 
         if isinstance(step, CircuitState):
             if step.value == until:
                 return
-            walk.enter_state(step)
+            enter(walk, step)
             continue
         if step.row.check == until:
             return
         make(walk, step.row.check, other)
+
+
+def enter(walk: Walk, state: CircuitState) -> None:
+    """Bring the circuit into a state; who opens nothing is told so."""
+    how = walk.switching(state)
+    walk.enter_state(
+        state,
+        brought_by="Sam Sample, Example Electric" if how.whom else "",
+        is_found=how.claims[0].is_found,
+    )
 
 
 def make(walk: Walk, check: str, other: dict[str, str], upto: str = "") -> None:
@@ -396,8 +406,8 @@ def drop_empty(desk: Desk) -> None:
 STATES["drop_empty"] = drop_empty
 
 
-def main(folder: Path, only: str = "") -> None:
-    """Draw states × sizes × themes into a folder."""
+def main(folder: Path, only: str = "", text_scale: str = "1") -> None:
+    """Draw states × sizes × themes into a folder, with the text that much larger."""
     folder.mkdir(parents=True, exist_ok=True)
     for name in (*STATES, *TOUCHED):
         state, touch = TOUCHED.get(name, (name, None))
@@ -409,12 +419,17 @@ def main(folder: Path, only: str = "") -> None:
                         shutil.rmtree(kept)
                         stage(state, Path(kept))
                         with window(pixels):
-                            _shoot(Path(kept), palette, touch, folder / f"{shot}.png")
+                            set_look(Path(kept), palette, float(text_scale))
+                            _shoot(Path(kept), touch, folder / f"{shot}.png")
 
 
-def _shoot(data: Path, palette: str, touch: Callable[[Ui], None] | None, file: Path) -> None:
+def set_look(data: Path, palette: str, text_scale: float) -> None:
+    """Set how the app over a folder comes up."""
     with desk_in(data) as desk:
-        desk.set(theme=palette)
+        desk.set(theme=palette, text_scale=text_scale)
+
+
+def _shoot(data: Path, touch: Callable[[Ui], None] | None, file: Path) -> None:
     ui = Ui(FieldApp(data, FakeDevice(data)))
     ui.settle()
     if touch is not None:
@@ -422,7 +437,7 @@ def _shoot(data: Path, palette: str, touch: Callable[[Ui], None] | None, file: P
     ui.settle()
     ui.pixels().save(file)
     ui.close()
-    theme.name = "day"
+    theme.name, theme.text_scale = "day", 1.0
 
 
 if __name__ == "__main__":

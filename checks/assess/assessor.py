@@ -121,16 +121,19 @@ class Assessor:
         states: dict[str, list[StateEntry]] = {}
         for entry in visit.states:
             states.setdefault(entry.point, []).append(entry)
-        return tuple(self._summary(p, states.get(p.id, [])) for p in visit.points)
+        opens = visit.role.opens
+        return tuple(self._summary(p, states.get(p.id, []), opens=opens) for p in visit.points)
 
-    def _summary(self, point: ChargingPoint, states: list[StateEntry]) -> PointSummary:
+    def _summary(
+        self, point: ChargingPoint, states: list[StateEntry], *, opens: bool
+    ) -> PointSummary:
         places = {Scope.SITE: SITE, Scope.PANEL: point.panel, Scope.POINT: point.id}
         found = (self._rows.get((c.id, places[c.station.scope])) for c in CHECKS)
         mine = [r for r in found if r is not None]
         kept = self._points.get(point.id)
         if kept is not None and kept[1] == states and _same(kept[0], mine):
             return kept[2]
-        made = summarize(point, mine, states)
+        made = summarize(point, mine, states, opens=opens)
         self._points[point.id] = mine, states, made
         return made
 

@@ -11,9 +11,21 @@ from checks.verdict import Severity, Verdict, worst
 
 
 def summarize(
-    point: ChargingPoint, mine: Sequence[Row], states: Sequence[StateEntry]
+    point: ChargingPoint, mine: Sequence[Row], states: Sequence[StateEntry], *, opens: bool
 ) -> PointSummary:
-    """Sum up one charging point from the rows of its path, in the order of the checks."""
+    """Sum up one charging point from the rows of its path, in the order of the checks.
+
+    Parameters
+    ----------
+    point : ChargingPoint
+        The charging point.
+    mine : sequence of Row
+        The rows of its path.
+    states : sequence of StateEntry
+        The states its circuit was brought into.
+    opens : bool
+        Whether this person opens enclosures and switches.
+    """
     on_path = path(point)
 
     def summary(station: Station) -> StationSummary:
@@ -35,16 +47,17 @@ def summarize(
         verdict=worst(s.verdict for s in (*stations, *beside)),
         path=stations,
         beside=beside,
-        gates=_gates(states, mine),
+        gates=_gates(states, mine, opens=opens),
         staircase=tuple(step for r in mine for step in r.judgement.steps),
     )
 
 
-def _gates(states: Sequence[StateEntry], rows: Sequence[Row]) -> tuple[Gate, ...]:
+def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) -> tuple[Gate, ...]:
     """Each state opens only when the gating checks of the states before it stand.
 
     What was read live counts no longer for it once the circuit was made dead again: it may have
-    been changed since. A danger keeps the live states shut, be it seen, measured or computed.
+    been changed since. A danger keeps the live states shut, be it seen, measured or computed. Who
+    opens nothing does not energise: only a danger stands against what others made live.
     """
     gates = []
     waiting: list[str] = []
@@ -55,7 +68,8 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row]) -> tuple[Gate, ...
         since = last.get(state.value, 0)
         first = [r.check for r in here if BY_ID[r.check].proves and _shut(r, since)]
         barring = [r.check for r in rows if _bars(r, state, rows, dead_since)]
-        found = tuple(dict.fromkeys((*waiting, *barring)))
+        is_told = state is CircuitState.ENERGISED and not opens
+        found = tuple(dict.fromkeys(barring if is_told else (*waiting, *barring)))
         gates.append(Gate(state=state, is_open=not found, waiting=found, first=tuple(first)))
         live_since = 0 if state is CircuitState.DEAD else dead_since
         waiting += [r.check for r in here if BY_ID[r.check].gates and _shut(r, live_since)]

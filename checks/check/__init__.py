@@ -1,6 +1,6 @@
 """What a check is: its declaration, what its judge may read, and what it returns."""
 
-from checks.check.cautions import STATE_CAUTIONS
+from checks.check.cautions import state_cautions
 from checks.check.declaration import (
     STATE_ORDER,
     AnyInput,
@@ -35,7 +35,6 @@ from checks.check.situation import (
 )
 
 __all__ = [
-    "STATE_CAUTIONS",
     "STATE_ORDER",
     "AnyInput",
     "Applies",
@@ -59,6 +58,7 @@ __all__ = [
     "latest_entries",
     "not_measured",
     "seen",
+    "state_cautions",
     "together",
     "tracked",
     "unsettled",

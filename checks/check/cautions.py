@@ -1,12 +1,12 @@
-"""The cautions at each entry to a circuit state."""
+"""The cautions at each entry to a circuit state, by who enters it and from where."""
 
 from typing import Final
 
 from checks.check.declaration import Caution, CircuitState
 from checks.verdict import Severity
 
-# Asked again at each entry to a state. ANSI Z535 signal words; the words are this project's own.
-STATE_CAUTIONS: Final[dict[CircuitState, tuple[Caution, ...]]] = {
+# Asked again at each entry to a state, of who switches. ANSI Z535 signal words; own words.
+_CAUTIONS: Final[dict[CircuitState, tuple[Caution, ...]]] = {
     CircuitState.DEAD: (
         Caution(
             Severity.DANGER,
@@ -43,3 +43,53 @@ STATE_CAUTIONS: Final[dict[CircuitState, tuple[Caution, ...]]] = {
         ),
     ),
 }
+
+# For who opens nothing: somebody else switched, and nothing here proves what is said.
+_TOLD_CAUTIONS: Final[dict[CircuitState, tuple[Caution, ...]]] = {
+    CircuitState.DEAD: (
+        Caution(
+            Severity.DANGER,
+            "What is said to be off is not proved dead: treat it as live, open nothing, and touch "
+            "no bare part.",
+        ),
+    ),
+    CircuitState.ENERGISED: (
+        Caution(
+            Severity.DANGER,
+            "The circuit is live. Open nothing, keep people away from the outlet and the cable, "
+            "and put probes on guarded access points only.",
+        ),
+        Caution(
+            Severity.WARNING,
+            "If a breaker or ground-fault device trips, leave it off and have the cause found "
+            "first.",
+        ),
+    ),
+}
+
+_LOAD_OFF_CAUTIONS: Final = (
+    Caution(
+        Severity.WARNING,
+        "Only the charge has ended: the circuit stays live. End it at the vehicle or the charger, "
+        "and pull no plug or connector before the current is at zero.",
+    ),
+)
+
+
+def state_cautions(
+    state: CircuitState, *, before: CircuitState | None, opens: bool
+) -> tuple[Caution, ...]:
+    """Return the cautions at an entry to a circuit state.
+
+    Parameters
+    ----------
+    state : CircuitState
+        The state that is entered.
+    before : CircuitState, optional
+        The state the circuit was in; None when none was recorded.
+    opens : bool
+        Whether this person opens enclosures and switches.
+    """
+    if (before, state) == (CircuitState.UNDER_LOAD, CircuitState.ENERGISED):
+        return _LOAD_OFF_CAUTIONS
+    return _CAUTIONS[state] if opens else _TOLD_CAUTIONS.get(state, _CAUTIONS[state])

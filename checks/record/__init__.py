@@ -3,6 +3,7 @@
 from checks.record.entry import (
     Answer,
     Chosen,
+    DangerAnswer,
     EnteredState,
     Entry,
     NotDone,
@@ -47,6 +48,7 @@ __all__ = [
     "Chosen",
     "Code",
     "Coupler",
+    "DangerAnswer",
     "Day",
     "Decision",
     "EnteredState",

@@ -73,6 +73,13 @@ class NotDone(Record):
     text: Text = ""
 
 
+class DangerAnswer(StrEnum):
+    """What was answered when a danger interrupted the work."""
+
+    OFF = "it is off, and people are away"
+    STAYS_ON = "it cannot be switched off: people are away, help is called, nothing is touched"
+
+
 class Entry(Record):
     """One entry for one check at one place.
 
@@ -97,6 +104,8 @@ class Entry(Record):
         Cautions that were shown and acknowledged before it.
     after_mending : bool
         A repeat after something was mended on site.
+    danger : DangerAnswer, optional
+        What was answered when its danger interrupted the work.
     note, photos
         The technician's own words, and photos by the hash of their bytes.
     """
@@ -109,6 +118,7 @@ class Entry(Record):
     not_done: NotDone | None = None
     cautions: Annotated[tuple[Text, ...], Field(max_length=20)] = ()
     after_mending: bool = False
+    danger: DangerAnswer | None = None
     note: Text = ""
     photos: Annotated[tuple[PhotoName, ...], Field(max_length=50)] = ()
 
@@ -125,10 +135,19 @@ class StateEntry(Record):
 
     Its number is drawn from the same row as the entries', so that the record says which entries
     were made since.
+
+    Parameters
+    ----------
+    brought_by : str
+        Who brought it there or allowed it, where that was not the technician: name and company.
+    is_found : bool
+        It was found in this state; nobody brought it there for this visit.
     """
 
     number: Annotated[int, Field(ge=1, le=100_000)]
     point: Code
     state: EnteredState
     at: Timestamp
+    brought_by: Text = ""
+    is_found: bool = False
     cautions: Annotated[tuple[Text, ...], Field(max_length=20)] = ()

@@ -9,7 +9,7 @@ from checks.verdict import Verdict
 from fieldapp.report.blocks import block, entered, pictures
 from fieldapp.report.layout import WIDTH
 from fieldapp.report.sheet import LEAD, STRONG, Para, Sheet
-from fieldapp.report.words import Case, limit_words
+from fieldapp.report.words import Case, check_title, limit_words
 
 
 def not_measured(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None) -> None:
@@ -102,6 +102,9 @@ def cautions(sheet: Sheet, case: Case) -> None:
     for state in sorted(case.visit.states, key=lambda s: s.at):
         words = f"{case.place(state.point)}: {state.state}"
         sheet.paras([Para(words, case.clock(state.at), STRONG, before=3)])
+        if state.brought_by:
+            how = "found so" if state.is_found else "brought there or allowed"
+            sheet.paras([Para(f"{how}, as told; by {state.brought_by}", " ")])
         for text in state.cautions:
             sheet.paras([Para(text, " ")])
     texts: dict[str, list[str]] = {}
@@ -113,5 +116,15 @@ def cautions(sheet: Sheet, case: Case) -> None:
         sheet.need(30)
         sheet.flow(text)
         sheet.flow(f"Acknowledged before {', '.join(times)}.", color="ink_soft")
+    _dangers(sheet, case)
     if not case.visit.states and not texts:
         sheet.flow("None: no circuit was brought into a state, and no caution was shown.")
+
+
+def _dangers(sheet: Sheet, case: Case) -> None:
+    """Set what was answered when a danger interrupted the work."""
+    for entry in sorted(case.visit.entries, key=lambda e: e.number):
+        if entry.danger is not None:
+            place = f"{check_title(entry.check, case.assessment)} · {case.place(entry.subject)}"
+            answered = f"A danger interrupted the work. It was answered: {entry.danger}."
+            sheet.paras([Para(place, case.clock(entry.at), STRONG, before=3), Para(answered, " ")])

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 from checks.assess import Finding, PointSummary, Row, StationSummary
+from checks.check import CircuitState
 from checks.path import Station
 from checks.record import SITE, Attachment, ChargingPoint
 from checks.verdict import Verdict, VoltageStep
@@ -132,18 +133,27 @@ def _stairs(steps: Sequence[VoltageStep]) -> Scene | None:
 
 def _states(sheet: Sheet, case: Case, summary: PointSummary, x: float) -> None:
     for gate in summary.gates:
-        times = [
-            case.clock(s.at)
-            for s in case.visit.states
-            if s.point == summary.point and s.state == gate.state
-        ]
-        said = f"Entered {', '.join(times)}." if times else "Not entered."
+        said = _entered(case, summary.point, str(gate.state))
         if gate.waiting:
             names = ", ".join(check_title(c, case.assessment) for c in gate.waiting)
             said += f" Not open as the record stands: {names}."
-        else:
+        elif case.visit.role.opens:
             said += " Open: all that must stand before it does."
         sheet.paras([Para(said, str(gate.state), before=3)], x, _HALF, 88)
+
+
+def _entered(case: Case, point: str, state: str) -> str:
+    """Say when a circuit came into a state, and by whom where it was not the technician."""
+    mine = [s for s in case.visit.states if s.point == point and s.state == state]
+    said = [
+        f"{'Found so' if s.is_found else 'Entered'} {case.clock(s.at)}"
+        f"{f', by {s.brought_by}' if s.brought_by else ''}"
+        for s in mine
+    ]
+    if said:
+        return f"{'; '.join(said)}."
+    is_unproved = state == CircuitState.DEAD and not case.visit.role.opens
+    return "Not proved at this visit: nothing was opened." if is_unproved else "Not entered."
 
 
 def every_check(

@@ -1,60 +1,80 @@
-"""About the open check: what to do, its limits and their working, and what else can be done."""
+"""About a check: what to do, its limits and their working, and what else can be done."""
 
 from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
+from checks.assess import Row
+from checks.stations.all import BY_ID
 from fieldapp.device.port import DeviceError
 from fieldapp.screens.guide import PENDING_PHOTO
 from fieldapp.screens.phrases import limit_line, limit_origin, sentence
 from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.walk.agenda import Step
 from fieldapp.widgets import Card, SeverityBanner, Words
 
 
 class AboutScreen(Screen):
-    """``of`` is the check that is open."""
+    """``of`` is the check, open or not."""
 
     @property
     def station(self) -> str | None:
         """The station that is worked at."""
         return self.of.split(".", 1)[0]
 
+    @property
+    def _is_open(self) -> bool:
+        questions = self.walk.questions
+        return questions is not None and questions.check.id == self.of
+
     def up(self) -> None:
-        """Go back to the question."""
-        self.guide.go("check", self.of)
+        """Go back to the question, or to the station where the check may not be made now."""
+        if self._is_open:
+            self.guide.go("check", self.of)
+        else:
+            self.guide.go("station", self.station or "")
 
     def fill(self) -> None:
         """Show all that is known of the check."""
-        walk = self.walk
-        if walk.questions is None or walk.questions.check.id != self.of:
+        walk, check = self.walk, BY_ID[self.of]
+        step = next((s for s in walk.steps if s.row.check == self.of), None)
+        shut_because = step.shut_because if step is not None else "it does not apply here"
+        if not self._is_open and not shut_because:
             walk.begin(self.of)
-        check, entry = walk.check, walk.questions.entry if walk.questions else None
-        self.title, self.subtitle = (
-            check.title,
-            f"{check.station.value.capitalize()} · {check.state}",
-        )
-        photos, has_note = (len(entry.photos), bool(entry.note)) if entry else (0, False)
-        keys = [
-            key("Change the note" if has_note else "Write a note", lambda: self._to("note")),
-            key(f"Take a photo ({photos} so far)", self._photo, icon="camera"),
-            key("Leave this check out", lambda: self._to("leave_out")),
-            key("Give its answers up", self._drop),
-        ]
-        told: list[Widget] = [Words(text=check.how, role="lead")]
+        self.title = check.title
+        self.subtitle = f"{check.station.value.capitalize()} · {check.state}"
+        told: list[Widget] = []
+        if not self._is_open:
+            words = f"Not now: {shut_because}."
+            told.append(SeverityBanner(severity="notice", text=words))
+        told.append(Words(text=check.how, role="lead"))
         if check.state.demand:
             told.append(Words(text=sentence(check.state.demand), strong=True))
         told += [SeverityBanner(severity=str(c.signal), text=c.text) for c in check.cautions]
+        if step is not None:
+            told += self._limits(step.row)
+        main = "To the question" if self._is_open else "To the station"
         self.put(
-            body=[*told, *self._limits(), *keys],
-            actions=(
-                key("To the path", lambda: self.guide.go("path")),
-                main_key("To the question", self.up),
-            ),
+            body=[*told, *self._keys(step)],
+            actions=(key("To the path", lambda: self.guide.go("path")), main_key(main, self.up)),
         )
 
-    def _limits(self) -> list[Widget]:
-        judged = self.walk.preview()
+    def _keys(self, step: Step | None) -> list[Widget]:
+        questions = self.walk.questions
+        leave_out = key("Leave this check out", lambda: self._to("leave_out"))
+        if questions is None or not self._is_open:
+            return [] if step is None or step.is_done else [leave_out]
+        entry = questions.entry
+        return [
+            key("Change the note" if entry.note else "Write a note", lambda: self._to("note")),
+            key(f"Take a photo ({len(entry.photos)} so far)", self._photo, icon="camera"),
+            leave_out,
+            key("Give its answers up", self._drop),
+        ]
+
+    def _limits(self, row: Row) -> list[Widget]:
+        judged = self.walk.preview() if self._is_open else row.judgement
         cards: list[Widget] = []
         for limit in judged.limits:
             card = Card()

@@ -5,8 +5,7 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from checks.check import AnyInput, Choice, Measurement, Rating, Series
-from checks.record import Chosen, Reading, Readings, Worded, YesNoAnswer
-from checks.verdict import Severity
+from checks.record import Chosen, DangerAnswer, Reading, Readings, Worded, YesNoAnswer
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
 from fieldapp.screens.number import LimitCard, NumberQuestion
 from fieldapp.screens.phrases import row_key, sentence
@@ -34,7 +33,6 @@ class CheckScreen(Screen):
         super().__init__(guide)
         self._keeper = Keeper(lambda text: self.walk.typing(text))
         self._number: NumberQuestion | None = None
-        self._warned = ""
         more = IconButton(icon="more", text="About this check")
         more.bind(on_release=lambda *_: self._about())
         self.add_to_header(more)
@@ -218,26 +216,25 @@ class CheckScreen(Screen):
         doubtful(found, value, number.unit, take)
 
     def _go_on(self) -> None:
-        judged = self.walk.preview()
-        if judged.severity is not Severity.DANGER:
-            self._warned = ""
-        elif self._warned != self.of:
-            self._warned = self.of
+        found = self.walk.awaits_danger
+        if found is not None:
             danger(
                 self.walk.check.title,
-                sentence(judged.explanation),
-                sentence(judged.remedy),
-                guarded(self._go_on),
+                sentence(found.explanation),
+                sentence(found.remedy),
+                guarded(self._danger_answered),
             )
-            return
-        if self._questions.current is None:
+        elif self._questions.current is None:
             self._commit()
         else:
             self.enter(self.of)
 
+    def _danger_answered(self, said: DangerAnswer) -> None:
+        self.walk.answer_danger(said)
+        self._go_on()
+
     def _commit(self) -> None:
         row = self.walk.commit()
-        self._warned = ""
         self.guide.go("result", row_key(row))
 
     def _pass_over(self) -> None:
@@ -262,7 +259,7 @@ class CheckScreen(Screen):
             )
             for i in questions.asked
         ]
-        keys = [main_key("Enter", self._commit, disabled=bool(questions.missing))]
+        keys = [main_key("Enter", self._go_on, disabled=bool(questions.missing))]
         self.put(body=[*rows, *_told(questions)], actions=keys)
 
     @guarded

@@ -8,7 +8,7 @@ from fieldapp.widgets import ChoiceList, TextEntry, Words
 
 
 class LeaveOutScreen(Screen):
-    """``of`` is the check that is open."""
+    """``of`` is the check, open or not."""
 
     @property
     def station(self) -> str | None:

@@ -7,8 +7,8 @@ from kivy.uix.widget import Widget
 
 from checks.check import CircuitState
 from fieldapp.screens.diagram import path_diagram
-from fieldapp.screens.phrases import BRING_INTO
 from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.sheets import load_back
 from fieldapp.walk import forms
 from fieldapp.widgets import Card, KeyButton, SceneView, VerdictTag, Words
 
@@ -103,7 +103,8 @@ class PathScreen(Screen):
         if coming is None:
             return main_key("Sign off", self._sign_off)
         if isinstance(coming, CircuitState):
-            return main_key(BRING_INTO[coming], lambda: self.guide.go("state", coming.value))
+            words = walk.switching(coming).title
+            return main_key(words, lambda: self.guide.go("state", coming.value))
         check = coming.row
         return main_key(f"Next: {check.title}", lambda: self.guide.go("check", check.check))
 
@@ -119,7 +120,13 @@ class PathScreen(Screen):
         self.guide.go("station", station)
 
     def _undo(self) -> None:
-        self.walk.undo()
+        if self.walk.undo_ends_load:
+            load_back(guarded(lambda: self._taken_back(has_ended=True)))
+        else:
+            self._taken_back()
+
+    def _taken_back(self, *, has_ended: bool = False) -> None:
+        self.walk.undo(has_ended=has_ended)
         self.guide.go("path")
 
     def _resized(self, *_: Any) -> None:

@@ -11,16 +11,6 @@ from checks.record import Category, Instrument
 from checks.verdict import Limit, Side
 from fieldapp.walk.agenda import Step
 
-BRING_INTO: Final = {
-    CircuitState.DEAD: "Make the circuit dead",
-    CircuitState.ENERGISED: "Energise the circuit",
-    CircuitState.UNDER_LOAD: "Put the circuit under load",
-}
-BROUGHT: Final = {
-    CircuitState.DEAD: "The circuit is off",
-    CircuitState.ENERGISED: "The circuit is energised",
-    CircuitState.UNDER_LOAD: "The circuit is under load",
-}
 CUSTOMARY: Final = ("ft", "in", "ft²", "°F", "°F rise", "lbf·in", "lbf·ft", "lbf", "ozf")
 
 

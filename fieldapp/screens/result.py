@@ -14,7 +14,7 @@ from fieldapp.figures import color_of, verdict_mark
 from fieldapp.screens.findings import where
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
-from fieldapp.screens.phrases import BRING_INTO, limit_origin, margin_line, sentence
+from fieldapp.screens.phrases import limit_origin, margin_line, sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, Words, theme
 
@@ -112,7 +112,9 @@ class ResultScreen(Screen):
         else:
             keys.append(key("Measure again", lambda: self._begin(row)))
         if walk.undoes(row.entry):
-            keys.append(key("Undo: change the answers", self._undo))
+            left_out = row.judgement.verdict is Verdict.NOT_MEASURED
+            words = "Undo: not left out" if left_out else "Undo: change the answers"
+            keys.append(key(words, self._undo))
         return keys
 
     def _begin(self, row: Row, *, mended: bool = False) -> None:
@@ -122,7 +124,10 @@ class ResultScreen(Screen):
     def _undo(self) -> None:
         check = self._row.check
         self.walk.undo()
-        self.guide.go("check", check)
+        if self.walk.questions is not None:
+            self.guide.go("check", check)
+        else:
+            self.up()
 
     def _keys(self, row: Row) -> list[KeyButton]:
         walk = self.walk
@@ -133,8 +138,8 @@ class ResultScreen(Screen):
         if coming is None:
             return [to_path, main_key("Sign off", lambda: self.guide.go("sign_off"))]
         if isinstance(coming, CircuitState):
-            state = coming.value
-            return [to_path, main_key(BRING_INTO[coming], lambda: self.guide.go("state", state))]
+            state, words = coming.value, walk.switching(coming).title
+            return [to_path, main_key(words, lambda: self.guide.go("state", state))]
         check = coming.row.check
         return [to_path, main_key("Next check", lambda: self.guide.go("check", check))]
 

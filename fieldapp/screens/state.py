@@ -1,16 +1,27 @@
 """Bringing the circuit into a state: what must stand first, the cautions, then the claim."""
 
+from functools import partial
 from typing import Any
 
 from kivy.uix.widget import Widget
 
-from checks.check import STATE_CAUTIONS, CircuitState
+from checks.check import Caution, CircuitState
+from checks.record import NotDoneReason
 from checks.verdict import Verdict
-from fieldapp.screens.phrases import BRING_INTO, BROUGHT, row_key
+from fieldapp.screens.asking import Keeper
+from fieldapp.screens.phrases import row_key
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
-from fieldapp.walk import agenda
-from fieldapp.widgets import SeverityBanner, Words
+from fieldapp.screens.sheets import Sheet, nothing
+from fieldapp.walk import agenda, forms
+from fieldapp.walk.questions import Questions
+from fieldapp.walk.switching import Claim, Switching
+from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
+
+_STAYS_ON = (
+    "You said that it cannot be switched off. Stay away from it until who may cut the supply has "
+    "cut it."
+)
 
 
 class StateScreen(Screen):
@@ -19,6 +30,7 @@ class StateScreen(Screen):
     def __init__(self, guide: Any) -> None:
         super().__init__(guide)
         self._read = 0
+        self._keeper = Keeper(self._keep)
 
     def enter(self, of: str) -> None:
         """Come up with no caution acknowledged."""
@@ -29,18 +41,21 @@ class StateScreen(Screen):
     def _state(self) -> CircuitState:
         return CircuitState(self.of)
 
+    @property
+    def _how(self) -> Switching:
+        return self.walk.switching(self._state)
+
     def fill(self) -> None:
         """Refuse with what is missing, or ask the next caution, or take the claim."""
-        walk, state = self.walk, self._state
-        self.title, self.subtitle = BRING_INTO[state], walk.point.name
-        gate = agenda.gate(walk.assessment, walk.point_id, state)
-        cautions = STATE_CAUTIONS[state]
+        walk, how = self.walk, self._how
+        self.title, self.subtitle = how.title, walk.point.name
+        gate = agenda.gate(walk.assessment, walk.point_id, how.state)
         if not gate.is_open:
             self._refuse(gate.waiting)
-        elif self._read < len(cautions):
-            self._caution(self._read)
+        elif self._read < len(how.cautions):
+            self._caution(how.cautions[self._read], len(how.cautions))
         else:
-            self._claim()
+            self._claim(how)
 
     def _refuse(self, waiting: tuple[str, ...]) -> None:
         walk = self.walk
@@ -72,22 +87,20 @@ class StateScreen(Screen):
     def _open(self, check: str) -> None:
         walk = self.walk
         step = next(s for s in walk.steps if s.row.check == check)
+        state = step.state_first(walk.state)
         if step.row.judgement.verdict is Verdict.OUTSIDE or step.is_done:
             self.guide.go("result", row_key(step.row))
-        elif step.shut_because and step.row.state not in (CircuitState.ANY, walk.state):
-            no_load = step.row.state is CircuitState.NO_CURRENT
-            self.guide.go("state", (CircuitState.ENERGISED if no_load else step.row.state).value)
+        elif state is not None:
+            self.guide.go("state", state.value)
         else:
             walk.begin(check)
             self.guide.go("check", check)
 
-    def _caution(self, index: int) -> None:
-        cautions = STATE_CAUTIONS[self._state]
-        caution = cautions[index]
-        self.progress = index / (len(cautions) + 1)
+    def _caution(self, caution: Caution, count: int) -> None:
+        self.progress = self._read / (count + 1)
         self.put(
             body=(
-                Words(text=f"Caution {index + 1} of {len(cautions)}", tone="ink_soft"),
+                Words(text=f"Caution {self._read + 1} of {count}", tone="ink_soft"),
                 SeverityBanner(severity=str(caution.signal), text=caution.text),
             ),
             actions=(
@@ -100,26 +113,66 @@ class StateScreen(Screen):
         self._read += 1
         self.fill()
 
-    def _claim(self) -> None:
-        state = self._state
-        self.progress = len(STATE_CAUTIONS[state]) / (len(STATE_CAUTIONS[state]) + 1)
-        body: list[Widget] = [Words(text=f"{BRING_INTO[state]} now.", role="title", strong=True)]
-        first = agenda.gate(self.walk.assessment, self.walk.point_id, state).first
+    def _claim(self, how: Switching) -> None:
+        self.progress = len(how.cautions) / (len(how.cautions) + 1)
+        body: list[Widget] = []
+        if how.state is CircuitState.DEAD and self.walk.stays_on:
+            body.append(SeverityBanner(severity="danger", text=_STAYS_ON))
+        body.append(Words(text=how.do[0], role="title", strong=True))
+        first = agenda.gate(self.walk.assessment, self.walk.point_id, how.state).first
         if first:
             body.append(
                 Words(text=f"Then, before anything else: {agenda.titles(first)}.", role="lead")
             )
-        body.append(
-            Words(
-                text="The lock, the switch and the decision are yours; this only records that the "
-                "state was reached.",
-                tone="ink_soft",
-            )
-        )
-        self.put(
-            body=body, actions=(key("Go back", self.up), main_key(BROUGHT[state], self._record))
-        )
+        body += [Words(text=line, tone="ink_soft") for line in how.do[1:]]
+        if how.whom:
+            body.append(self._whom(how.whom))
+        self.put(body=body, actions=self._claims(how))
 
-    def _record(self) -> None:
-        self.walk.enter_state(self._state)
+    def _whom(self, label: str) -> TextEntry:
+        named = TextEntry(label=label, text=self._kept.typed.get(self._place, ""))
+        named.bind(text=lambda _, text: self._keeper.typed(text))
+        return named
+
+    def _claims(self, how: Switching) -> list[KeyButton]:
+        def record(claim: Claim) -> None:
+            self.leave()
+            named = self._kept.typed.get(self._place, "") if how.whom else ""
+            self.walk.enter_state(how.state, brought_by=named, is_found=claim.is_found)
+            self.guide.desk.clear_form(forms.CIRCUIT)
+            self.guide.go("path")
+
+        *others, last = how.claims
+        keys = [key("Go back", self.up)] if not how.no else [key(how.no, self._none)]
+        keys += [key(c.words, partial(record, c)) for c in others]
+        return [*keys, main_key(last.words, partial(record, last))]
+
+    @property
+    def _kept(self) -> Questions:
+        """What was typed so far; on disk like any other answer."""
+        return self.guide.desk.form(forms.CIRCUIT)
+
+    @property
+    def _place(self) -> str:
+        return f"{self.walk.visit.id} {self.walk.point_id} {self.of}"
+
+    def _keep(self, text: str) -> None:
+        self.guide.desk.keep_form(self._kept.typing(self._place, text))
+
+    def leave(self) -> None:
+        """Keep the name that stands half typed."""
+        self._keeper.flush()
+
+    def _none(self) -> None:
+        how = self._how
+        sheet = Sheet(
+            how.no,
+            words=("What waits for it is left out, with this reason. Each can be undone.",),
+            accept=("Leave these checks out", guarded(self._go_without)),
+            decline=("Go back", nothing),
+        )
+        sheet.open()
+
+    def _go_without(self) -> None:
+        self.walk.go_without(self._state, NotDoneReason.OTHER, self._how.no)
         self.guide.go("path")

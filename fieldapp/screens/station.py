@@ -2,7 +2,7 @@
 
 from checks.assess import Row
 from checks.path import Station, subject, title
-from fieldapp.screens.phrases import BRING_INTO, row_key, row_line
+from fieldapp.screens.phrases import row_key, row_line
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded
 from fieldapp.screens.sheets import Sheet, nothing
@@ -59,15 +59,17 @@ class StationScreen(Screen):
             self.guide.go("check", step.row.check)
 
     def _shut(self, step: Step) -> None:
-        check = step.row.check
+        walk, check = self.walk, step.row.check
         sheet = Sheet(
             step.row.title,
             words=(f"Not now: {step.shut_because}.",),
             accept=("Close", nothing),
         )
-        state = step.row.state
-        if state in BRING_INTO and state is not self.walk.state:
-            sheet.add_key(BRING_INTO[state], guarded(lambda: self.guide.go("state", state.value)))
+        state = step.state_first(walk.state)
+        if state is not None:
+            title = walk.switching(state).title
+            sheet.add_key(title, guarded(lambda: self.guide.go("state", state.value)))
+        sheet.add_key("About this check", guarded(lambda: self.guide.go("about", check)))
         sheet.add_key("Leave it out", guarded(lambda: self.guide.go("leave_out", check)))
         sheet.open()
 

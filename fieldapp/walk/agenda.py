@@ -41,6 +41,17 @@ class Step:
         """Whether there is an entry that counts, be it a reason for leaving it out."""
         return self.row.entry is not None and not self.is_stale
 
+    def state_first(self, now: CircuitState | None) -> CircuitState | None:
+        """Return the state to bring the circuit into before this check; None when it is in it."""
+        needed = self.row.state
+        if needed is CircuitState.NO_CURRENT:
+            return CircuitState.ENERGISED if now is CircuitState.UNDER_LOAD else None
+        if needed in (CircuitState.ANY, now):
+            return None
+        # a load is put on a circuit that was seen live and sound
+        is_too_far = needed is CircuitState.UNDER_LOAD and now is not CircuitState.ENERGISED
+        return CircuitState.ENERGISED if is_too_far else needed
+
 
 def state_now(visit: Visit, point_id: str) -> CircuitState | None:
     """Return the state a point's circuit was brought into last; None when it was not yet."""
@@ -204,6 +215,10 @@ def next_step(
     open_now = next((s for s in undone if not s.shut_because), None)
     if open_now is not None:
         return open_now
+    if now is CircuitState.UNDER_LOAD and any(
+        s.row.state is CircuitState.NO_CURRENT for s in undone
+    ):
+        return CircuitState.ENERGISED  # the load comes off before a hand is on a coupler
     reached = 0 if now is None else ORDER.index(now)
     ahead = [s.row.state for s in undone if ORDER.index(s.row.state) > reached]
     behind = [s.row.state for s in undone if s.row.state in STATE_ORDER]

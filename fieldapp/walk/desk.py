@@ -2,9 +2,9 @@
 
 import secrets
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Annotated, Any, Final
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, Field
 
 from checks import codes
 from checks.assess import SOFTWARE, assess
@@ -15,6 +15,7 @@ from checks.record import Answer, Entry, Instrument, Person, Visit
 from checks.trends import PointTrend, Seen, trends
 from checks.verdict import Verdict
 from fieldapp.store import Listing, Store, Stored
+from fieldapp.theme import MAX_TEXT_SCALE
 from fieldapp.walk import forms
 from fieldapp.walk.history import earlier_visits
 from fieldapp.walk.kit import GENERIC_KIT
@@ -39,6 +40,8 @@ class Settings(BaseModel):
         The code profile of new visits.
     theme : str
         Day, night or outdoor.
+    text_scale : float
+        Factor on the text, 1 to `fieldapp.theme.MAX_TEXT_SCALE`. [unitless]
     is_customary : bool
         Feet, pounds and degrees Fahrenheit are offered first.
     """
@@ -49,6 +52,7 @@ class Settings(BaseModel):
     instruments: tuple[Instrument, ...] = GENERIC_KIT
     code: str = "nec_2023"
     theme: str = "day"
+    text_scale: Annotated[float, Field(ge=1.0, le=MAX_TEXT_SCALE)] = 1.0
     is_customary: bool = False
 
 

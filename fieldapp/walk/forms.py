@@ -127,6 +127,13 @@ PANEL: Final = _form(
     YesNo("is_service", "Is this panel the service equipment?"),
 )
 
+CIRCUIT: Final = _form(
+    "circuit",
+    "Circuit state",
+    "Say who brought the circuit into its state.",
+    Words("brought_by", "Who was it? Name and company"),
+)
+
 SIGN_OFF: Final = _form(
     "sign_off",
     "Sign-off",

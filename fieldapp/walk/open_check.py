@@ -4,8 +4,8 @@ from checks.assess import trial
 from checks.check import AnyInput, Caution, Check, Measurement, Rating
 from checks.intake import check_answer
 from checks.path import Scope
-from checks.record import Category, Instrument, Reading
-from checks.verdict import Judgement
+from checks.record import Category, DangerAnswer, Instrument, Reading
+from checks.verdict import Judgement, Severity
 from fieldapp.walk import kit
 from fieldapp.walk.drafts import with_answer
 from fieldapp.walk.numbers import Doubt, doubt, kept
@@ -37,6 +37,17 @@ class OpenCheck(VisitOnDisk):
         """Record that the cautions of the open check were read."""
         texts = tuple(c.text for c in self.check.cautions)
         self._keep_entry(cautions=texts)
+
+    @property
+    def awaits_danger(self) -> Judgement | None:
+        """The judgement of a danger that was not answered yet; None when there is none."""
+        judged = self.preview()
+        is_danger = judged.severity is Severity.DANGER
+        return judged if is_danger and self._open.entry.danger is None else None
+
+    def answer_danger(self, said: DangerAnswer) -> None:
+        """Record what was answered when the danger interrupted the work."""
+        self._keep_entry(danger=said)
 
     # -- answers -----------------------------------------------------------------------------------
     def answer(
@@ -87,6 +98,8 @@ class OpenCheck(VisitOnDisk):
         taken = with_answer(questions, asked, made)
         check_answer(self.visit, asked, taken.entry.answer(asked.name) or made, asked.label)
         self.questions = taken
+        if taken.entry.danger is not None and self.preview().severity is not Severity.DANGER:
+            self._keep_entry(danger=None)  # a slip: the next danger interrupts again
         self._save_draft()
         return None
 

@@ -3,14 +3,16 @@
 from typing import cast
 
 from checks.assess import Row
-from checks.check import STATE_CAUTIONS, CircuitState
+from checks.check import CircuitState
 from checks.intake import BY_ID
-from checks.record import EnteredState, Entry, NotDone, NotDoneReason, StateEntry
+from checks.record import DangerAnswer, EnteredState, Entry, NotDone, NotDoneReason, StateEntry
+from checks.verdict import Severity
 from fieldapp.walk import agenda
 from fieldapp.walk.drafts import key_of, questions_from
 from fieldapp.walk.on_disk import Clock, WalkError
 from fieldapp.walk.open_check import OpenCheck
 from fieldapp.walk.questions import Questions
+from fieldapp.walk.switching import Switching, switching
 
 __all__ = ["Clock", "Walk", "WalkError"]
 
@@ -43,6 +45,16 @@ class Walk(OpenCheck):
         return not agenda.gate(self.assessment, self.point_id, state).is_open
 
     @property
+    def stays_on(self) -> bool:
+        """Whether a danger at this point stands of which it was said that it cannot be off."""
+        entries = {e.number: e for e in self.visit.entries}
+        standing = (s.row for s in self.steps if s.row.judgement.severity is Severity.DANGER)
+        return any(
+            r.entry is not None and entries[r.entry].danger is DangerAnswer.STAYS_ON
+            for r in standing
+        )
+
+    @property
     def progress(self) -> tuple[int, int]:
         """How many checks of this point have an entry, and how many apply."""
         found = self.steps
@@ -56,14 +68,47 @@ class Walk(OpenCheck):
         self._save_draft()
 
     # -- the circuit's state ---------------------------------------------------------------------
-    def enter_state(self, state: CircuitState) -> None:
+    def switching(self, state: CircuitState) -> Switching:
+        """Return how this person brings this point's circuit into a state, or finds it there."""
+        return switching(state, before=self.state, opens=self.visit.role.opens)
+
+    def enter_state(
+        self, state: CircuitState, *, brought_by: str = "", is_found: bool = False
+    ) -> None:
         """Record that the circuit was brought into a state, its cautions acknowledged.
+
+        Parameters
+        ----------
+        state : CircuitState
+            The state.
+        brought_by : str
+            Who brought it there or allows it, where that is asked.
+        is_found : bool
+            It was so already.
 
         Raises
         ------
         WalkError
-            Something that must stand first is missing or outside.
+            Something that must stand first is missing or outside, or nobody is named who did it.
         """
+        self._require_open(state)
+        how = self.switching(state)
+        if how.whom and not brought_by.strip():
+            raise WalkError("nobody is named", where=how.title, remedy=how.whom)
+        made = StateEntry(
+            number=self._next_number(),
+            point=self.point_id,
+            state=cast(EnteredState, state.value),
+            at=self._stamp(),
+            brought_by=brought_by.strip(),
+            is_found=is_found,
+            cautions=tuple(c.text for c in how.cautions),
+        )
+        with self._all_or_nothing():
+            self._leave()  # what was begun in another state is not gone on with in this one
+            self._change(states=(*self.visit.states, made))
+
+    def _require_open(self, state: CircuitState) -> None:
         opened = agenda.gate(self.assessment, self.point_id, state)
         if not opened.is_open:
             raise WalkError(
@@ -77,16 +122,17 @@ class Walk(OpenCheck):
                 where="circuit state",
                 remedy="Energise it first, and read the volts without load",
             )
-        made = StateEntry(
-            number=self._next_number(),
-            point=self.point_id,
-            state=cast(EnteredState, state.value),
-            at=self._stamp(),
-            cautions=tuple(c.text for c in STATE_CAUTIONS[state]),
-        )
-        with self._all_or_nothing():
-            self._leave()  # what was begun in another state is not gone on with in this one
-            self._change(states=(*self.visit.states, made))
+
+    def go_without(self, state: CircuitState, reason: NotDoneReason, text: str) -> None:
+        """Leave out, each with the reason, what waits for a state that is not to be had here."""
+        reached = agenda.ORDER.index(state)
+        waiting = [
+            s.row.check
+            for s in self.steps
+            if not s.is_done and agenda.ORDER.index(s.row.state) >= reached
+        ]
+        for check in waiting:
+            self.leave_out(reason, text, check_id=check)
 
     # -- one check ---------------------------------------------------------------------------------
     def begin(self, check_id: str, *, after_mending: bool = False) -> Questions:
@@ -184,20 +230,43 @@ class Walk(OpenCheck):
         """Whether `undo` would take back the entry with this number."""
         return self._last is not None and self._last.number == number
 
-    def undo(self) -> str:
+    @property
+    def undo_ends_load(self) -> bool:
+        """Whether `undo` takes back that the circuit is under load: the charge must have ended."""
+        last = self._last
+        return isinstance(last, StateEntry) and last.state == CircuitState.UNDER_LOAD.value
+
+    def undo(self, *, has_ended: bool = False) -> str:
         """Take back the last thing recorded; an entry's answers become the open draft again.
 
         Where a circuit was said to be live and this is taken back, what proved it dead before
-        counts no longer: it may have been live.
+        counts no longer: it may have been live. A check that may not be made now stays closed.
+
+        Parameters
+        ----------
+        has_ended : bool
+            The technician was asked, and no current flows: asked where the load is taken back, for
+            that opens what puts a hand on the coupler.
 
         Returns
         -------
         str
             What was taken back; empty when there was nothing.
+
+        Raises
+        ------
+        WalkError
+            A load is taken back, and nobody said that its current is at zero.
         """
         last = self._last
         if last is None:
             return ""
+        if self.undo_ends_load and not has_ended:
+            raise WalkError(
+                "a charge may still run",
+                where="Take the load back",
+                remedy="End the charge at the vehicle or the charger, and read the current at zero",
+            )
         taken_back = self.last_recorded
         with self._all_or_nothing():
             self._leave()
@@ -205,11 +274,17 @@ class Walk(OpenCheck):
                 self.point_id = last.point
                 self._change(states=self._states_without(last))
             else:
-                self.point_id = self._point_at(last.subject)
-                entry = last.model_copy(update={"not_done": None})
-                self.questions = Questions(BY_ID[last.check], entry)
-                self._change(entries=tuple(e for e in self.visit.entries if e is not last))
+                self._take_back(last)
         return taken_back
+
+    def _take_back(self, last: Entry) -> None:
+        self.point_id = self._point_at(last.subject)
+        step = self._step(last.check)
+        entry = last.model_copy(update={"not_done": None})
+        self.questions = Questions(BY_ID[last.check], entry)
+        if step is None or step.shut_because:
+            self._leave()
+        self._change(entries=tuple(e for e in self.visit.entries if e is not last))
 
     @property
     def _last(self) -> Entry | StateEntry | None:

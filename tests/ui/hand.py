@@ -123,8 +123,10 @@ class Hand:
         return check
 
     def bring_into_state(self) -> None:
-        """Acknowledge the cautions of a state one by one, then claim it."""
+        """Acknowledge the cautions of a state one by one, then claim it; name who it was."""
         while self.at == "state":
+            if self.ui.all(TextInput, self.ui.top):
+                self.write("Sam Sample, Example Electric")
             self.press_main()
 
     def walk_on(self, stop: Callable[[], bool] = lambda: False) -> None:

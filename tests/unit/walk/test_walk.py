@@ -19,6 +19,7 @@ from checks.errors import ChecksError, RecordError
 from checks.record import (
     Category,
     Coupler,
+    DangerAnswer,
     Decision,
     Entry,
     Instrument,
@@ -32,11 +33,13 @@ from checks.record import (
     Visit,
 )
 from checks.stations.all import BY_ID
-from checks.verdict import Verdict
+from checks.verdict import Severity, Verdict
 from fieldapp.store import Store
+from fieldapp.walk.agenda import Step
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.visit import Walk, WalkError
 from tests.builders import NOON, PANEL, POINT, level_1, point, visit
+from tests.ui.answers import plausible
 
 METER, TAPE = "multimeter", "measuring-tape"
 CONDITION = ("no", "no", "no")
@@ -461,6 +464,12 @@ def test_a_state_is_undone_like_an_entry(walks: Walks):
     assert w.do(lambda walk: walk.undo()) == ""
 
 
+def plausible_but(check: str, first: str) -> list[str]:
+    """What is plausible, but for the first answer."""
+    answers = [plausible(check, i) for i in BY_ID[check].inputs if i.when is None]
+    return [first, *answers[1:]]
+
+
 def said_to_be(state: str, number: int, at: str = POINT) -> StateEntry:
     return StateEntry(number=number, point=at, state=state, at=NOON)
 
@@ -544,6 +553,129 @@ def test_who_opens_nothing_is_offered_no_dead_test(walks: Walks):
     w = walks(role=Role.INSPECTS)
     assert not [s for s in w.walk.steps if s.row.state is CircuitState.DEAD]
     w.refused(lambda walk: walk.begin("breaker.lock_and_tag"), "does not apply here")
+
+
+def looks_sound(w: Reopened) -> None:
+    """Make every check that needs no state, as the eye finds a sound installation."""
+    while isinstance(step := w.walk.next_step, Step):
+        w.walk.begin(step.row.check)
+        w.walk.acknowledge()
+        while (asked := w.walk.questions and w.walk.questions.current) is not None:
+            value = plausible(step.row.check, asked)
+            fit = w.walk.instruments_for(asked)
+            unit = getattr(asked, "units", ("",))[0]
+            if value:
+                w.walk.answer(value, unit=unit, instrument=fit[0].id if fit else "", sure=True)
+            else:
+                w.walk.pass_over()
+        w.walk.commit()
+
+
+def test_who_opens_nothing_energises_nothing_and_says_who_did(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    how = w.walk.switching(CircuitState.ENERGISED)
+    assert how.title == "Is the circuit live?"
+    assert not any("becomes live" in c.text for c in how.cautions)
+    w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "nobody is named.*energised")
+    w.do(
+        lambda walk: walk.enter_state(
+            CircuitState.ENERGISED, brought_by=" Sam Sample, Example Electric ", is_found=True
+        )
+    )
+    (entered,) = w.walk.visit.states
+    assert (entered.brought_by, entered.is_found) == ("Sam Sample, Example Electric", True)
+    assert entered.cautions == tuple(c.text for c in how.cautions)
+
+
+def test_who_opens_nothing_starts_a_charge_only_where_allowed_and_after_the_looks(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    looks_sound(w)
+    assert w.walk.next_step is CircuitState.ENERGISED
+    w.do(lambda walk: walk.enter_state(CircuitState.ENERGISED, brought_by="Sam", is_found=True))
+    w.refused(
+        lambda walk: walk.enter_state(CircuitState.UNDER_LOAD, brought_by="Sam"),
+        "must not be under load yet.*Volts without load",
+    )
+    looks_sound(w)
+    assert w.walk.next_step is CircuitState.UNDER_LOAD
+    assert w.walk.switching(CircuitState.UNDER_LOAD).title == "May a charge be started?"
+    load = [s.row.check for s in w.walk.steps if s.row.state is CircuitState.UNDER_LOAD]
+    w.do(lambda walk: walk.go_without(CircuitState.UNDER_LOAD, NotDoneReason.OTHER, "No car"))
+    assert w.walk.next_step is None
+    assert {e.check for e in w.walk.visit.entries if e.not_done} == set(load)
+    w.do(lambda walk: walk.undo())
+    assert w.walk.next_step is CircuitState.UNDER_LOAD
+    w.do(lambda walk: walk.enter_state(CircuitState.UNDER_LOAD, brought_by="Sam"))
+    assert w.walk.state is CircuitState.UNDER_LOAD
+
+
+def test_a_danger_shuts_the_live_states_for_who_opens_nothing_too(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    w.makes("outlet.damage", *plausible_but("outlet.damage", "yes"))
+    assert w.walk.assessment.row("outlet.damage", POINT).judgement.severity is Severity.DANGER
+    w.refused(
+        lambda walk: walk.enter_state(CircuitState.ENERGISED, brought_by="Sam"),
+        "must not be energised yet",
+    )
+
+
+def test_a_load_is_taken_back_only_once_its_current_is_at_zero(walks: Walks):
+    """Without load a hand may be on the coupler: common practice, no source."""
+    states = (said_to_be(LIVE, 1), said_to_be("under load", 2))
+    w = walks(states=states)
+    assert w.walk.undo_ends_load
+    w.refused(lambda walk: walk.undo(), "a charge may still run")
+    w.refused(lambda walk: walk.begin("connector.seating"), "end the charge")
+    assert w.do(lambda walk: walk.undo(has_ended=True)) == "circuit under load"
+    assert w.walk.state is CircuitState.ENERGISED
+    w.do(lambda walk: walk.begin("connector.seating"))
+
+
+def test_taking_the_load_off_asks_for_the_end_of_the_charge_and_energises_nothing(walks: Walks):
+    w = walks(states=(said_to_be(LIVE, 1), said_to_be("under load", 2)))
+    how = w.walk.switching(CircuitState.ENERGISED)
+    assert how.title == "Take the load off"
+    assert [c.words for c in how.claims] == ["The charge has ended, current at zero"]
+    assert not any("becomes live" in c.text for c in how.cautions)
+
+
+@pytest.mark.parametrize("said", list(DangerAnswer))
+def test_what_was_answered_to_a_danger_is_recorded_with_the_entry(walks: Walks, said: DangerAnswer):
+    w = walks()
+    w.answers("outlet.damage", *plausible_but("outlet.damage", "yes"))
+    assert w.walk.awaits_danger is not None
+    w.do(lambda walk: walk.answer_danger(said))
+    assert w.walk.awaits_danger is None
+    w.do(lambda walk: walk.commit())
+    assert w.walk.visit.entries[-1].danger is said
+    assert w.walk.stays_on is (said is DangerAnswer.STAYS_ON)
+
+
+def test_a_danger_that_was_a_slip_interrupts_again_when_it_is_back(walks: Walks):
+    w = walks()
+    first = BY_ID["outlet.damage"].inputs[0].name
+    w.answers("outlet.damage", *plausible_but("outlet.damage", "yes"))
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    w.do(lambda walk: walk.go_to(first))
+    w.do(lambda walk: walk.answer("no"))
+    assert w.walk.questions is not None
+    assert w.walk.questions.entry.danger is None
+
+
+def test_a_check_that_may_not_be_made_now_is_left_out_and_stays_shut_when_that_is_undone(
+    walks: Walks,
+):
+    w = walks()
+    w.do(
+        lambda walk: walk.leave_out(
+            NotDoneReason.NO_ACCESS, "Closed wall", check_id="run.insulation"
+        )
+    )
+    assert w.walk.visit.entries[-1].not_done is not None
+    w.do(lambda walk: walk.undo())
+    assert w.walk.visit.entries == ()
+    assert w.walk.questions is None
+    w.refused(lambda walk: walk.begin("run.insulation"), "circuit must be dead and proved")
 
 
 # -- points and panels ---------------------------------------------------------------------------
