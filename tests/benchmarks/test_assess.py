@@ -14,11 +14,12 @@ POINTS = 20
 
 
 def milliseconds(work: Callable[[], object], runs: int) -> float:
+    """Of this process alone: what else runs on the machine counts in no ratio."""
     took = []
     for _ in range(runs):
-        began = time.perf_counter()
+        began = time.process_time()
         work()
-        took.append(time.perf_counter() - began)
+        took.append(time.process_time() - began)
     return 1000 * median(took)
 
 
@@ -40,15 +41,15 @@ def many(one: Visit) -> Visit:
 def test_twenty_points_cost_little_more_than_twenty_times_one() -> None:
     one = demo.run()[0]
     twenty = many(one)
-    single = milliseconds(lambda: assess(one, CODE), 15)
-    whole = milliseconds(lambda: assess(twenty, CODE), 5)
+    single = milliseconds(lambda: assess(one, CODE), 9)
+    whole = milliseconds(lambda: assess(twenty, CODE), 3)
     print(f"one point {single:.1f} ms, twenty {whole:.1f} ms, ratio {whole / single:.1f}")
     assert whole / single <= 22
 
 
 def test_one_changed_entry_costs_a_tenth_of_the_whole() -> None:
     twenty = many(demo.run()[0])
-    whole = milliseconds(lambda: assess(twenty, CODE), 5)
+    whole = milliseconds(lambda: assess(twenty, CODE), 3)
     remembering = Assessor(CODE)
     remembering.assess(twenty)
     entries = list(twenty.entries)
