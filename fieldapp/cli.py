@@ -11,6 +11,7 @@ from typing import Any
 
 from checks import codes
 from checks.assess import Assessment, assess
+from checks.causes import Ranking, Status, lines
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Visit
@@ -28,6 +29,10 @@ from fieldapp.store import (
 from fieldapp.walk.finish import signed_pdf
 
 GOOD, FOUND, BAD, UNFINISHED = 0, 1, 2, 3
+DECIDES = (
+    "The local code, the authority having jurisdiction, the listing, the maker's instructions and "
+    "licensed practice decide."
+)
 
 
 class UsageError(ChecksError):
@@ -94,6 +99,11 @@ def _parser() -> argparse.ArgumentParser:
     one.add_argument("visit", type=Path, metavar="VISIT.json")
     one.add_argument("--json", action="store_true", help="the whole assessment, for machines")
     one.set_defaults(run=_assess)
+
+    causes = commands.add_parser("causes", help="rank the causes of a service call's fault")
+    causes.add_argument("visit", type=Path, metavar="VISIT.json")
+    causes.add_argument("--json", action="store_true", help="the rankings, for machines")
+    causes.set_defaults(run=_causes)
 
     trend = commands.add_parser("trend", help="say what changed since earlier visits to the site")
     trend.add_argument("visit", type=Path, metavar="VISIT.json")
@@ -175,10 +185,7 @@ def print_findings(visit: Visit, found: Assessment) -> None:
         print(f"\nNot measured: {count} (this never counts as good)")
         for row in found.unfinished:
             print(f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}")
-    print(
-        "\nThe local code, the authority having jurisdiction, the listing, the maker's "
-        "instructions and licensed practice decide."
-    )
+    print(f"\n{DECIDES}")
 
 
 def _assess(args: argparse.Namespace) -> int:
@@ -212,6 +219,37 @@ def _print_trends(found: Sequence[PointTrend]) -> None:
         if each.remedy:
             print(f"  Remedy: {each.remedy}")
     print(f"\nBetween visits the meters' errors are taken as independent; {INTERVAL}.")
+
+
+def _causes(args: argparse.Namespace) -> int:
+    visit, found = _read(args.visit)
+    if not found.causes:
+        raise UsageError(
+            f"a {visit.kind} has no fault to search",
+            where="causes",
+            remedy="Give the record of a service call",
+        )
+    if args.json:
+        _print_json([ranking.model_dump(mode="json") for ranking in found.causes])
+    else:
+        print_causes(visit, found.causes)
+    return _searched(found.causes)
+
+
+def _searched(rankings: Sequence[Ranking]) -> int:
+    """0 every cause proven, 1 a likely one or a test is named, 3 no symptom or no test left."""
+    if all(r.status is Status.PROVEN for r in rankings):
+        return GOOD
+    return FOUND if any(r.status is Status.OPEN for r in rankings) else UNFINISHED
+
+
+def print_causes(visit: Visit, rankings: Sequence[Ranking]) -> None:
+    """Print the ranking of each charging point for people."""
+    invented = " (invented for demonstration)" if visit.is_invented else ""
+    print(f"{visit.site.name}, {visit.kind}{invented}")
+    for ranking in rankings:
+        print("", *lines(ranking), sep="\n")
+    print(f"\n{DECIDES}")
 
 
 def _print_json(document: Any) -> None:

@@ -17,6 +17,7 @@ from checks.causes.model import (
     Weight,
 )
 from checks.causes.ranking import rank
+from checks.causes.words import lines
 
 __all__ = [
     "Ground",
@@ -29,5 +30,6 @@ __all__ = [
     "Verification",
     "View",
     "Weight",
+    "lines",
     "rank",
 ]

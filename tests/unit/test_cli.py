@@ -9,9 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from checks.record import SCHEMA_VERSION, Site
+from checks.record import SCHEMA_VERSION, Site, Visit
 from checks.trends import Seen
 from fieldapp import cli
+from tests.builders import visit
+from tests.unit.causes.calls import level_1_call
 from tests.unit.test_trends import seen
 
 
@@ -307,3 +309,42 @@ def test_a_trend_has_an_exit_code_for_good_for_nothing_to_compare_and_for_anothe
     assert here("trend", latest, other) == cli.BAD
     (line,) = capsys.readouterr().err.splitlines()
     assert "visit v2022-6" in line
+
+
+def written(folder: Path, made: Visit) -> str:
+    path = folder / "visit.json"
+    path.write_text(made.model_dump_json(), encoding="utf-8")
+    return str(path)
+
+
+TRIPS = {"breaker.trip_history": {"when": "minutes", "kind": "overcurrent"}}
+KETTLE = {"run.dedicated": {"is_alone": False, "what": "kettle", "other_a": "12.5 A"}}
+
+
+def test_causes_are_printed_with_what_speaks_for_them_and_the_next_test(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = written(tmp_path, level_1_call(TRIPS))
+    assert here("causes", path) == cli.FOUND
+    printed = capsys.readouterr().out
+    assert "%  Other loads on the charger's circuit (run): likely" in printed
+    assert "For: The breaker trips within half an hour (strongly)" in printed
+    assert "Next test: " in printed
+    assert "authority having jurisdiction" in printed
+
+    assert here("causes", path, "--json") == cli.FOUND
+    (ranking,) = json.loads(capsys.readouterr().out)
+    assert ranking["causes"][0]["cause"] == "shared_circuit"
+    assert ranking["next_test"]["prospects"]
+
+
+def test_causes_have_an_exit_code_for_proven_for_no_symptom_and_for_another_visit(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert here("causes", written(tmp_path, level_1_call(TRIPS | KETTLE))) == cli.GOOD
+    assert "Proven: Other loads" in capsys.readouterr().out
+    assert here("causes", written(tmp_path, level_1_call({}))) == cli.UNFINISHED
+    assert "ask what happens" in capsys.readouterr().out
+    assert here("causes", written(tmp_path, visit())) == cli.BAD
+    (line,) = capsys.readouterr().err.splitlines()
+    assert "Give the record of a service call" in line
