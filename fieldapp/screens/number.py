@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from kivy.core.window import Window
@@ -25,7 +26,7 @@ from fieldapp.screens.phrases import (
 )
 from fieldapp.screens.screen import key, load_kv
 from fieldapp.screens.sheets import pick
-from fieldapp.walk.numbers import kept, press
+from fieldapp.walk.numbers import SIGN, kept, press
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
 
@@ -87,7 +88,8 @@ class NumberQuestion:
         self.instrument = named if named in ids else ids[0] if ids else ""
         self.keeper = Keeper(self._keep)
         text = typed.get(asked.name) or (told.value if told else "")
-        self.pad = NumberPad(text=text)
+        is_signed = isinstance(asked, Measurement) and asked.signed
+        self.pad = NumberPad(partial(press, signed=is_signed), text=text)
         self.display = ValueDisplay()
         self._unit_key = key("", self._pick_unit)
         self._tool_key = key("", self._pick_instrument)
@@ -175,7 +177,7 @@ class NumberQuestion:
         self._walk.typing(text, unit=self.unit, instrument=self.instrument)
 
     def _turn_sign(self) -> None:
-        self.pad.text = press(self.pad.text, "sign", signed=True)
+        self.pad.key(SIGN)
 
     def _pick_unit(self) -> None:
         pick("Unit", [(u, u, "") for u in self.units], self.unit, self._take_unit)

@@ -13,21 +13,18 @@ from fieldapp.screens.sheets import trouble
 from fieldapp.walk import forms
 from fieldapp.walk.desk import NotReadyError
 from fieldapp.walk.finish import FinishedReport, finish, has_key
+from fieldapp.walk.numbers import BACK
 from fieldapp.widgets import Card, NumberPad, SignaturePad, Words, WorkBar
 
 PIN_LEAST, PIN_MOST = 6, 12
 _PAD_UNITS = 10_000  # the record keeps strokes in this many parts of the pad's width
 
 
-class PinPad(NumberPad):
-    """Digits that are no number: a leading zero counts."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(places=0, **kwargs)
-
-    def key(self, does: str) -> None:
-        """Add a digit, or take the last one back."""
-        self.text = self.text[:-1] if does == "back" else (self.text + does)[:PIN_MOST]
+def pin_key(text: str, key: str) -> str:
+    """Return the PIN after one key; it is no number: a leading zero counts."""
+    if key == BACK:
+        return text[:-1]
+    return (text + key)[:PIN_MOST] if key.isdigit() else text
 
 
 class SignatureScreen(Screen):
@@ -79,7 +76,7 @@ class SignatureScreen(Screen):
         self.title, self.progress = "PIN of your key", 0.5
         if is_new:
             self.title = "Type the PIN again" if self._first_pin else "Choose a PIN"
-        self._pin = PinPad()
+        self._pin = NumberPad(pin_key, has_point=False)
         dots = Words(text="", role="value", strong=True, halign="center")
         shown = Card()
         shown.add_widget(Words(text=f"{PIN_LEAST} to {PIN_MOST} digits", strong=True))

@@ -10,6 +10,7 @@ from checks.quantity import amount, to_si
 
 MOST_DIGITS: Final = 9
 MINUS: Final = "-"
+BACK, SIGN = "back", "sign"
 _NUMBER: Final = re.compile(r"-?0*([0-9]{1,9}(\.[0-9]{0,9})?|\.[0-9]{1,9})")
 
 
@@ -21,7 +22,7 @@ def press(text: str, key: str, *, signed: bool = False) -> str:
     text : str
         What stands there, with a decimal point.
     key : str
-        A digit, ``"."`` or ``","``, ``"back"``, ``"clear"`` or ``"sign"``.
+        A digit, ``"."`` or ``","``, ``"back"`` or ``"sign"``.
     signed : bool
         Whether a minus sign is allowed.
 
@@ -34,22 +35,21 @@ def press(text: str, key: str, *, signed: bool = False) -> str:
     >>> press("239.5", ".")
     '239.5'
     """
-    if key == "clear":
-        return ""
-    if key == "back":
+    if key == BACK:
         return text[:-1]
-    if key == "sign":
-        if not signed:
-            return text
-        return text.removeprefix(MINUS) if text.startswith(MINUS) else MINUS + text
+    if key == SIGN:
+        return _turned(text) if signed else text
+    digits = text.removeprefix(MINUS)
     if key in (".", ","):
-        return text if "." in text else text + "."
-    if not (len(key) == 1 and key.isascii() and key.isdigit()):
+        return text if "." in text else (text + "." if digits else text + "0.")
+    is_digit = len(key) == 1 and key.isascii() and key.isdigit()
+    if not is_digit or sum(c.isdigit() for c in text) >= MOST_DIGITS:
         return text
-    if sum(c.isdigit() for c in text) >= MOST_DIGITS:
-        return text
-    whole = text.removeprefix(MINUS)
-    return text[:-1] + key if whole == "0" else text + key
+    return text[:-1] + key if digits == "0" else text + key
+
+
+def _turned(text: str) -> str:
+    return text.removeprefix(MINUS) if text.startswith(MINUS) else MINUS + text
 
 
 def kept(text: str) -> str:

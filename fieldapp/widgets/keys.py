@@ -6,15 +6,14 @@ from kivy.core.window import Window
 from kivy.uix.textinput import TextInput
 from kivy.uix.widget import Widget
 
-from fieldapp.widgets.digits import BACK, MINUS, POINT
-from fieldapp.widgets.number_pad import NumberPad
+from fieldapp.widgets.number_pad import BACK, POINT, SIGN, NumberPad
 from fieldapp.widgets.page import Page, PageScroll
 from fieldapp.widgets.sheets import CautionSheet
 from fieldapp.widgets.slab import Pressable
 
 _BACKSPACE, _TAB, _ENTER, _ESCAPE, _SPACE = 8, 9, 13, 27, 32
 _PAD_FIRST, _PAD_LAST, _PAD_ENTER = 256, 265, 271
-_TYPED = {_BACKSPACE: BACK, ord("."): POINT, ord(","): POINT, ord("-"): MINUS, 266: POINT}
+_TYPED = {_BACKSPACE: BACK, ord("."): POINT, ord(","): POINT, ord("-"): SIGN, 266: POINT}
 _TYPED.update({ord(digit): digit for digit in "0123456789"})
 _TYPED.update({key: str(key - _PAD_FIRST) for key in range(_PAD_FIRST, _PAD_LAST + 1)})
 

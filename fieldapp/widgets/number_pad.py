@@ -1,6 +1,7 @@
 """The number pad with keys for gloves, and the display that shows value, margin and verdict."""
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, Final
 
 from kivy.core.window import Window
 from kivy.metrics import dp
@@ -14,10 +15,13 @@ from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.figures import text_width
 from fieldapp.theme import TOUCH_ACTION_DP
-from fieldapp.widgets.digits import BACK, MAX_PLACES, MINUS, POINT, pressed
 from fieldapp.widgets.slab import Card, Pressable
 from fieldapp.widgets.theming import theme
 from fieldapp.widgets.words import Words
+
+Rule = Callable[[str, str], str]  # text so far and what a key does, to the text after it
+MINUS: Final = "-"
+POINT, BACK, SIGN = ".", "back", "sign"  # what the keys do that are no digits
 
 # Three rows of four: the largest keys for gloves that leave the value in view on a small phone.
 _ROWS = (("1", "2", "3", BACK), ("4", "5", "6", POINT), ("7", "8", "9", "0"))
@@ -35,26 +39,31 @@ class PadKey(Pressable):
 
 
 class NumberPad(BoxLayout):
-    """Digits, decimal mark, backspace, and a sign key where the quantity can be negative.
+    """Digits, decimal mark and backspace.
 
     ``text`` holds what was typed, with a point for the decimal mark whatever the key shows.
     ``on_done`` comes from the Enter key of a keyboard.
+
+    Parameters
+    ----------
+    rule : callable
+        What a key does to the text: the pad itself knows nothing of numbers.
     """
 
     text = StringProperty("")
-    places = NumericProperty(MAX_PLACES)
-    allow_minus = BooleanProperty(False)
+    has_point = BooleanProperty(True)
     mark = StringProperty(POINT)
     key_height = NumericProperty(TOUCH_ACTION_DP)
 
     __events__ = ("on_done",)
 
-    def __init__(self, **kwargs: Any) -> None:
+    def __init__(self, rule: Rule, **kwargs: Any) -> None:
+        self._rule = rule
         super().__init__(orientation="vertical", size_hint_y=None, spacing="8dp", **kwargs)
         self.bind(minimum_height=self.setter("height"))
         Window.bind(height=self._size_keys)
         theme.follow(self, "_size_keys")
-        self.bind(allow_minus=self._build, mark=self._build, places=self._build)
+        self.bind(mark=self._build, has_point=self._build)
         self._build()
 
     def on_done(self) -> None:
@@ -62,21 +71,19 @@ class NumberPad(BoxLayout):
 
     def key(self, does: str) -> None:
         """Do what one key does."""
-        self.text = pressed(self.text, does, places=int(self.places), allow_minus=self.allow_minus)
+        self.text = self._rule(self.text, does)
 
     def _build(self, *_: Any) -> None:
         self.clear_widgets()
         for row in _ROWS:
             self._row([self._key(does) for does in row])
-        if self.allow_minus:
-            self._row([self._key(MINUS)])
         self._size_keys()
 
     def _key(self, does: str) -> PadKey:
         if does == BACK:
             return PadKey(icon="backspace", does=does)
-        shown = {POINT: self.mark, MINUS: "±"}.get(does, does)
-        return PadKey(text=shown, does=does, disabled=does == POINT and not self.places)
+        shown = self.mark if does == POINT else does
+        return PadKey(text=shown, does=does, disabled=does == POINT and not self.has_point)
 
     def _size_keys(self, *_: Any) -> None:
         self.key_height = max(

@@ -15,6 +15,7 @@ from fieldapp.figures import (
     staircase,
 )
 from fieldapp.theme import SEVERITIES, VERDICTS
+from fieldapp.walk.numbers import press
 from fieldapp.widgets import (
     Actions,
     Card,
@@ -82,7 +83,7 @@ def reading_page() -> Page:
     )
     readout = Readout()
     display = ValueDisplay(title="Voltage drop", unit="%")
-    pad = NumberPad()
+    pad = NumberPad(press)
 
     def typed(_pad: NumberPad, text: str) -> None:
         value = float(text) if text not in ("", "-") else None

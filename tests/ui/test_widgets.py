@@ -4,6 +4,7 @@ import pytest
 
 from fieldapp.figures import SIGNATURE_ASPECT, StationMark, one_line
 from fieldapp.theme import PALETTES
+from fieldapp.walk.numbers import press
 from fieldapp.widgets import (
     CautionSheet,
     ChoiceList,
@@ -19,7 +20,6 @@ from fieldapp.widgets import (
     Words,
     theme,
 )
-from fieldapp.widgets.digits import MAX_DIGITS, pressed
 from tests.ui.driver import SIZES, App, Window, window
 from tests.ui.specimen import PAGES, Specimen, caution_sheet
 
@@ -88,47 +88,17 @@ def test_the_pad_takes_a_keyboard_too(ui):
     assert len(done) == 1
 
 
-def test_a_sign_key_is_there_only_where_a_quantity_can_be_negative(ui):
-    driver = ui(Alone(NumberPad()))
-    assert not driver.sees("±")
-    driver.one(NumberPad).allow_minus = True
-    driver.frames(3)
-    driver.pad("4-")
-    assert driver.one(NumberPad).text == "-4"
-
-
 def test_a_count_has_no_decimal_mark(ui):
-    driver = ui(Alone(NumberPad(places=0)))
+    driver = ui(Alone(NumberPad(press, has_point=False)))
     driver.tap_text("4")
     driver.tap_text(".")
     assert driver.one(NumberPad).text == "4"
 
 
 def test_the_decimal_mark_is_the_users_and_the_text_keeps_a_point(ui):
-    driver = ui(Alone(NumberPad(mark=",")))
+    driver = ui(Alone(NumberPad(press, mark=",")))
     driver.pad("4,2")
     assert driver.one(NumberPad).text == "4.2"
-
-
-@pytest.mark.parametrize(
-    ("text", "keys", "result"),
-    [
-        ("", ".", "0."),
-        ("0", "7", "7"),
-        ("0.0", "5", "0.05"),
-        ("1.2", ".", "1.2"),
-        ("-", ".", "-0."),
-        ("", "--", ""),
-        ("12", "x", "12"),
-        ("", "²", ""),
-        ("1234567", "8", "1234567"),
-    ],
-)
-def test_keys_that_make_no_sense_do_nothing(text, keys, result):
-    for key in keys:
-        text = pressed(text, key, allow_minus=True)
-    assert text == result
-    assert sum(c.isdigit() for c in text) <= MAX_DIGITS
 
 
 def test_a_long_value_shrinks_instead_of_being_cut(ui):

@@ -10,7 +10,7 @@ from fieldapp.walk.numbers import MOST_DIGITS, doubt, kept, press
 def typed(keys: str, *, signed: bool = False) -> str:
     text = ""
     for key in keys:
-        text = press(text, {"<": "back", "x": "clear", "~": "sign"}.get(key, key), signed=signed)
+        text = press(text, {"<": "back", "~": "sign"}.get(key, key), signed=signed)
     return text
 
 
@@ -23,7 +23,9 @@ def typed(keys: str, *, signed: bool = False) -> str:
         ("007", "7"),
         ("0.07", "0.07"),
         ("239<<", "2"),
-        ("239x1", "1"),
+        (".", "0."),
+        ("0.05", "0.05"),
+        ("12²x", "12"),
         ("<", ""),
         ("12~", "12"),
         ("1e5", "15"),
@@ -36,7 +38,8 @@ def test_each_key_does_what_it_shows(keys: str, text: str):
 
 
 @pytest.mark.parametrize(
-    ("keys", "text"), [("12~", "-12"), ("12~~", "12"), ("~5", "-5"), ("~0~7", "7"), ("~07", "-7")]
+    ("keys", "text"),
+    [("~.5", "-0.5"), ("12~", "-12"), ("12~~", "12"), ("~5", "-5"), ("~0~7", "7"), ("~07", "-7")],
 )
 def test_a_sign_is_kept_where_one_makes_sense(keys: str, text: str):
     assert typed(keys, signed=True) == text
