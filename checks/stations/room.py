@@ -1,6 +1,7 @@
 """Room for the chargers on a service or a panel: declared once, asked at both."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from checks.check import (
@@ -16,55 +17,90 @@ from checks.check import (
     not_measured,
     unsettled,
 )
-from checks.codes.answer import Outcome
-from checks.codes.load import largest_charger_that_fits_a, measured_demand
+from checks.codes.answer import Outcome, Ruling
+from checks.codes.load import (
+    largest_charger_that_fits_a,
+    managed_service,
+    measured_demand,
+    record_allowed,
+)
 from checks.electrical.pilot import LEAST_A
 from checks.errors import OutOfRangeError
+from checks.stations import dwelling_load
 from checks.stations.circuit_facts import charger_load_a
+from checks.stations.ruling import permitted
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 RatingOf: TypeAlias = Callable[[Situation], float | None]
 
-INPUTS: Final[tuple[AnyInput, ...]] = (
-    Choice(
-        "method",
-        "How the demand is known",
-        options=(
-            Option("year", "12 months, measured"),
-            Option("month", "30 days, recorded"),
-            Option("calculated", "Load calculation"),
+MEASURED: Final[Mapping[str, int]] = {"year": 365, "month": 30}  # way to know it, days of record
+BY_HAND: Final = (*MEASURED, "calculated")
+KNOWN: Final = When("method", BY_HAND)
+MANAGED: Final = When("is_managed", ("yes",))
+
+
+def room_inputs(*, is_whole: bool) -> tuple[AnyInput, ...]:
+    """Return the inputs.
+
+    Parameters
+    ----------
+    is_whole : bool
+        The whole site hangs on it, so that a dwelling's load can be calculated here.
+    """
+    here = (Option(dwelling_load.METHOD, "Calculate the dwelling"),) if is_whole else ()
+    return (
+        Choice(
+            "method",
+            "How the demand is known",
+            options=(
+                Option("year", "12 months, measured"),
+                Option("month", "30 days, recorded"),
+                Option("calculated", "Load calculation at hand"),
+                *here,
+            ),
         ),
-    ),
-    Rating(
-        "demand_a",
-        "Existing demand",
-        units=("A",),
-        plausible=(1.0, 400.0),
-        help="Highest loaded line; 30 days: highest 15-minute average, with the season's heating "
-        "or cooling added",
-    ),
-    YesNo(
-        "is_included",
-        "Holds the chargers already",
-        help="Yes where they charged while it was measured, or are in the calculation",
-    ),
-    YesNo(
-        "is_generating",
-        "Generation or peak shaving",
-        good=False,
-        when=When("method", ("month",)),
-        help="Solar, wind, battery or any means that hides part of the demand",
-    ),
-    YesNo("is_managed", "Limited by load management"),
-    Rating(
-        "managed_a",
-        "Limit for all chargers",
-        units=("A",),
-        plausible=(6.0, 400.0),
-        when=When("is_managed", ("yes",)),
-        help="The most that the listed system lets all of them draw together",
-    ),
-)
+        Rating(
+            "demand_a",
+            "Existing demand",
+            units=("A",),
+            plausible=(1.0, 400.0),
+            when=KNOWN,
+            help="Highest loaded line; 30 days: highest 15-minute average, with the season's "
+            "heating or cooling added",
+        ),
+        YesNo(
+            "is_included",
+            "Holds the chargers already",
+            when=KNOWN,
+            help="Yes where they charged while it was measured, or are in the calculation",
+        ),
+        YesNo(
+            "is_generating",
+            "Generation or peak shaving",
+            good=False,
+            when=When("method", ("month",)),
+            help="Solar, wind, battery or any means that hides part of the demand",
+        ),
+        *(dwelling_load.INPUTS if is_whole else ()),
+        YesNo("is_managed", "Limited by load management"),
+        Choice(
+            "manages",
+            "What is held to a limit",
+            options=(
+                Option("chargers", "All chargers together"),
+                Option("service", "House and chargers together"),
+            ),
+            when=MANAGED,
+        ),
+        Rating(
+            "managed_a",
+            "Its limit",
+            units=("A",),
+            plausible=(6.0, 400.0),
+            when=MANAGED,
+            help="The most that the listed system lets them draw together",
+        ),
+    )
 
 
 def room_judge(check: str, rating_of: RatingOf, what: str) -> Judge:
@@ -85,17 +121,62 @@ def room_judge(check: str, rating_of: RatingOf, what: str) -> Judge:
         if rating_a is None:
             return not_measured(f"Record the {what}'s rating first")
         limit = _limit(s, rating_a, what)
-        demand_a, method = s.rating(f"{check}.demand_a"), s.choice(f"{check}.method")
-        if demand_a is None or method is None:
-            return not_measured("Still open: existing demand, and how it is known", (limit,))
-        new_a = _new_load_a(s, check)
-        if isinstance(new_a, str):
-            return not_measured(new_a, (limit,))
-        if method == "month" and s.yes(f"{check}.is_generating") is not False:
-            return _judge_short_record(s, limit)
-        return _judge_fit(s, limit, demand_a, new_a, is_measured=method != "calculated")
+        held = _managed(s, check)
+        if isinstance(held, str):
+            return not_measured(held, (limit,))
+        if held.setpoint_a is not None:
+            return _judge_managed(s, limit, held.setpoint_a)
+        if s.choice(f"{check}.method") == dwelling_load.METHOD:
+            return dwelling_load.judge_dwelling(s, check, limit, managed_a=held.chargers_a)
+        return _judge_known(s, check, limit, held)
 
     return judge
+
+
+@dataclass(frozen=True)
+class Held:
+    """What load management holds: all chargers together, or the whole service; nothing without."""
+
+    chargers_a: float | None = None
+    setpoint_a: float | None = None
+
+
+def _managed(s: Situation, check: str) -> Held | str:
+    """Return what load management holds, or the words for what is missing."""
+    managed, managed_a = s.yes(f"{check}.is_managed"), s.rating(f"{check}.managed_a")
+    if managed is None and s.choice(f"{check}.method") is not None:
+        return "Still open: does a system limit the chargers"
+    if not managed:
+        return Held()
+    if managed_a is None:
+        return "Still open: the limit that the load management holds"
+    is_whole = s.choice(f"{check}.manages") == "service"
+    return Held(setpoint_a=managed_a) if is_whole else Held(chargers_a=managed_a)
+
+
+def _judge_managed(s: Situation, limit: Limit, setpoint_a: float) -> Judgement:
+    ruling = managed_service(s.code, limit.value, setpoint_a)
+    judged = permitted(
+        ruling,
+        why=dwelling_load.WHY,
+        remedy="Have the setpoint lowered until it fits, by who may change it",
+    )
+    return judged.model_copy(update={"limits": (limit,), "working": (ruling.why,)})
+
+
+def _judge_known(s: Situation, check: str, limit: Limit, held: Held) -> Judgement:
+    demand_a, method = s.rating(f"{check}.demand_a"), s.choice(f"{check}.method")
+    if demand_a is None or method is None:
+        return not_measured("Still open: existing demand, and how it is known", (limit,))
+    new_a = _new_load_a(s, check, held)
+    if isinstance(new_a, str):
+        return not_measured(new_a, (limit,))
+    if method in MEASURED:
+        is_generating = s.yes(f"{check}.is_generating") is not False
+        allowed = record_allowed(s.code, MEASURED[method], is_generating=is_generating)
+        if allowed.outcome is not Outcome.YES:
+            return _judge_short_record(limit, allowed)
+    return _judge_fit(s, limit, demand_a, new_a, is_measured=method in MEASURED)
 
 
 def _limit(s: Situation, rating_a: float, what: str) -> Limit:
@@ -103,18 +184,17 @@ def _limit(s: Situation, rating_a: float, what: str) -> Limit:
     return at_most(rating_a, "A", Force.CODE_RULE, source, of=f"{what} rating")
 
 
-def _new_load_a(s: Situation, check: str) -> float | str:
+def _new_load_a(s: Situation, check: str, held: Held) -> float | str:
     """Return what the chargers add to the demand, or the words for what is missing."""
-    included, managed = s.yes(f"{check}.is_included"), s.yes(f"{check}.is_managed")
-    managed_a = s.rating(f"{check}.managed_a")
-    if included is None or managed is None or (managed and managed_a is None):
-        return "Still open: are the chargers in the demand already, does a system limit them"
+    included = s.yes(f"{check}.is_included")
+    if included is None:
+        return "Still open: are the chargers in the demand already"
     if included:
         return 0.0
     total_a = _chargers_a(s)
-    if isinstance(total_a, str) or not managed or managed_a is None:
+    if isinstance(total_a, str) or held.chargers_a is None:
         return total_a
-    return min(total_a, managed_a)
+    return min(total_a, held.chargers_a)
 
 
 def _chargers_a(s: Situation) -> float | str:
@@ -126,14 +206,15 @@ def _chargers_a(s: Situation) -> float | str:
     return sum(load_a for _, load_a in loads if load_a is not None)
 
 
-def _judge_short_record(s: Situation, limit: Limit) -> Judgement:
+def _judge_short_record(limit: Limit, ruling: Ruling) -> Judgement:
     return unsettled(
-        "A 30-day record counts only where nothing on site generates or shaves peaks",
+        f"This record may not be built on: {ruling.why}",
         "Use 12 months of demand, or a load calculation",
-        why="Generation hides the demand that comes when it stops",
+        why="A short record, or generation, hides the demand that comes when seasons change or "
+        "generation stops",
         remedy="Ask the utility for 12 months of demand, or calculate the load",
         limits=(limit,),
-        sources=(s.code.load.measured_ratio.source,),
+        sources=ruling.sources,
     )
 
 
@@ -158,7 +239,7 @@ def _judge_fit(
         return not_measured(f"{error.problem}. {error.remedy}", (limit,))
     largest, management = _room_words(s, limit.value, demand_a, is_measured=is_measured)
     lenient, strict = fit.totals_a[0], fit.totals_a[-1]
-    why = "An overloaded service heats its joints, and its main trips when the load is greatest"
+    why = dwelling_load.WHY
     remedy = f"Choose a smaller current, add load management, or enlarge it: {management}"
     working = (*fit.working, "chargers are added as if all were on the same line, the cautious way")
     if fit.ruling.outcome is Outcome.READ_TWO_WAYS:

@@ -18,7 +18,7 @@ from checks.record import VisitKind
 from checks.source import Basis, Source, trade
 from checks.stations.circuit_facts import breaker_a, circuit_poles
 from checks.stations.observing import rule_source
-from checks.stations.room import INPUTS, room_judge
+from checks.stations.room import room_inputs, room_judge
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 
@@ -146,7 +146,7 @@ CHECKS: Final = (
         id="panel.load",
         title="Room on the panel",
         how="As at the service, for the feeder of this panel alone.",
-        inputs=INPUTS,
+        inputs=room_inputs(is_whole=False),
         judge=room_judge("panel.load", panel_rating_a, "panel"),
         applies=_feeder_fed,
     ),

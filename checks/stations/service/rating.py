@@ -17,7 +17,7 @@ from checks.check import (
 )
 from checks.source import trade
 from checks.stations.observing import rule_source
-from checks.stations.room import INPUTS, room_judge
+from checks.stations.room import room_inputs, room_judge
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 
@@ -131,8 +131,9 @@ CHECKS: Final = (
         id="service.load",
         title="Room on the service",
         how="Take the highest demand from 12 months of utility data, from 30 days of recording, "
-        "or from a load calculation. Adding up breaker handles is no load calculation.",
-        inputs=INPUTS,
+        "or from a load calculation; a dwelling can be calculated here, from its area and "
+        "nameplates. Adding up breaker handles is no load calculation.",
+        inputs=room_inputs(is_whole=True),
         judge=room_judge("service.load", service_rating_a, "service"),
     ),
     Check(

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from checks.record import Role, SupplySystem, Visit
-from checks.verdict import Severity, Verdict
+from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import entry, judge, point, visit, with_entries
 
 
@@ -180,3 +180,105 @@ def test_no_other_source_is_within():
 def test_an_empty_service_is_not_measured():
     for check in ("rating", "load", "supply_voltage", "other_sources"):
         assert judge(visit(), f"service.{check}").verdict is Verdict.NOT_MEASURED, check
+
+
+# 1500 ft², a 12 kW range, a 5.5 kW dryer: NEC informative annex D1(a); here with a charger
+DWELLING: dict[str, Any] = {
+    "method": "dwelling",
+    "is_new": False,
+    "floor_area": "1500 ft²",
+    "basement_area": "0 m²",
+    "appliance_circuits": 2,
+    "laundry_circuits": 1,
+    "range_va": "12 kVA",
+    "dryer_va": "5.5 kVA",
+    "water_heater_va": "0 VA",
+    "heated_water_va": "0 VA",
+    "other_va": "0 VA",
+    "heating_va": "0 VA",
+    "heating_units": 0,
+    "heat_pump_va": "0 VA",
+    "cooling_va": "0 VA",
+    "is_interlocked": True,
+    "adds_climate": False,
+    "is_managed": False,
+}
+
+
+def dwelling(
+    rating: str = "100 A", charger: str = "40 A", code: str = "nec_2023", **over: Any
+) -> Judgement:
+    entries = {
+        "service.rating": {"service_a": rating, "main_a": rating},
+        "charger.configuration": {"configured_a": charger},
+        "service.load": {**DWELLING, **over},
+    }
+    return judge(with_entries(visit(), entries), "service.load", code=code)
+
+
+@pytest.mark.parametrize(
+    ("over", "words", "verdict"),
+    [
+        # general load 4500 + 4500 + 12 000 + 5500 + 40 A × 240 V = 36 100 VA; 220.83(A): 8000 VA
+        # and 40 % of the rest, 19 240 VA, 80.2 A; a new one by 220.82(B): 20 440 VA, 85.2 A
+        ({}, "19240 VA is 80.2 A", Verdict.WITHIN),
+        ({"is_new": True}, "20440 VA is 85.2 A", Verdict.WITHIN),
+        ({"rating": "80 A"}, "80.2 A on 80 A", Verdict.OUTSIDE),
+        # 20 A held for all chargers: 4800 VA, 17 320 VA, 72.2 A; 625.42(A)
+        (
+            {"rating": "80 A", "is_managed": True, "manages": "chargers", "managed_a": "20 A"},
+            "72.2 A on 80 A",
+            Verdict.WITHIN,
+        ),
+        # 15 kW of cooling that is new: 220.83(B) and 220.82 count it in full, 34 240 VA at least
+        ({"cooling_va": "15 kVA", "adds_climate": True}, "VA is 14", Verdict.OUTSIDE),
+        # CE Code 2021 8-200 1) b): not less than 24 000 VA from 80 m² on
+        ({"code": "cec_2021"}, "24000 VA is 100.0 A", Verdict.WITHIN),
+    ],
+)
+def test_a_dwelling_is_calculated_from_what_it_has(
+    over: dict[str, Any], words: str, verdict: Verdict
+):
+    found = dwelling(**over)
+    assert found.verdict is verdict, found.explanation
+    assert words in found.explanation
+    assert any("general" in line or "basic" in line for line in found.working)
+
+
+def test_a_dwelling_that_is_full_is_told_what_load_management_would_do():
+    found = dwelling(rating="80 A")
+    # 80 A × 240 V = 19 200 VA; (19 200 − 8000)/0.4 + 8000 − 26 500 = 9500 VA, 39.6 A
+    assert "39.6 A" in found.explanation
+    assert "holds the chargers to 39.6 A" in found.remedy
+    assert any(line.startswith("largest charger") for line in found.working)
+
+
+@pytest.mark.parametrize("name", [n for n in DWELLING if n != "method"])
+def test_a_calculation_with_a_gap_is_not_made(name: str):
+    entries = {
+        "service.rating": {"service_a": "100 A", "main_a": "100 A"},
+        "charger.configuration": {"configured_a": "40 A"},
+        "service.load": {k: v for k, v in DWELLING.items() if k != name},
+    }
+    found = judge(with_entries(visit(), entries), "service.load")
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert found.limits
+
+
+@pytest.mark.parametrize(
+    ("setpoint", "verdict"),
+    # NEC 2023 220.70, 750.30, 625.42: a setpoint counts as a continuous load, 100 A / 1.25
+    [("80 A", Verdict.WITHIN), ("85 A", Verdict.OUTSIDE)],
+)
+def test_management_of_the_whole_service_counts_its_setpoint(setpoint: str, verdict: Verdict):
+    held = {"is_managed": True, "manages": "service", "managed_a": setpoint}
+    assert dwelling(**held).verdict is verdict
+
+
+def test_a_short_record_is_none_by_the_other_code():
+    # NEC 2023 220.87 exception: 30 days; CE Code 2021 8-106 8): 12 months
+    made = service(demand_a="40 A", method="month", is_generating=False)
+    assert judge(made, "service.load").verdict is Verdict.WITHIN
+    found = judge(made, "service.load", code="cec_2021")
+    assert found.verdict is Verdict.BORDERLINE
+    assert "365" in found.explanation
