@@ -99,7 +99,7 @@ def _unknown_trip(view: View) -> list[str]:
     if has_tripped and not opened and kind not in ("overcurrent", "ground_fault"):
         return ["It tripped, and the kind of trip is not known: the circuit stays off"]
     tested = view.verdict("run.insulation")
-    if tested not in (Verdict.WITHIN, Verdict.BORDERLINE, Verdict.NOT_APPLICABLE):
+    if tested not in (Verdict.WITHIN, Verdict.BORDERLINE):
         return ["It tripped, and the circuit's insulation is not proved: the circuit stays off"]
     return []
 
