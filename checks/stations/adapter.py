@@ -15,10 +15,11 @@ from checks.check import (
 )
 from checks.quantity import Dimension
 from checks.source import Basis, Source, trade
+from checks.stations import connector
 from checks.stations.circuit_facts import charger_load_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import Sign, sees, signs_of
-from checks.stations.seating import seated_words, seating_inputs, seating_parts
+from checks.stations.seating import judge_seated, seating_inputs
 from checks.stations.warmth import Place, warmth_judge
 from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
@@ -77,19 +78,12 @@ def _judge_listing(s: Situation) -> Judgement:
     )
 
 
-CONNECTOR_SIDE: Final = "at the connector"
-INLET_SIDE: Final = "at the vehicle"
-
-
 def judge_seating(s: Situation) -> Judgement:
-    """Judge from latch, pull and gap whether both faces of the adapter sit home."""
-    parts = [
-        *seating_parts(s, "adapter.seating", "_connector", CONNECTOR_SIDE),
-        *seating_parts(s, "adapter.seating", "_inlet", INLET_SIDE),
-    ]
-    connector = seated_words(s, "adapter.seating.gap_connector")
-    inlet = seated_words(s, "adapter.seating.gap_inlet")
-    return together(parts, good=f"At the connector it {connector}. At the vehicle it {inlet}")
+    """Judge from latch, pull and gap whether the adapter sits home in the inlet.
+
+    Its other face, with the connector in it, is judged once: at the connector.
+    """
+    return judge_seated(s, "adapter.seating", "adapter in the inlet")
 
 
 REPLACE: Final = (
@@ -101,7 +95,8 @@ judge_pins: Final = sees("adapter.pins", PINS, "Pins clean and bright, housing w
 
 
 def _is_backed(s: Situation) -> bool:
-    return all(judge(s).verdict is Verdict.WITHIN for judge in (judge_seating, judge_pins))
+    judges = (judge_seating, connector.judge_seating, judge_pins)
+    return all(judge(s).verdict is Verdict.WITHIN for judge in judges)
 
 
 BODY: Final = Place(
@@ -145,15 +140,13 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="adapter.seating",
-        title="Adapter: both faces seated",
+        title="Adapter seated in the inlet",
         how=(
-            "With no charge running push connector and adapter together, then into the inlet; at "
-            "each face listen, pull firmly, try to rock it, gauge the gap."
+            "With no charge running push the adapter home into the inlet: listen for the click, "
+            "pull firmly, try to rock it, gauge the gap. Its face to the connector is asked at the "
+            "connector."
         ),
-        inputs=(
-            *seating_inputs("_connector", "Connector"),
-            *seating_inputs("_inlet", "Inlet"),
-        ),
+        inputs=seating_inputs("adapter"),
         judge=judge_seating,
         state=CircuitState.NO_CURRENT,
         cautions=(

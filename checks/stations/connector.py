@@ -10,7 +10,6 @@ from checks.check import (
     Situation,
     YesNo,
     seen,
-    together,
 )
 from checks.electrical.proximity import (
     NOMINAL,
@@ -22,7 +21,7 @@ from checks.electrical.proximity import (
 from checks.quantity import Dimension, nominal
 from checks.record import Coupler, InstrumentKind
 from checks.stations.observing import Sign, sees
-from checks.stations.seating import RESEAT, seated_words, seating_inputs, seating_parts
+from checks.stations.seating import RESEAT, judge_seated, seating_inputs
 from checks.stations.warmth import Place, warmth_judge
 from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
 from checks.verdict import Judgement, Severity, Verdict
@@ -113,8 +112,8 @@ def _proximity_parts(s: Situation) -> list[Judgement]:
 
 def judge_seating(s: Situation) -> Judgement:
     """Judge from latch, pull, gap and proximity whether the connector sits home."""
-    parts = [*seating_parts(s, "connector.seating"), *_proximity_parts(s)]
-    return together(parts, good=f"It {seated_words(s, 'connector.seating.gap')}")
+    where = f"connector in the {'adapter' if s.point.has_adapter else 'inlet'}"
+    return judge_seated(s, "connector.seating", where, _proximity_parts(s))
 
 
 def _is_backed(s: Situation) -> bool:
@@ -161,15 +160,15 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="connector.seating",
-        title="Seating in the inlet",
+        title="Connector seated",
         how=(
-            "With no charge running push it home into the inlet (or the adapter), listen for the "
-            "click, pull firmly without pressing the button, try to rock it, gauge the gap. "
-            "Unmated, in a listed test adapter, read proximity to ground with the button free, "
-            "then pressed."
+            "With no charge running push the connector home into the inlet, or into the adapter "
+            "where there is one. Listen for the click, pull firmly without pressing the button, "
+            "try to rock it, gauge the gap. Unmated, in a listed test adapter, read proximity to "
+            "ground with the button free, then pressed."
         ),
         inputs=(
-            *seating_inputs(),
+            *seating_inputs("connector"),
             _ohms("latched_ohm", "Proximity, button free"),
             _ohms("pressed_ohm", "Proximity, button pressed"),
         ),

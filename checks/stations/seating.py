@@ -3,9 +3,18 @@
 No single observation shows that a coupler is seated; one bad one shows that it is not.
 """
 
+from collections.abc import Sequence
 from typing import Final
 
-from checks.check import AnyInput, Measurement, Situation, YesNo, compare, not_measured
+from checks.check import (
+    AnyInput,
+    Measurement,
+    Situation,
+    YesNo,
+    compare,
+    not_measured,
+    together,
+)
 from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.source import judgement, trade
@@ -22,33 +31,32 @@ RESEAT: Final = (
 HALF: Final = "Contacts that touch on part of their length overheat, and may part under load"
 
 
-def _signs(suffix: str) -> tuple[Sign, ...]:
-    return (
-        Sign(
-            YesNo(f"is_held{suffix}", "Holds on a pull", good=True),
-            HELD,
-            "The latch lets go on a firm pull",
-            HALF,
-            RESEAT,
-            Severity.WARNING,
-        ),
-        Sign(
-            YesNo(f"has_clicked{suffix}", "Clicks home", good=True),
-            HELD,
-            "The latch does not click home",
-            HALF,
-            RESEAT,
-            Severity.WARNING,
-        ),
-        Sign(
-            YesNo(f"is_rocking{suffix}", "Rocks in its seat", good=False),
-            HELD,
-            "It rocks in its seat",
-            HALF,
-            RESEAT,
-            Severity.WARNING,
-        ),
-    )
+SIGNS: Final = (
+    Sign(
+        YesNo("is_held", "Holds on a pull", good=True),
+        HELD,
+        "The latch lets go on a firm pull",
+        HALF,
+        RESEAT,
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("has_clicked", "Clicks home", good=True),
+        HELD,
+        "The latch does not click home",
+        HALF,
+        RESEAT,
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_rocking", "Rocks in its seat", good=False),
+        HELD,
+        "It rocks in its seat",
+        HALF,
+        RESEAT,
+        Severity.WARNING,
+    ),
+)
 
 
 def gap_limit() -> Limit:
@@ -56,23 +64,21 @@ def gap_limit() -> Limit:
     return at_most(GAP_M, "mm", Force.TRADE_JUDGEMENT, GAP, of="gap at the face")
 
 
-def seating_inputs(suffix: str = "", side: str = "") -> tuple[AnyInput, ...]:
+def seating_inputs(part: str) -> tuple[AnyInput, ...]:
     """Return the inputs for one pair of faces.
 
     Parameters
     ----------
-    suffix : str
-        Added to the inputs' names, where a check has more than one pair.
-    side : str
-        Which pair: what is mated there.
+    part : str
+        The part that is pushed home: the connector, or the adapter.
     """
     signs = tuple(
-        YesNo(sign.input.name, _label(sign.input.label, side), good=sign.input.good)
-        for sign in _signs(suffix)
+        YesNo(sign.input.name, _label(sign.input.label, part), good=sign.input.good)
+        for sign in SIGNS
     )
     gap = Measurement(
-        f"gap{suffix}",
-        _label("Widest gap", side),
+        "gap",
+        _label("Widest gap", part),
         dimension=Dimension.LENGTH,
         units=("mm", "in"),
         plausible=(0.0, 0.01),
@@ -82,38 +88,52 @@ def seating_inputs(suffix: str = "", side: str = "") -> tuple[AnyInput, ...]:
     return (*signs, gap)
 
 
-def _label(words: str, side: str) -> str:
-    return f"{side}: {words[0].lower()}{words[1:]}" if side else words
+def _label(words: str, part: str) -> str:
+    return f"{part.capitalize()}: {words[0].lower()}{words[1:]}"
 
 
-def seated_words(s: Situation, reference: str) -> str:
-    """Return what is said of a pair of faces that sits home."""
-    gap_m = s.measured(reference)
+def judge_seated(s: Situation, check: str, where: str, more: Sequence[Judgement] = ()) -> Judgement:
+    """Judge one pair of faces by every observation at it.
+
+    Parameters
+    ----------
+    s : Situation
+        What was recorded.
+    check : str
+        The check that asks `seating_inputs`.
+    where : str
+        Which faces: what sits in what.
+    more : sequence of Judgement
+        What else speaks against it.
+    """
+    gap_m = s.measured(f"{check}.gap")
     gap = "" if gap_m is None else f"; the widest gap is {amount(gap_m, 'mm')}"
-    return f"clicks, holds on a pull, does not rock{gap}"
+    parts = [*_parts(s, check, where), *more]
+    good = f"The {where} clicks, holds on a pull, does not rock{gap}"
+    return together(parts, good=good)
 
 
-def seating_parts(s: Situation, check: str, suffix: str = "", side: str = "") -> list[Judgement]:
+def _parts(s: Situation, check: str, where: str) -> list[Judgement]:
     """Return what each observation at one pair of faces says."""
-    at = f" ({side})" if side else ""
+    at = f" ({where})"
     parts = [
         part.model_copy(update={"explanation": part.explanation + at})
-        for part in signs_of(s, check, _signs(suffix))
+        for part in signs_of(s, check, SIGNS)
     ]
-    gap_m = s.measured(f"{check}.gap{suffix}")
+    gap_m = s.measured(f"{check}.gap")
     if gap_m is None:
         parts.append(not_measured(f"The gap at the face is missing{at}", (gap_limit(),)))
-    else:
-        parts.append(
-            compare(
-                gap_m,
-                "mm",
-                (gap_limit(),),
-                explanation=f"The widest gap at the face is {amount(gap_m, 'mm')}{at}",
-                why=HALF,
-                remedy=RESEAT,
-                severity=Severity.WARNING,
-                of=f"gap at the face{at}",
-            )
+        return parts
+    parts.append(
+        compare(
+            gap_m,
+            "mm",
+            (gap_limit(),),
+            explanation=f"The widest gap at the face is {amount(gap_m, 'mm')}{at}",
+            why=HALF,
+            remedy=RESEAT,
+            severity=Severity.WARNING,
+            of=f"gap at the face{at}",
         )
+    )
     return parts

@@ -8,22 +8,21 @@ from checks.assess import assess
 from checks.codes import profile
 from checks.path import Station
 from checks.record import Coupler
+from checks.stations.all import BY_ID
 from checks.verdict import Severity, Verdict
 from tests.builders import judge, point, visit, with_entries
 
 Entries = dict[str, dict[str, Any]]
 MIXED = point(connector=Coupler.J3400, inlet=Coupler.TYPE_1)
-SEATED = {
-    f"{name}_{side}": value
-    for side in ("connector", "inlet")
-    for name, value in (
-        ("is_held", True),
-        ("has_clicked", True),
-        ("is_rocking", False),
-        ("gap", "0.5 mm"),
-    )
-}
+SEATED = {"is_held": True, "has_clicked": True, "is_rocking": False, "gap": "0.5 mm"}
 CLEAN = {"has_burn_marks": False, "is_pitted": False, "has_debris": False, "is_cracked": False}
+
+
+BACKED: Entries = {
+    "connector.seating": SEATED,
+    "adapter.seating": SEATED,
+    "adapter.pins": CLEAN,
+}
 
 
 def found(check: str, entries: Entries) -> Any:
@@ -74,19 +73,23 @@ def test_the_rating_it_needs_is_in_view():
     assert [x.value for x in judged.limits] == [40.0]
 
 
-def test_both_faces_must_sit_home():
-    assert found("adapter.seating", {"adapter.seating": SEATED}).verdict is Verdict.WITHIN
-    half = {name: value for name, value in SEATED.items() if name.endswith("connector")}
-    assert found("adapter.seating", {"adapter.seating": half}).verdict is Verdict.NOT_MEASURED
-
-
-@pytest.mark.parametrize(
-    ("side", "words"), [("connector", "at the connector"), ("inlet", "at the vehicle")]
-)
-def test_the_face_with_the_gap_is_named(side: str, words: str):
-    judged = found("adapter.seating", {"adapter.seating": {**SEATED, f"gap_{side}": "4.0 mm"}})
+def test_each_face_is_asked_once_and_named():
+    faces = {"connector.seating": SEATED, "adapter.seating": {**SEATED, "gap": "4.0 mm"}}
+    judged = found("adapter.seating", faces)
     assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.WARNING)
-    assert words in judged.explanation
+    assert "adapter in the inlet" in judged.explanation
+    good = found("connector.seating", faces)
+    assert good.verdict is Verdict.WITHIN
+    assert "connector in the adapter" in good.explanation
+    labels = [i.label for check in faces for i in BY_ID[check].inputs]
+    assert len(set(labels)) == len(labels)
+
+
+@pytest.mark.parametrize("only", list(SEATED))
+def test_no_single_observation_seats_it(only: str):
+    assert found("adapter.seating", {"adapter.seating": {only: SEATED[only]}}).verdict is (
+        Verdict.NOT_MEASURED
+    )
 
 
 def test_burnt_pins_are_danger():
@@ -98,9 +101,11 @@ def test_burnt_pins_are_danger():
     ("sound", "surface", "verdict"),
     [
         ({}, "30.0 °C", Verdict.BORDERLINE),  # a surface alone proves nothing
-        ({"adapter.seating": SEATED, "adapter.pins": CLEAN}, "30.0 °C", Verdict.WITHIN),
+        (BACKED, "30.0 °C", Verdict.WITHIN),
+        # its other face, asked at the connector, backs it too
+        (BACKED | {"connector.seating": {"is_held": False}}, "30.0 °C", Verdict.BORDERLINE),
         # 48 K: over 40 K, NETA ATS 2003 table 100.18
-        ({"adapter.seating": SEATED, "adapter.pins": CLEAN}, "70.0 °C", Verdict.OUTSIDE),
+        (BACKED, "70.0 °C", Verdict.OUTSIDE),
     ],
 )
 def test_temperature(sound: Entries, surface: str, verdict: Verdict):
