@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from decimal import Decimal
 from enum import StrEnum
-from typing import Annotated, Any, Final, TypeAlias
+from typing import Annotated, Any, Final, Self, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints, model_validator
 from uncertainties import ufloat
 
 from checks.errors import UnitError
@@ -140,7 +140,7 @@ def from_si(value: Number, symbol: str) -> Number:
 
 
 class Accuracy(BaseModel):
-    """A meter's limit of error as the trade states it: ±(% of reading + counts of the last digit).
+    """One row of a meter's data sheet: ±(% of reading + counts of the last digit) in a range.
 
     Parameters
     ----------
@@ -150,6 +150,12 @@ class Accuracy(BaseModel):
         Per cent of the reading. [%]
     counts : int
         Counts of the last digit shown.
+    unit : str
+        Of resolution and range; empty for the unit used inside.
+    resolution : str, optional
+        The least step that is shown.
+    low, high : str, optional
+        Between these the row holds; the sign of a reading does not matter, but of a temperature.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
@@ -157,6 +163,44 @@ class Accuracy(BaseModel):
     dimension: Dimension
     percent: PercentText
     counts: Annotated[int, Field(ge=0, le=10_000)]
+    unit: str = ""
+    resolution: DecimalText | None = None
+    low: DecimalText | None = None
+    high: DecimalText | None = None
+
+    @model_validator(mode="after")
+    def _unit_fits(self) -> Self:
+        known = UNITS.get(self.shown_unit)
+        if known is None or known.dimension is not self.dimension:
+            raise ValueError(f"{self.unit!r} is no unit of {self.dimension.name.lower()}")
+        return self
+
+    @property
+    def shown_unit(self) -> str:
+        """The unit of resolution and range."""
+        return self.unit or self.dimension.value
+
+    def covers(self, value: float) -> bool:
+        """Whether a value, in the unit used inside, lies in the range of this row."""
+        size = value if self.dimension is Dimension.TEMPERATURE else abs(value)
+        low, high = (
+            None if x is None else to_si(float(x), self.shown_unit) for x in (self.low, self.high)
+        )
+        return (low is None or size >= low) and (high is None or size <= high)
+
+    def reaches(self, low: float, high: float) -> bool:
+        """Whether the range holds anything between two values, in the unit used inside."""
+        ends = [
+            None if x is None else to_si(float(x), self.shown_unit) for x in (self.low, self.high)
+        ]
+        return (ends[0] is None or ends[0] <= max(abs(low), abs(high))) and (
+            ends[1] is None or ends[1] >= max(low, 0.0)
+        )
+
+    def step(self, symbol: str) -> float:
+        """Return the least step that is shown, in a unit a reading is typed in; 0 if unknown."""
+        size = float(self.resolution or 0) * UNITS[self.shown_unit].factor
+        return size / UNITS[symbol].factor
 
 
 # A plain hand-held class for each quantity, used when no instrument is named; the report says so.
@@ -188,12 +232,24 @@ def _error(limit: float) -> Number:
 def measured(text: str, symbol: str, accuracy: Accuracy, shared_gain: Number) -> Number:
     """Return a reading in the unit used inside, with its gain error shared and its counts its own.
 
-    Two readings by one meter share ``shared_gain``, so their difference is known far better than
+    A count is the last digit typed, or the meter's least step where more digits were typed. Two
+    readings by one meter share ``shared_gain``, so their difference is known far better than
     either (JCGM 100:2008, 5.2; from memory).
     """
     shown = float(text)
-    counts = accuracy.counts * float(10.0 ** int(Decimal(text).as_tuple().exponent))
-    return to_si(shown * (1 + shared_gain) + _error(counts), symbol)
+    step = max(typed_step(text), accuracy.step(symbol))
+    return to_si(shown * (1 + shared_gain) + _error(accuracy.counts * step), symbol)
+
+
+def typed_step(text: str) -> float:
+    """Return the place value of the last digit of a decimal text.
+
+    Examples
+    --------
+    >>> typed_step("31"), typed_step("31.0")
+    (1.0, 0.1)
+    """
+    return float(10.0 ** int(Decimal(text).as_tuple().exponent))
 
 
 def nominal(value: Number) -> float:

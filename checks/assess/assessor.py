@@ -6,7 +6,7 @@ from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Row
 from checks.assess.point import summarize
 from checks.assess.search import search
 from checks.causes import Ranking
-from checks.check import Check, Errors, Situation, latest_entries, not_measured
+from checks.check import Check, Errors, Situation, latest_entries, not_measured, unproved
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, subjects
 from checks.record import SITE, ChargingPoint, Entry, StateEntry, Visit, VisitKind
@@ -208,4 +208,4 @@ def _judge(check: Check, situation: Situation, entry: Entry | None) -> Judgement
     if entry is not None and entry.not_done is not None:
         left_out = ": ".join(t for t in (entry.not_done.reason, entry.not_done.text) if t)
         return not_measured(f"Left out, {left_out}", judged.limits, judged.sources)
-    return judged
+    return unproved(judged, situation.unfit)

@@ -26,6 +26,7 @@ from checks.check.judging import (
     seen,
     together,
     tracked,
+    unproved,
     unsettled,
 )
 from checks.check.situation import (
@@ -61,5 +62,6 @@ __all__ = [
     "state_cautions",
     "together",
     "tracked",
+    "unproved",
     "unsettled",
 ]

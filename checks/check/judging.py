@@ -1,6 +1,7 @@
 """What a judge returns: not measured yet, seen, or compared with computed limits."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import Final
 
 from checks.quantity import Number, amount, nominal
 from checks.source import Source
@@ -14,6 +15,11 @@ from checks.verdict import (
     VoltageStep,
     decide,
     margin,
+)
+
+FIT_METER: Final = "Repeat it with an instrument in calibration and in its range"
+UNFIT_METER: Final = (
+    "Past its calibration or its range an instrument may be off by more than it says"
 )
 
 
@@ -173,6 +179,33 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
             "steps": tuple(step for p in parts for step in p.steps),
             "tracked": tuple(each for p in parts for each in p.tracked),
             "telling": telling or deciding.telling,
+        }
+    )
+
+
+def unproved(judged: Judgement, reasons: Iterable[str]) -> Judgement:
+    """Return what is left of a judgement whose readings an unfit instrument took: never within.
+
+    Parameters
+    ----------
+    judged : Judgement
+        As the judge said it.
+    reasons : iterable of str
+        Why its readings are not proved; empty, and it stands as it is.
+    """
+    doubts = "; ".join(sorted(reasons))
+    if not doubts or judged.verdict in (Verdict.NOT_MEASURED, Verdict.NOT_APPLICABLE):
+        return judged
+    is_within = judged.verdict is Verdict.WITHIN
+    settles = "; ".join(x for x in (judged.settles, FIT_METER) if x)
+    return judged.model_copy(
+        update={
+            "verdict": Verdict.BORDERLINE if is_within else judged.verdict,
+            "explanation": f"{judged.explanation}; {doubts}",
+            "settles": "" if judged.verdict is Verdict.OUTSIDE else settles,
+            "severity": judged.severity or Severity.NOTICE,
+            "why": judged.why or UNFIT_METER,
+            "remedy": judged.remedy or FIT_METER,
         }
     )
 

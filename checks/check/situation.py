@@ -44,13 +44,13 @@ class Errors:
     Parameters
     ----------
     gains : dict
-        Gain error of each named instrument and quantity.
+        Gain error of each named instrument, quantity and class of its ranges.
     values : dict
         Each reading as a number with its errors, by the identity of the reading: asked for twice,
         it is one number and not two of equal size.
     """
 
-    gains: dict[tuple[str, Dimension], Number] = field(default_factory=dict)
+    gains: dict[tuple[str, Dimension, str], Number] = field(default_factory=dict)
     values: dict[int, Number] = field(default_factory=dict)
 
 
@@ -74,6 +74,8 @@ class Situation:
         The entries that count, as `latest_entries` found them.
     reads : set, optional
         Gets every check and subject whose entry was looked up, whether there was one or not.
+    unfit : set, optional
+        Gets why what was measured is not proved: a meter past its calibration or its range.
     """
 
     def __init__(
@@ -84,11 +86,13 @@ class Situation:
         errors: Errors | None = None,
         latest: dict[tuple[str, str], Entry] | None = None,
         reads: set[tuple[str, str]] | None = None,
+        unfit: set[str] | None = None,
     ) -> None:
         self.visit, self.code, self.subject = visit, code, subject
         self._errors = Errors() if errors is None else errors
         self._latest = latest_entries(visit) if latest is None else latest
         self._reads: set[tuple[str, str]] = set() if reads is None else reads
+        self.unfit: set[str] = set() if unfit is None else unfit
 
     # -- what is installed ---------------------------------------------------------------------
     @property
@@ -106,7 +110,7 @@ class Situation:
     def points(self) -> tuple["Situation", ...]:
         """The charging points here: all of the site, those of a panel, or the one itself."""
         here = [p.id for p in self.visit.points if self.subject in (SITE, p.panel, p.id)]
-        shared = self._errors, self._latest, self._reads
+        shared = self._errors, self._latest, self._reads, self.unfit
         return tuple(Situation(self.visit, self.code, p, *shared) for p in here)
 
     # -- what was recorded ---------------------------------------------------------------------
@@ -169,10 +173,20 @@ class Situation:
         return next((i for i in self.visit.instruments if i.id == reading.instrument), None)
 
     def _with_accuracy(self, reading: Reading) -> Number:
+        self._note_unfit(reading)
         values = self._errors.values
         if id(reading) not in values:
             values[id(reading)] = self._measure(reading)
         return values[id(reading)]
+
+    def _note_unfit(self, reading: Reading) -> None:
+        instrument = self.instrument(reading)
+        if instrument is None:
+            return
+        value = float(to_si(float(reading.value), reading.unit))
+        why = instrument.unfit_because(reading.at, unit(reading.unit).dimension, value)
+        if why:
+            self.unfit.add(why)
 
     def _measure(self, reading: Reading) -> Number:
         dimension = unit(reading.unit).dimension
@@ -181,12 +195,14 @@ class Situation:
             return to_si(float(reading.value), reading.unit)
         own = gain(accuracy)
         if reading.instrument is not None:  # two readings by unnamed meters share nothing
-            own = self._errors.gains.setdefault((reading.instrument, dimension), own)
+            key = reading.instrument, dimension, accuracy.percent  # each range has its own
+            own = self._errors.gains.setdefault(key, own)
         return measured(reading.value, reading.unit, accuracy, own)
 
     def _accuracy(self, reading: Reading, dimension: Dimension) -> Accuracy | None:
         instrument = self.instrument(reading)
-        stated = instrument.accuracy_for(dimension) if instrument else None
+        value = float(to_si(float(reading.value), reading.unit))
+        stated = instrument.accuracy_for(dimension, value) if instrument else None
         if stated is not None or dimension not in DEFAULT_ACCURACY:
             return stated
         percent, counts = DEFAULT_ACCURACY[dimension]

@@ -70,6 +70,38 @@ class Instrument(Record):
     accuracy: tuple[Accuracy, ...] = ()
     is_generic: bool = True
 
-    def accuracy_for(self, dimension: Dimension) -> Accuracy | None:
-        """Return the stated accuracy for a quantity, if there is one."""
-        return next((a for a in self.accuracy if a.dimension is dimension), None)
+    def accuracy_for(self, dimension: Dimension, value: float | None = None) -> Accuracy | None:
+        """Return the stated accuracy for a quantity, if there is one.
+
+        Parameters
+        ----------
+        dimension : Dimension
+            What is measured.
+        value : float, optional
+            In the unit used inside: of several ranges, the first that covers it.
+        """
+        rows = [a for a in self.accuracy if a.dimension is dimension]
+        fitting = [a for a in rows if value is None or a.covers(value)]
+        return next(iter((*fitting, *reversed(rows))), None)
+
+    def unfit_because(self, at: str, dimension: Dimension, value: float) -> str:
+        """Return why a reading taken at a moment is not proved by this instrument; empty if it is.
+
+        Parameters
+        ----------
+        at : str
+            The reading's own time.
+        dimension : Dimension
+            What it is of.
+        value : float
+            In the unit used inside.
+        """
+        accuracy = self.accuracy_for(dimension, value)
+        if (
+            self.calibration_due is not None
+            and at[: len(self.calibration_due)] > self.calibration_due
+        ):
+            return f"the {self.kind} was past its calibration, due on {self.calibration_due}"
+        if accuracy is not None and not accuracy.covers(value):
+            return f"a reading lies beyond the range of the {self.kind}"
+        return ""

@@ -65,9 +65,10 @@ def limits_asked(judgement: Judgement, asked: AnyInput) -> list[Limit]:
 
 def as_read(asked: AnyInput, text: str, symbol: str, tool: Instrument | None) -> Number:
     """Return what stands in the field in the unit used inside, with the instrument's accuracy."""
-    stated = tool.accuracy_for(unit(symbol).dimension) if tool else None
+    value = to_si(float(text), symbol)
+    stated = tool.accuracy_for(unit(symbol).dimension, float(value)) if tool else None
     if stated is None or not isinstance(asked, Measurement):
-        return to_si(float(text), symbol)
+        return value
     return measured(text, symbol, stated, gain(stated))
 
 

@@ -11,6 +11,23 @@ def _of(*rows: tuple[Dimension, str, int]) -> tuple[Accuracy, ...]:
     return tuple(Accuracy(dimension=d, percent=p, counts=c) for d, p, c in rows)
 
 
+def _ranges(
+    dimension: Dimension, percent: str, counts: int, unit: str, *ranges: tuple[str, str]
+) -> tuple[Accuracy, ...]:
+    """Return the rows of a data sheet: the least step of each range, and how far it goes."""
+    return tuple(
+        Accuracy(
+            dimension=dimension,
+            percent=percent,
+            counts=counts,
+            unit=unit,
+            resolution=step,
+            high=high,
+        )
+        for step, high in ranges
+    )
+
+
 # Limits of error of plain hand-held classes: own judgement, to be replaced by the data sheet.
 GENERIC_KIT: Final[tuple[Instrument, ...]] = (
     Instrument(
@@ -19,7 +36,12 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         name="Multimeter, 6000 counts",
         category=Category.CAT_IV,
         rated_v=600,
-        accuracy=_of((Dimension.VOLTAGE, "0.7", 2), (Dimension.RESISTANCE, "1.0", 3)),
+        accuracy=(
+            *_ranges(Dimension.VOLTAGE, "0.7", 2, "V", ("0.1", "600")),
+            *_ranges(
+                Dimension.RESISTANCE, "1.0", 3, "Ω", ("0.1", "600"), ("1", "6000"), ("10", "60000")
+            ),
+        ),
     ),
     Instrument(
         id="clamp",
@@ -27,7 +49,10 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         name="Clamp meter",
         category=Category.CAT_IV,
         rated_v=600,
-        accuracy=_of((Dimension.CURRENT, "2.0", 5), (Dimension.VOLTAGE, "1.0", 3)),
+        accuracy=(
+            *_ranges(Dimension.CURRENT, "2.0", 5, "A", ("0.1", "400")),
+            *_ranges(Dimension.VOLTAGE, "1.0", 3, "V", ("0.1", "600")),
+        ),
     ),
     Instrument(
         id="insulation",
@@ -35,7 +60,12 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         name="Insulation tester, 500 V",
         category=Category.CAT_III,
         rated_v=600,
-        accuracy=_of((Dimension.RESISTANCE, "3.0", 3), (Dimension.VOLTAGE, "3.0", 3)),
+        accuracy=(
+            *_ranges(
+                Dimension.RESISTANCE, "3.0", 3, "MΩ", ("0.01", "20"), ("0.1", "200"), ("1", "2000")
+            ),
+            *_ranges(Dimension.VOLTAGE, "3.0", 3, "V", ("1", "600")),
+        ),
     ),
     Instrument(
         id="low-ohm",
@@ -43,7 +73,7 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         name="Low-resistance ohmmeter, 200 mA",
         category=Category.CAT_III,
         rated_v=600,
-        accuracy=_of((Dimension.RESISTANCE, "2.0", 3)),
+        accuracy=_ranges(Dimension.RESISTANCE, "2.0", 3, "Ω", ("0.01", "20"), ("0.1", "200")),
     ),
     Instrument(
         id="ground-fault",
@@ -51,7 +81,10 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         name="Ground-fault tester",
         category=Category.CAT_III,
         rated_v=300,
-        accuracy=_of((Dimension.CURRENT, "5.0", 2), (Dimension.TIME, "1.0", 2)),
+        accuracy=(
+            *_ranges(Dimension.CURRENT, "5.0", 2, "mA", ("0.1", "300")),
+            *_ranges(Dimension.TIME, "1.0", 2, "ms", ("1", "10000")),
+        ),
     ),
     Instrument(
         id="pilot",
@@ -71,14 +104,14 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         name="Contact thermometer",
         category=Category.CAT_II,
         rated_v=300,
-        accuracy=_of((Dimension.TEMPERATURE, "1.0", 10)),
+        accuracy=_ranges(Dimension.TEMPERATURE, "1.0", 10, "°C", ("0.1", "200")),
     ),
     Instrument(
         id="infrared",
         kind=InstrumentKind.INFRARED,
         name="Infrared thermometer",
         category=Category.NONE,
-        accuracy=_of((Dimension.TEMPERATURE, "2.0", 20)),
+        accuracy=_ranges(Dimension.TEMPERATURE, "2.0", 20, "°C", ("0.1", "350")),
     ),
     Instrument(
         id="torque",
@@ -124,6 +157,7 @@ def fit(
         Nominal volts between the lines there. [V]
     on : str
         The day or moment of the reading: an instrument whose calibration is overdue is not fit.
+        Nor is one whose ranges hold nothing of what is plausible there.
     """
     day = on[:10]  # of a moment, its date
     return tuple(
@@ -133,4 +167,12 @@ def fit(
         and i.category.covers(asked.category)
         and (asked.category is Category.NONE or i.rated_v >= volts)
         and (i.calibration_due is None or i.calibration_due >= day)
+        and _reaches(i, asked)
     )
+
+
+def _reaches(tool: Instrument, asked: Measurement) -> bool:
+    """Whether a range of the instrument holds something of what is plausible."""
+    rows = [a for a in tool.accuracy if a.dimension is asked.dimension]
+    low, high = asked.plausible
+    return not rows or any(a.reaches(low, high) for a in rows)

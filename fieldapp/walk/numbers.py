@@ -6,7 +6,8 @@ from decimal import Decimal
 from typing import Final
 
 from checks.check import Measurement, Rating
-from checks.quantity import amount, to_si
+from checks.quantity import UNITS, amount, to_si
+from checks.record import Instrument
 
 MOST_DIGITS: Final = 9
 MINUS: Final = "-"
@@ -81,8 +82,13 @@ class Doubt:
     suggestion: str = ""
 
 
-def doubt(asked: Measurement | Rating, text: str, unit: str) -> Doubt | None:
-    """Question a number that lies outside what is plausible; it is never silently taken or refused.
+def doubt(
+    asked: Measurement | Rating, text: str, unit: str, tool: Instrument | None = None
+) -> Doubt | None:
+    """Question a number that is hardly possible; it is never silently taken or refused.
+
+    It may lie outside what is plausible or what the instrument can show, or it may be typed with
+    fewer decimals than the instrument shows: a count of 31 is ten times a count of 31.0.
 
     Parameters
     ----------
@@ -90,6 +96,8 @@ def doubt(asked: Measurement | Rating, text: str, unit: str) -> Doubt | None:
         The input, with its plausible range.
     text, unit : str
         As `kept` returned it, and the unit it was typed in.
+    tool : Instrument, optional
+        What it is read from.
 
     Returns
     -------
@@ -99,7 +107,7 @@ def doubt(asked: Measurement | Rating, text: str, unit: str) -> Doubt | None:
     lo, hi = asked.plausible
     typed = Decimal(text)
     if lo <= float(to_si(float(typed), unit)) <= hi:
-        return None
+        return None if tool is None else _not_as_shown(tool, text, unit)
     low, high = amount(lo, unit), amount(hi, unit)
     question = f"{text} {unit}? Usual here: {low.value} to {high}."
     for shift in (-1, 1, -2, 2, -3, 3):
@@ -107,3 +115,21 @@ def doubt(asked: Measurement | Rating, text: str, unit: str) -> Doubt | None:
         if lo <= float(to_si(float(tried), unit)) <= hi and tried != 0:
             return Doubt(question, f"{tried:f}")
     return Doubt(question)
+
+
+def _not_as_shown(tool: Instrument, text: str, symbol: str) -> Doubt | None:
+    """Question a number that the instrument would show otherwise, or not at all."""
+    value = float(to_si(float(text), symbol))
+    shown = tool.accuracy_for(UNITS[symbol].dimension, value)
+    if shown is None:
+        return None
+    if not shown.covers(value):
+        return Doubt(f"{text} {symbol}? That is beyond the range of the {tool.kind}.")
+    places = -Decimal(f"{shown.step(symbol):.0e}").adjusted() if shown.step(symbol) else 0
+    typed = len(text.partition(".")[2])
+    if places <= typed:
+        return None
+    full = f"{Decimal(text):.{places}f}"
+    return Doubt(
+        f"{text} {symbol}? The {tool.kind} shows more decimals. Does it read {full}?", full
+    )

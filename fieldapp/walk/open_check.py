@@ -91,7 +91,7 @@ class OpenCheck(VisitOnDisk):
                 raise WalkError(
                     "no number is typed", where=asked.label, remedy="Type the digits as they read"
                 )
-            found = None if sure else doubt(asked, value, unit)
+            found = None if sure else doubt(asked, value, unit, self._named(instrument))
             if found is not None:
                 return found
         made = reply(asked, value, at=self._stamp(), unit=unit, instrument=instrument)
@@ -195,6 +195,9 @@ class OpenCheck(VisitOnDisk):
         if asked.category is Category.NONE:
             return f"{kinds} in calibration"
         return f"{kinds} in calibration, {asked.category}, {self._volts} V or more,"
+
+    def _named(self, instrument: str) -> Instrument | None:
+        return next((i for i in self.visit.instruments if i.id == instrument), None)
 
     def _require_fit(self, asked: Measurement, instrument: str) -> None:
         fit = self.instruments_for(asked)

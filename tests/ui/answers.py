@@ -67,7 +67,7 @@ ANSWERS: Final[dict[str, str]] = {
     "run.protective_conductor.ohm": "0.07",
     "run.insulation.test_v": "500",
     "run.insulation.line_ground": "210",
-    "run.insulation.second_ground": "190",
+    "run.insulation.second_ground": "190.0",
     "run.insulation.between": "230",
     "run.protection.is_buried": "no",
     "outlet.configuration.kind": "14-50",

@@ -3,7 +3,7 @@
 import pytest
 
 from checks.check import Measurement
-from checks.quantity import Dimension
+from checks.quantity import Accuracy, Dimension
 from checks.record import Category, Instrument, InstrumentKind
 from checks.stations.all import CHECKS
 from fieldapp.walk.kit import GENERIC_KIT, fit
@@ -66,3 +66,18 @@ def test_instruments_of_the_kit_have_ids_of_their_own_and_name_no_make():
     assert len({i.id for i in GENERIC_KIT}) == len(GENERIC_KIT)
     assert all(i.is_generic and not i.serial for i in GENERIC_KIT)
     assert Dimension.VOLTAGE in {a.dimension for i in GENERIC_KIT for a in i.accuracy}
+
+
+@pytest.mark.parametrize(
+    ("unit", "low", "high", "is_fit"),
+    [("V", None, "600", True), ("mV", None, "400", False), ("V", "1000", None, False)],
+)
+def test_a_meter_whose_range_misses_what_is_there_is_not_offered(
+    unit: str, low: str | None, high: str | None, is_fit: bool
+):
+    asked = Measurement("v", "V", instruments=(InstrumentKind.MULTIMETER,), plausible=(90, 300))
+    row = Accuracy(
+        dimension=Dimension.VOLTAGE, percent="1.0", counts=2, unit=unit, low=low, high=high
+    )
+    tool = METER.model_copy(update={"accuracy": (row,)})
+    assert bool(fit(asked, (tool,), 240, "2025-06-02")) is is_fit

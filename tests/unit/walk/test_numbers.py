@@ -3,7 +3,8 @@
 import pytest
 
 from checks.check import Measurement, Rating
-from checks.quantity import Dimension
+from checks.quantity import Accuracy, Dimension
+from checks.record import Instrument, InstrumentKind
 from fieldapp.walk.numbers import MOST_DIGITS, doubt, kept, press
 
 
@@ -112,3 +113,43 @@ def test_a_slip_is_questioned_and_never_silently_taken_or_refused(
     assert found.suggestion == suggestion
     assert found.question.startswith(f"{text} {unit}? Usual here: ")
     assert found.question.endswith(f" {unit}.")
+
+
+THERMOMETER = Instrument(
+    id="t",
+    kind=InstrumentKind.CONTACT_THERMOMETER,
+    name="Thermometer",
+    accuracy=(
+        Accuracy(
+            dimension=Dimension.TEMPERATURE, percent="1.0", counts=10, resolution="0.1", high="200"
+        ),
+    ),
+)
+HOT = Measurement(
+    "hot", "Hot", dimension=Dimension.TEMPERATURE, units=("°C", "°F"), plausible=(-40.0, 400.0)
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "suggestion"),
+    [("31", "°C", "31.0"), ("-4", "°C", "-4.0"), ("88", "°F", "88.0")],
+)
+def test_a_whole_number_from_a_display_with_decimals_is_questioned(
+    text: str, unit: str, suggestion: str
+):
+    found = doubt(HOT, text, unit, THERMOMETER)
+    assert found is not None
+    assert found.suggestion == suggestion
+    assert "contact thermometer shows more decimals" in found.question
+
+
+@pytest.mark.parametrize("text", ["31.0", "31.25"])
+def test_digits_as_the_display_shows_them_are_taken(text: str):
+    assert doubt(HOT, text, "°C", THERMOMETER) is None
+    assert doubt(HOT, "31", "°C") is None
+
+
+def test_a_number_that_the_instrument_cannot_show_is_questioned():
+    found = doubt(HOT, "240.0", "°C", THERMOMETER)
+    assert found is not None
+    assert "beyond the range" in found.question
