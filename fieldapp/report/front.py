@@ -1,21 +1,38 @@
-"""The first page: what was visited, the verdict in words and shape, and the person's decision."""
+"""The first page: the verdict in words and shape, what to do, the path, and who was there."""
 
+from collections.abc import Sequence
+from itertools import groupby
+from typing import Final
+
+from checks.assess import Finding
 from checks.verdict import WORST_FIRST, Severity, Verdict
 from fieldapp.figures import color_of, severity_mark, verdict_mark
 from fieldapp.report.layout import BOTTOM, LEFT, RIGHT, SPINE, WIDTH
+from fieldapp.report.paths import path_strip, points_in_short
 from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, TITLE, Para, Sheet, Style
-from fieldapp.report.words import Case, full_time
+from fieldapp.report.table import Shaped, Table
+from fieldapp.report.words import Case, full_time, sentence
 
-_MARK = 24.0  # a mark's own size [unit]
-_BIG = Style("semibold", 21.0, 26.0)
-_NUMBER = Style("semibold", 20.0, 24.0)
+_MARK: Final = 24.0  # a mark's own size [unit]
+_BIG: Final = Style("semibold", 21.0, 26.0)
+_NUMBER: Final = Style("semibold", 18.0, 22.0)
+_DECISION: Final = Style("semibold", 13.0, 16.0)
+_BELOW: Final = 165.0  # what must find room below the findings, beside the paths [pt]
+_PATH, _POINT, _POINTS = 104.0, 28.0, 6  # a path's height; a point's in a list, and how many [pt]
+_NAMED: Final = 3  # lines for the names of what was not measured
 
-_MEANING = {
-    Verdict.OUTSIDE: "Something lies outside its limit. See the findings.",
-    Verdict.BORDERLINE: "Something cannot be told from its limit. See what would settle it.",
+_MEANING: Final = {
+    Verdict.OUTSIDE: "Something lies outside its limit.",
+    Verdict.BORDERLINE: "Something lies too near its limit to be told from it.",
     Verdict.NOT_MEASURED: "Nothing wrong was found, but checks that apply were not made.",
     Verdict.WITHIN: "Every check that applies was made and lies within its limits.",
     Verdict.NOT_APPLICABLE: "No check applies to what was recorded.",
+}
+_FOR_THE_OWNER: Final = {
+    Severity.DANGER: "Dangerous as found: keep it off until what is marked danger is mended.",
+    Severity.WARNING: "Do not charge here until what is marked warning is mended.",
+    Severity.CAUTION: "Have what is marked caution mended or measured again soon.",
+    Severity.NOTICE: "What is marked notice is worth mending; it breaks no rule.",
 }
 
 
@@ -31,27 +48,52 @@ def front(sheet: Sheet, case: Case) -> None:
         )
     if case.visit.signoff is None:
         _banner(sheet, "NOT SIGNED OFF", "A draft: nobody has taken responsibility for it yet.")
-    _facts(sheet, case)
     _verdict(sheet, case)
     _decision(sheet, case)
-    findings_in_short(sheet, case, BOTTOM)
+    count = min(len(case.assessment.points), _POINTS)
+    paths = _PATH if count == 1 else _POINT * (count + 1)
+    findings_in_short(sheet, case, BOTTOM - _BELOW - paths)
+    _not_measured(sheet, case)
+    _paths(sheet, case)
+    _facts(sheet, case)
 
 
 def findings_in_short(sheet: Sheet, case: Case, bottom: float) -> None:
-    """List the findings a line each, no more than there is room for."""
-    findings = case.assessment.findings
-    sheet.y += 10
-    for i, finding in enumerate(findings):
-        if sheet.y + 2 * BODY.leading + 4 > bottom and i + 1 < len(findings):
-            sheet.flow(f"and {len(findings) - i} more, listed under Findings.")
-            return
-        row = finding.row
-        words = sheet.lines(f"{row.title} · {case.place(row.subject)}", WIDTH - 84)[0]
-        sheet.scene(severity_mark(finding.severity), LEFT, sheet.y + 3, 11 / _MARK)
-        baseline = sheet.y + BODY.leading * 0.75 + 2
-        sheet.put(LEFT + 17, baseline, str(finding.severity), STRONG)
-        sheet.put(LEFT + 84, baseline, words)
-        sheet.y += BODY.leading + 3
+    """List the findings with what to do, no more than there is room for."""
+    alike = _alike(case.assessment.findings)
+    if not alike:
+        return
+    sheet.y += 8
+    columns = (("Found", 84.0), ("Where", 160.0), ("What to do", 276.0))
+    left = len(alike)
+    with Table(sheet, columns).open() as table:
+        for numbered in alike:
+            if sheet.y + 3 * SMALL.leading > bottom and left > 1:
+                break
+            left -= 1
+            finding = numbered[0][1]
+            word = str(finding.severity)
+            numbers = ", ".join(str(n) for n, _ in numbered)
+            places = ", ".join(case.place(f.row.subject) for _, f in numbered)
+            judgement = finding.row.judgement
+            table.row(
+                [Shaped(word, style=STRONG, shape=severity_mark(word))],
+                [Para(f"{numbers}  {finding.row.title} · {places}", style=STRONG)],
+                [Para(sentence(judgement.remedy or judgement.settles))],
+            )
+    more = sum(map(len, alike[len(alike) - left :]))
+    if more:
+        sheet.flow(f"and {more} more, listed under Findings.", SMALL)
+
+
+def _alike(findings: Sequence[Finding]) -> list[list[tuple[int, Finding]]]:
+    """Return findings with their numbers, those of one check with one remedy together."""
+
+    def kind(numbered: tuple[int, Finding]) -> tuple[Severity, str, str]:
+        severity, row = numbered[1].severity, numbered[1].row
+        return severity, row.check, row.judgement.remedy
+
+    return [list(group) for _, group in groupby(enumerate(findings, 1), key=kind)]
 
 
 def mark(sheet: Sheet, verdict: Verdict, x: float, y: float, size: float) -> None:
@@ -59,43 +101,139 @@ def mark(sheet: Sheet, verdict: Verdict, x: float, y: float, size: float) -> Non
     sheet.scene(verdict_mark(verdict), x, y, size / _MARK)
 
 
+def meaning(case: Case) -> str:
+    """Say the verdict in an owner's words."""
+    said = _MEANING[case.assessment.verdict]
+    if case.assessment.findings:
+        said += f" {_FOR_THE_OWNER[case.assessment.findings[0].severity]}"
+    return said
+
+
 def _title(sheet: Sheet, case: Case) -> None:
     sheet.pdf.set_y(sheet.y)
     sheet.pdf.start_section("Summary")
-    kind = str(case.visit.kind)
-    sheet.flow(f"Charging report: {kind}", STRONG, "accent")
-    sheet.y += 2
+    sheet.y -= 12
+    sheet.flow(f"Charging report: {case.visit.kind}", STRONG, "accent")
     middle = sheet.y + TITLE.leading * 0.75 - TITLE.size * 0.35
     sheet.disc((SPINE, middle), 8, "accent")
     sheet.disc((SPINE, middle), 4, "surface")
     sheet.flow(case.visit.site.name, TITLE)
     if case.visit.site.address:
         sheet.flow(case.visit.site.address, LEAD, "ink_soft")
-    sheet.y += 8
+    sheet.y += 6
 
 
 def _banner(sheet: Sheet, word: str, text: str) -> None:
-    room = WIDTH - 24
-    lines = sheet.lines(text, room, BODY)
-    height = 12 + LEAD.leading + BODY.leading * len(lines)
+    word += "  "
+    indent = sheet.width(word, STRONG)
+    lines = sheet.lines(text, WIDTH - 20 - indent, BODY)
+    height = 8 + BODY.leading * len(lines)
     sheet.box(LEFT, sheet.y, WIDTH, height, fill="caution")
     sheet.box(LEFT, sheet.y, WIDTH, height, edge="ink")
-    bottom = sheet.y + height
-    sheet.y += 5
-    sheet.flow(word, LEAD, "on_caution", LEFT + 12, room)
-    sheet.flow(text, BODY, "on_caution", LEFT + 12, room)
-    sheet.y = bottom + 10
+    top = sheet.y
+    sheet.put(LEFT + 10, top + 4 + BODY.leading * 0.75, word, STRONG, "on_caution")
+    for i, line in enumerate(lines):
+        baseline = top + 4 + BODY.leading * (i + 0.75)
+        sheet.put(LEFT + 10 + indent, baseline, line, BODY, "on_caution")
+    sheet.y = top + height + 6
+
+
+def _verdict(sheet: Sheet, case: Case) -> None:
+    verdict = case.assessment.verdict
+    sheet.rule("ink", 1.2)
+    sheet.y += 8
+    mark(sheet, verdict, LEFT, sheet.y + 2, 36)
+    x = LEFT + 50
+    sheet.flow(verdict, _BIG, color_of(verdict), x, WIDTH - 50)
+    sheet.flow(meaning(case), STRONG, "ink", x, WIDTH - 50)
+    sheet.y += 8
+    _counts(sheet, case)
+    sheet.flow(f"{_by_severity(case)} {_waiting(case)}".strip())
+
+
+def _counts(sheet: Sheet, case: Case) -> None:
+    """Set how many checks have each verdict, in one line with equal gaps."""
+    counts = [(v, str(case.count(v))) for v in WORST_FIRST]
+    widths = [29 + sheet.width(n, _NUMBER) + sheet.width(v, SMALL) for v, n in counts]
+    gap = (WIDTH - sum(widths)) / (len(counts) - 1)
+    x = LEFT
+    for (verdict, number), width in zip(counts, widths, strict=True):
+        mark(sheet, verdict, x, sheet.y + 2, 18)
+        sheet.put(x + 24, sheet.y + 17, number, _NUMBER, color_of(verdict))
+        sheet.put(x + width, sheet.y + 17, verdict, SMALL, color_of(verdict), "end")
+        x += width + gap
+    sheet.y += 26
+
+
+def _by_severity(case: Case) -> str:
+    counts = [(sum(f.severity is s for f in case.assessment.findings), str(s)) for s in Severity]
+    said = ", ".join(f"{n} {word}" for n, word in counts if n)
+    return f"Findings by severity: {said}." if said else "No findings."
+
+
+def _waiting(case: Case) -> str:
+    waiting = case.count(Verdict.NOT_MEASURED)
+    if not waiting:
+        return ""
+    checks = "1 check that applies has" if waiting == 1 else f"{waiting} checks that apply have"
+    return f"{checks} no result: nothing here says that what they look at is good."
+
+
+def _decision(sheet: Sheet, case: Case) -> None:
+    signoff = case.visit.signoff
+    sheet.y += 6
+    top, height = sheet.y, 42.0
+    sheet.box(LEFT, top, WIDTH, height, edge="ink")
+    sheet.put(LEFT + 10, top + 14, "Decision on return to service", SMALL, "ink_soft")
+    words = str(signoff.decision) if signoff else "none recorded"
+    sheet.put(LEFT + 10, top + 32, words, _DECISION)
+    by = (
+        f"by {case.visit.technician.name}, {full_time(signoff.at)}"
+        if signoff
+        else "the visit has not been signed off"
+    )
+    after = LEFT + 20 + sheet.width(words, _DECISION)
+    said = sheet.lines(by, RIGHT - 10 - after, SMALL)[0]
+    sheet.put(RIGHT - 10, top + 32, said, SMALL, "ink_soft", "end")
+    note = "Decided by a person, not by software"
+    sheet.put(RIGHT - 10, top + 14, note, SMALL, "ink_soft", "end")
+    sheet.y = top + height
+
+
+def _not_measured(sheet: Sheet, case: Case) -> None:
+    rows = case.assessment.unfinished
+    if not rows:
+        return
+    sheet.y += 8
+    names = "; ".join(f"{row.title} ({case.place(row.subject)})" for row in rows)
+    lines = sheet.lines(f"Not measured: {len(rows)}. {names}.", WIDTH - 16, SMALL)
+    mark(sheet, Verdict.NOT_MEASURED, LEFT, sheet.y + 1, 10)
+    shown = lines[:_NAMED]
+    for line in shown:
+        sheet.flow(line, SMALL, "ink", LEFT + 16, WIDTH - 16)
+    if len(lines) > len(shown):
+        sheet.flow("… and more, all with their reasons below.", SMALL, "ink", LEFT + 16)
+
+
+def _paths(sheet: Sheet, case: Case) -> None:
+    """Set the path of the one charging point, or of several where each stands, as far as fits."""
+    sheet.y += 10
+    sheet.heading("The path of the current", 70)
+    points = case.assessment.points
+    if len(points) == 1:
+        path_strip(sheet, points[0], case.visit.point(points[0].point))
+    else:
+        points_in_short(sheet, case)
 
 
 def _facts(sheet: Sheet, case: Case) -> None:
     visit, site, person = case.visit, case.visit.site, case.visit.technician
     where = [
-        ("Kind of place", str(site.occupancy)),
+        ("Place", str(site.occupancy)),
         ("Owner", site.owner),
-        ("Authority having jurisdiction", site.authority or "not stated"),
+        ("Authority", site.authority or "not stated"),
         ("Permit", site.permit_number or "not stated"),
         ("Supply", str(visit.system)),
-        ("Charging points", ", ".join(p.name for p in visit.points)),
     ]
     who = [
         ("Technician", person.name),
@@ -105,72 +243,18 @@ def _facts(sheet: Sheet, case: Case) -> None:
         ("Visit began", full_time(visit.started)),
         ("Signed off", full_time(visit.signoff.at) if visit.signoff else "not signed off"),
         ("Report made", full_time(case.at)),
-        ("Judged by", f"profile {case.assessment.code}, software {case.assessment.software}"),
-        ("Visit", f"{visit.id}, revision {visit.revision}"),
     ]
-    gap = 22.0
-    half = (WIDTH - gap) / 2
-    top = sheet.y
+    half = (WIDTH - 22.0) / 2
+    columns = [
+        [Para(text, label, style=SMALL) for label, text in facts if text] for facts in (where, who)
+    ]
+    sheet.y += 6
+    sheet.need(max(sheet.height(paras, half, 68) for paras in columns) + 6)
+    sheet.rule()
+    top = sheet.y = sheet.y + 4
     bottoms = []
-    for x, facts in ((LEFT, where), (LEFT + half + gap, who)):
+    for x, paras in zip((LEFT, RIGHT - half), columns, strict=True):
         sheet.y = top
-        sheet.paras([Para(text, label, before=1.5) for label, text in facts if text], x, half, 82)
+        sheet.paras(paras, x, half, 68)
         bottoms.append(sheet.y)
-    sheet.y = max(bottoms) + 6
-    sheet.paras([Para(case.record_hash, "SHA-256 of the record", style=SMALL)], label_width=118)
-    sheet.y += 10
-
-
-def _verdict(sheet: Sheet, case: Case) -> None:
-    verdict = case.assessment.verdict
-    sheet.need(150)
-    sheet.rule("ink", 1.2)
-    sheet.y += 12
-    mark(sheet, verdict, LEFT, sheet.y, 38)
-    x = LEFT + 52
-    sheet.flow(verdict, _BIG, color_of(verdict), x, WIDTH - 52)
-    sheet.flow(_MEANING[verdict], BODY, "ink", x, WIDTH - 52)
-    sheet.y += 12
-    _counts(sheet, case)
-    waiting = case.count(Verdict.NOT_MEASURED)
-    if waiting:
-        checks = "1 check that applies has" if waiting == 1 else f"{waiting} checks that apply have"
-        sheet.flow(f"{checks} no result. Nothing here says that what they look at is good.")
-    sheet.flow(_by_severity(case))
-
-
-def _counts(sheet: Sheet, case: Case) -> None:
-    cell = WIDTH / len(WORST_FIRST)
-    for i, verdict in enumerate(WORST_FIRST):
-        x = LEFT + i * cell
-        mark(sheet, verdict, x, sheet.y + 2, 18)
-        sheet.put(x + 25, sheet.y + 18, str(case.count(verdict)), _NUMBER, color_of(verdict))
-        sheet.put(x, sheet.y + 34, verdict, STRONG, color_of(verdict))
-    sheet.y += 42
-
-
-def _by_severity(case: Case) -> str:
-    counts = [(sum(f.severity is s for f in case.assessment.findings), str(s)) for s in Severity]
-    said = ", ".join(f"{n} {word}" for n, word in counts if n)
-    return f"Findings by severity: {said}." if said else "No findings."
-
-
-def _decision(sheet: Sheet, case: Case) -> None:
-    signoff = case.visit.signoff
-    sheet.y += 10
-    sheet.need(64)
-    top = sheet.y
-    height = 58.0
-    sheet.box(LEFT, top, WIDTH, height, edge="ink")
-    sheet.put(LEFT + 12, top + 17, "Decision on return to service", SMALL, "ink_soft")
-    words = str(signoff.decision) if signoff else "none recorded"
-    sheet.put(LEFT + 12, top + 35, words, Style("semibold", 15.0, 18.0))
-    by = (
-        f"by {case.visit.technician.name}, {full_time(signoff.at)}"
-        if signoff
-        else "the visit has not been signed off"
-    )
-    sheet.put(LEFT + 12, top + 49, sheet.lines(by, WIDTH - 24, SMALL)[0], SMALL, "ink_soft")
-    note = "Decided by a person, not by software"
-    sheet.put(RIGHT - 12, top + 17, note, SMALL, "ink_soft", "end")
-    sheet.y = top + height
+    sheet.y = max(bottoms)

@@ -3,10 +3,10 @@
 from typing import Final
 
 PAGE: Final = (612.0, 792.0)  # US Letter
-LEFT, RIGHT, TOP, BOTTOM = 58.0, 562.0, 64.0, 716.0
+LEFT, RIGHT, TOP, BOTTOM = 56.0, 576.0, 50.0, 732.0
 WIDTH: Final = RIGHT - LEFT
 SPINE: Final = 36.0  # the conductor that runs down every page
-FOOT: Final = 732.0
+FOOT: Final = 744.0
 
 # The signature block fills the end of the last page, so that the field's place is known.
 SIGNATURE_TOP: Final = 496.0

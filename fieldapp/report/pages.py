@@ -8,20 +8,26 @@ from typing import Final
 from checks.assess import Assessment
 from checks.record import Visit
 from checks.trends import PointTrend
-from fieldapp.report import annex, body
+from fieldapp.report import annex, basis
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
 from fieldapp.report.errors import ReportError
+from fieldapp.report.findings import findings
 from fieldapp.report.front import front
 from fieldapp.report.layout import FOOT, LEFT, RIGHT, WIDTH
 from fieldapp.report.metadata import xmp
+from fieldapp.report.photos import photos
+from fieldapp.report.readings import readings
 from fieldapp.report.sheet import SMALL, Sheet
 from fieldapp.report.signoff import signature
 from fieldapp.report.visits import foreseen, over_visits
 from fieldapp.report.words import DEFERENCE, Case
 
-_CHECKS_FROM, _CHECKS_TO = 0.15, 0.7  # share of the work: the checks are the long part
+# shares of the work: the checks are the long part, and photos where there are some
+_CHECKS_FROM, _CHECKS_TO, _PHOTOS_FROM = 0.1, 0.6, 0.7
 Progress = Callable[[float, str], None]
 HASH_DIGITS: Final = 8
+_TOP_LINE: Final = 30.0  # baseline of what stands above the text [pt]
+_NAME_WIDTH: Final = 240.0
 
 
 def build(
@@ -91,39 +97,41 @@ def _fill(
     tell(0.0, "Summary")
     front(sheet, case)
     tell(0.05, "Findings")
-    body.findings(sheet, case)
+    findings(sheet, case)
     foreseen(sheet, trends)
-    body.points(sheet, case)
     span = _CHECKS_TO - _CHECKS_FROM
-    body.every_check(
-        sheet, case, photo, lambda share, what: tell(_CHECKS_FROM + span * share, what)
-    )
+    readings(sheet, case, lambda share, what: tell(_CHECKS_FROM + span * share, what))
     tell(_CHECKS_TO, "What was not measured")
-    annex.not_measured(sheet, case, photo)
+    annex.not_measured(sheet, case)
     annex.not_applicable(sheet, case)
     over_visits(sheet, trends)
+    basis.arithmetic(sheet, case)
     annex.instruments(sheet, case)
     annex.cautions(sheet, case)
+    basis.code(sheet, case)
+    basis.sources(sheet, case)
+    tell(_PHOTOS_FROM, "Photos")
+    photos(sheet, case, photo)
     signature(sheet, case)
     sheet.on_every_page(lambda page, count: _edges(sheet, case, page, count))
 
 
 def _edges(sheet: Sheet, case: Case, page: int, count: int) -> None:
     """Draw what stands on every page: where it belongs, what decides, and its number."""
+    number = f"page {page} of {count}"
+    sheet.put(RIGHT, _TOP_LINE, number, SMALL, "ink", "end")
     if page > 1:
-        name = sheet.lines(case.visit.site.name, WIDTH - 170, SMALL)[0]
-        sheet.put(LEFT, 40, name, SMALL, "ink_soft")
-        sheet.put(RIGHT, 40, f"{case.visit.kind}", SMALL, "ink_soft", "end")
+        name = sheet.lines(f"{case.visit.site.name}, {case.visit.kind}", _NAME_WIDTH, SMALL)[0]
+        sheet.put(LEFT, _TOP_LINE, name, SMALL, "ink_soft")
     if case.visit.is_invented:
-        sheet.put((LEFT + RIGHT) / 2, 24, "INVENTED, a demonstration", SMALL, "ink", "middle")
+        middle = (LEFT + RIGHT) / 2 + 60
+        sheet.put(middle, _TOP_LINE, "INVENTED, a demonstration", SMALL, "ink", "middle")
     y = FOOT - 8
     sheet.stroke(((LEFT, y), (RIGHT, y)), 0.7, "line")
     for i, line in enumerate(sheet.lines(DEFERENCE, WIDTH, SMALL)):
         sheet.put(LEFT, FOOT + 4 + i * SMALL.leading, line, SMALL, "ink_soft")
-    y = FOOT + 4 + 2 * SMALL.leading + 2
     mark = f"Visit {case.visit.id} · record …{case.record_hash[-HASH_DIGITS:]}"
-    sheet.put(LEFT, y, mark, SMALL)
-    sheet.put(RIGHT, y, f"page {page} of {count}", SMALL, "ink", "end")
+    sheet.put(RIGHT, FOOT + 4 + SMALL.leading, mark, SMALL, "ink", "end")
 
 
 def _finished(sheet: Sheet, case: Case) -> bytes:

@@ -1,6 +1,6 @@
 """Photos on the page: made small, checked against the hash that the record names."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from io import BytesIO
@@ -9,10 +9,16 @@ from typing import Final
 from PIL import Image, ImageOps
 
 from checks.errors import ChecksError
+from fieldapp.report.layout import LEFT, WIDTH
+from fieldapp.report.sheet import SMALL, Sheet
+from fieldapp.report.words import Case, check_title
 
 _LONGEST_PX: Final = 800
 _LARGEST_PX: Final = 60_000_000  # a phone's camera has up to 50 million; more is a trap
 _QUALITY: Final = 78
+_COLUMNS: Final = 3
+_GAP: Final = 12.0
+_BOX: Final = ((WIDTH - (_COLUMNS - 1) * _GAP) / _COLUMNS, 124.0)  # width and height [pt]
 
 
 @dataclass(frozen=True)
@@ -61,3 +67,40 @@ def small_print(name: str, photo: Callable[[str], bytes] | None) -> Print:
     out = BytesIO()
     upright.save(out, "JPEG", quality=_QUALITY)
     return Print(out.getvalue(), upright.width, upright.height)
+
+
+def photos(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None) -> None:
+    """Set every photo with its check and the beginning of its hash, and say which are missing."""
+    named = list(_named(case))
+    if not named:
+        return
+    prints = [(caption, small_print(name, photo)) for name, caption in named]
+    missing = [f"{caption}: {p.problem}." for caption, p in prints if p.problem]
+    shown = [(caption, p) for caption, p in prints if not p.problem]
+    sheet.section("Photos", _BOX[1] if shown else 60.0)
+    for line in missing:
+        sheet.flow(line, SMALL)
+    for start in range(0, len(shown), _COLUMNS):
+        _picture_row(sheet, shown[start : start + _COLUMNS])
+
+
+def _named(case: Case) -> Iterator[tuple[str, str]]:
+    for entry in sorted(case.visit.entries, key=lambda e: e.number):
+        place = f"{check_title(entry.check, case.assessment)} · {case.place(entry.subject)}"
+        for name in entry.photos:
+            yield name, f"Photo {name[:8]}, {place}, entry {entry.number}"
+
+
+def _picture_row(sheet: Sheet, shown: Sequence[tuple[str, Print]]) -> None:
+    captions = [sheet.lines(caption, _BOX[0], SMALL) for caption, _ in shown]
+    scales = [min(_BOX[0] / p.width, _BOX[1] / p.height) for _, p in shown]
+    height = max(p.height * k for (_, p), k in zip(shown, scales, strict=True))
+    words = SMALL.leading * max(map(len, captions))
+    sheet.need(height + words + 8)
+    top = sheet.y + 4
+    for i, ((_, p), k) in enumerate(zip(shown, scales, strict=True)):
+        x = LEFT + i * (_BOX[0] + _GAP)
+        sheet.picture(p.data, x, top, p.width * k, p.height * k)
+        for n, line in enumerate(captions[i], 1):
+            sheet.put(x, top + height + n * SMALL.leading, line, SMALL, "ink_soft")
+    sheet.y = top + height + words + 4

@@ -33,7 +33,7 @@ class Style:
 
 BODY: Final = Style()
 STRONG: Final = Style("semibold")
-SMALL: Final = Style(size=9.0, leading=11.5)
+SMALL: Final = Style(size=9.0, leading=11.0)
 LEAD: Final = Style("semibold", 11.0, 14.0)
 SECTION: Final = Style("semibold", 15.0, 20.0)
 TITLE: Final = Style("semibold", 25.0, 30.0)
@@ -70,7 +70,7 @@ class Sheet:
         self._fonts = {weight: self.pdf.fonts[f"page{weight}"] for weight in FONT_FILES}
         self.clean = lru_cache(maxsize=4096)(self._clean)
         self.y = TOP
-        self.running = ""  # what a new page goes on with
+        self.head: Callable[[], None] | None = None  # what a new page goes on with
         self.add_page()
 
     def close(self) -> None:
@@ -82,15 +82,16 @@ class Sheet:
     def add_page(self) -> None:
         """Begin a new page with the conductor that runs down its left edge."""
         self.pdf.add_page()
+        self.top = TOP
         self.stroke(((SPINE, 0), (SPINE, PAGE[1])), 2.0, "accent")
         self.y = TOP
-        if self.running:
-            words = self.lines(f"{self.running}, continued", WIDTH, SMALL)[0]
-            self.put(LEFT, self.y - 6, words, SMALL, "ink_soft")
+        if self.head is not None:
+            self.head()
+            self.top = self.y
 
     def need(self, height: float) -> None:
         """Begin a new page unless this much room is left."""
-        if self.y + height > BOTTOM and self.y > TOP:
+        if self.y + height > BOTTOM and self.y > self.top:
             self.add_page()
 
     def on_every_page(self, draw: Callable[[int, int], None]) -> None:
@@ -195,9 +196,13 @@ class Sheet:
                 if i < len(texts):
                     self.put(x + label_width, baseline, texts[i], p.style, p.color)
 
-    def section(self, title: str, room: float = 90.0) -> None:
-        """Begin a section: a node on the conductor, a title, an entry in the outline."""
-        self.y += 18 if self.y > TOP else 0
+    def section(self, title: str, room: float = 72.0) -> None:
+        """Begin a section: a node on the conductor, a title, an entry in the outline.
+
+        It begins a new page unless ``room`` is left below the title, so that no title stands
+        alone.
+        """
+        self.y += 16 if self.y > TOP else 0
         self.need(SECTION.leading + room)
         self.pdf.set_y(self.y)
         self.pdf.start_section(self.clean(title))
@@ -207,6 +212,13 @@ class Sheet:
         self.disc((SPINE, middle), 2.6, "surface")
         self.put(LEFT, self.y - SECTION.leading * 0.25, title, SECTION)
         self.y += 5
+
+    def heading(self, title: str, room: float = 60.0) -> None:
+        """Set a heading below a section's, with room for what it heads."""
+        self.y += 8 if self.y > self.top else 0
+        self.need(LEAD.leading + room)
+        self.flow(title, LEAD, "accent")
+        self.y += 2
 
     # -- shapes --------------------------------------------------------------------------------
     def rule(self, color: str = "line", width: float = 0.7) -> None:

@@ -1,13 +1,15 @@
 """The report's sentences: what was recorded and judged, in words; no page, no drawing."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 from typing import Final
 
+from checks import codes
 from checks.assess import Assessment, Row
 from checks.check import AnyInput, Choice, Measurement
+from checks.codes.profile import CodeProfile
 from checks.record import (
     SITE,
     Answer,
@@ -20,8 +22,9 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
+from checks.source import Basis, Source
 from checks.stations.all import BY_ID
-from checks.verdict import Judgement, Limit, Verdict
+from checks.verdict import Force, Judgement, Limit, Verdict
 from fieldapp.report.embedded import digest, document
 
 DEFERENCE: Final = (
@@ -62,6 +65,54 @@ class Case:
         series = [r for a in answers if isinstance(a, Readings) for r in a.readings]
         return (*(a for a in answers if isinstance(a, Reading)), *series)
 
+    @cached_property
+    def code(self) -> CodeProfile:
+        """The code profile that the record names."""
+        return codes.profile(self.visit.code)
+
+    @cached_property
+    def sources(self) -> tuple[Source, ...]:
+        """Every source of the assessment once: those of the code first, then the others."""
+        found = (
+            source
+            for row in self.assessment.rows
+            for source in (*(x.source for x in row.judgement.limits), *row.judgement.sources)
+        )
+        bases = list(Basis)
+        return tuple(
+            sorted(
+                dict.fromkeys(found),
+                key=lambda s: (not self.is_code(s), bases.index(s.basis), str(s)),
+            )
+        )
+
+    def is_code(self, source: Source) -> bool:
+        """Whether a source is a place in the adopted code itself."""
+        adopted = (self.code.title, self.code.edition)
+        return (source.document, source.edition) == adopted and bool(source.clause)
+
+    def cite(self, source: Source) -> str:
+        """Name a source in short: a clause of the code, or its number in the list of sources."""
+        if not self.is_code(source):
+            return f"S{self._numbers[source]}"
+        basis = "" if source.basis is Basis.LOOKED_UP else f" ({source.basis})"
+        return f"{source.clause}{basis}"
+
+    def plain(self, source: Source) -> str:
+        """Name a source without its basis, for a list that says it once."""
+        return str(source.model_copy(update={"basis": Basis.LOOKED_UP}))
+
+    @cached_property
+    def _numbers(self) -> Mapping[Source, int]:
+        others = [s for s in self.sources if not self.is_code(s)]
+        return {source: n for n, source in enumerate(others, 1)}
+
+    @cached_property
+    def finding_numbers(self) -> Mapping[tuple[str, str], int]:
+        """Number of each finding by its check and subject."""
+        found = self.assessment.findings
+        return {(f.row.check, f.row.subject): n for n, f in reversed(list(enumerate(found, 1)))}
+
     def place(self, subject: str) -> str:
         """Name of the site, panel or charging point that a row belongs to."""
         names = {p.id: p.name for p in self.visit.panels}
@@ -81,19 +132,31 @@ class Case:
         return sum(r.judgement.verdict is verdict for r in self.assessment.rows)
 
     def answers(self, entry: Entry) -> Iterator[tuple[str, str]]:
-        """Label and words of each answer: numbers as they were typed, what was seen gathered."""
+        """Label and words of what was answered: numbers as typed, gathered by place and meter."""
+        numbers: dict[tuple[str, ...], list[str]] = {}
         seen = []
+        check = BY_ID.get(entry.check)
         for answer in entry.answers:
-            check = BY_ID.get(entry.check)
             declared = check.input(answer.input) if check else None
             label = declared.label if declared else answer.input.replace("_", " ").capitalize()
-            words = self._answer(answer, declared)
-            if isinstance(answer, Reading | Readings):
-                yield label, words
-            else:
-                seen.append(f"{label}: {words}")
+            match answer:
+                case Reading():
+                    words = f"{label} {answer.value} {answer.unit}, {self.clock(answer.at)}"
+                    numbers.setdefault(self._where_and_with(answer, declared), []).append(words)
+                case Readings(readings=()):
+                    seen.append(f"{label}: an empty series")
+                case Readings(readings=series):
+                    words = f"{label} {self._series(series)}"
+                    numbers.setdefault(self._where_and_with(series[0], declared), []).append(words)
+                case _:
+                    seen.append(f"{label}: {self._answer(answer, declared)}")
+        for where, words_here in numbers.items():
+            yield "Read", " · ".join(("; ".join(words_here), *where))
         if seen:
             yield "Seen", "; ".join(seen)
+
+    def _series(self, series: Sequence[Reading]) -> str:
+        return "; ".join(f"{r.value} {r.unit} at {self.clock(r.at)}" for r in series)
 
     def _answer(self, answer: Answer, declared: AnyInput | None) -> str:
         match answer:
@@ -104,30 +167,16 @@ class Case:
                 return "yes" if answer.yes else "no"
             case Worded():
                 return answer.text
-            case Reading():
-                return self._reading(answer, declared)
-            case Readings():
-                if not answer.readings:
-                    return "an empty series"
-                numbers = "; ".join(
-                    f"{r.value} {r.unit} at {self.clock(r.at)}" for r in answer.readings
-                )
-                where = self._where_and_with(answer.readings[0], declared)
-                return " · ".join((numbers, *where))
+        return ""
 
-    def _reading(self, reading: Reading, declared: AnyInput | None) -> str:
-        parts = [f"{reading.value} {reading.unit}"]
-        parts += self._where_and_with(reading, declared)
-        return " · ".join((*parts, self.clock(reading.at)))
-
-    def _where_and_with(self, reading: Reading, declared: AnyInput | None) -> list[str]:
+    def _where_and_with(self, reading: Reading, declared: AnyInput | None) -> tuple[str, ...]:
         parts = [reading.access_point] if reading.access_point else []
         if reading.instrument is not None:
             known = self.instruments.get(reading.instrument)
             parts.append(known.name if known else reading.instrument)
         elif isinstance(declared, Measurement) and declared.instruments:
             parts.append(NO_INSTRUMENT)
-        return parts
+        return tuple(parts)
 
 
 def full_time(at: str) -> str:
@@ -137,19 +186,59 @@ def full_time(at: str) -> str:
     return f"{moment:%Y-%m-%d %H:%M} (UTC{zone[:3]}:{zone[3:]})"
 
 
+Cite = Callable[[Source], str]
+
+
+def limits_gathered(limits: Sequence[Limit], cite: Cite = str) -> Iterator[str]:
+    """Say limits, those of one force and one source together."""
+    grounds: dict[tuple[Force, str], dict[str, list[str]]] = {}
+    for limit in limits:
+        of = grounds.setdefault((limit.force, cite(limit.source)), {})
+        of.setdefault(limit.amount.of, []).append(str(limit))
+    for (force, source), amounts in grounds.items():
+        said = "; ".join(
+            f"{of}{': ' if of else ''}{', '.join(dict.fromkeys(texts))}"
+            for of, texts in amounts.items()
+        )
+        yield f"{said} · {force}, {source}"
+
+
 def limit_words(limit: Limit) -> str:
-    """Say a limit, what stands behind it, and where it comes from."""
-    return f"{limit}, {limit.force}: {limit.source}"
+    """Say one limit, what stands behind it, and where it comes from."""
+    return next(limits_gathered((limit,)))
+
+
+def found_words(judgement: Judgement) -> str:
+    """Say the measured value with its uncertainty; empty where nothing was measured."""
+    if judgement.measured is None:
+        return ""
+    of = f"{judgement.measured.of}: " if judgement.measured.of else ""
+    return f"{of}{judgement.measured}"
 
 
 def margin_words(judgement: Judgement) -> str:
     """Say on which side of its nearest limit the value lies, and how far."""
-    if judgement.margin is None:
-        return ""
     m = judgement.margin
-    if m.value.startswith("-"):
-        return f"{m.value[1:]} {m.unit} beyond the limit"
-    return f"{m.value} {m.unit} inside the limit"
+    if m is None:
+        return ""
+    size = m.value.removeprefix("-")
+    if not float(size):
+        return "at the limit"
+    return f"{size} {m.unit} {'beyond' if m.value.startswith('-') else 'inside'} the limit"
+
+
+def workings(judgement: Judgement) -> tuple[str, ...]:
+    """Return the arithmetic line by line: the limits' own, then the value's."""
+    lines = [line for limit in judgement.limits for line in limit.working]
+    return tuple(dict.fromkeys((*lines, *judgement.working)))
+
+
+def sentence(text: str) -> str:
+    """Begin with a capital and end with a full stop; a sign of a unit stays as it is."""
+    text = text.strip()
+    if not text:
+        return text
+    return text[0].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
 
 
 def check_title(check: str, assessment: Assessment) -> str:

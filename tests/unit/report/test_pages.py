@@ -33,6 +33,11 @@ def make(visit: Visit, assessment: Assessment) -> bytes:
     return build(visit, assessment, at=matter.AT, fingerprint="ab" * 32, photo=matter.photo)
 
 
+def between(text: str, start: str, end: str) -> str:
+    at = text.index(start)
+    return text[at : text.index(end, at)]
+
+
 @pytest.fixture(scope="module")
 def text(unsigned: bytes) -> str:
     return words_of(unsigned)
@@ -47,14 +52,28 @@ def test_every_finding_is_printed_with_its_words_limit_remedy_and_signal(
     text: str, assessment: Assessment
 ) -> None:
     assert len(assessment.findings) == 4
+    section = between(text, "What to do", "Every check that was made")
     for finding in assessment.findings:
         judgement = finding.row.judgement
-        assert finding.severity.upper() in text
-        assert finding.row.title in text
-        assert judgement.explanation[1:] in text
-        assert judgement.remedy[1:] in text
+        assert finding.severity.upper() in section
+        assert finding.row.title in section
+        assert judgement.explanation[1:] in section
+        assert judgement.remedy[1:] in section
         for limit in judgement.limits:
-            assert f"{limit}, {limit.force}: {limit.source}" in text
+            assert f"{limit} · {limit.force}, {limit.source}" in section
+
+
+def test_the_first_page_says_what_to_do_about_each_finding_in_its_order(
+    reader: PdfReader, assessment: Assessment
+) -> None:
+    words = flat(reader.pages[0].extract_text())
+    assert "Dangerous as found: keep it off until what is marked danger is mended." in words
+    places = [words.index(f"{n} {f.row.title} · ") for n, f in enumerate(assessment.findings, 1)]
+    assert places == sorted(places)
+    for finding in assessment.findings:
+        assert finding.row.judgement.remedy[1:] in words
+    for row in assessment.unfinished:
+        assert row.title in words[words.index("Not measured: 2.") :]
 
 
 def test_findings_stand_in_the_order_of_the_assessment(text: str, assessment: Assessment) -> None:
@@ -73,9 +92,9 @@ def test_readings_are_printed_with_the_digits_that_were_typed(text: str) -> None
 
 
 def test_the_reading_that_was_replaced_is_printed_too(text: str) -> None:
-    assert "Earlier, 10:20" in text
+    assert "Earlier, 10:20: entry 2" in text
     assert "230.1 V" in text
-    assert "repeated after something was mended on site" in text
+    assert "Repeated after something was mended on site" in text
 
 
 def test_what_was_not_measured_is_listed_with_its_reason_and_never_as_good(
@@ -84,7 +103,7 @@ def test_what_was_not_measured_is_listed_with_its_reason_and_never_as_good(
     section = text[text.index("Not measured, and why") : text.index("Not applicable, and why")]
     for row in assessment.unfinished:
         assert row.title in section
-        assert row.judgement.explanation in section
+        assert row.judgement.explanation[1:] in section
     assert "2 checks that apply have no result" in text
     made = text[text.index("Every check that was made") : text.index("Not measured, and why")]
     assert "Torque of the breaker" not in made
@@ -120,16 +139,20 @@ def test_what_does_not_apply_is_gathered_by_reason(text: str) -> None:
 
 def test_instruments_show_category_accuracy_calibration_and_generic_class(text: str) -> None:
     assert "CAT III up to 600 V" in text
-    assert "voltage ±(0.7 % of reading + 2 counts)" in text
-    assert "calibration due 2025-12-31, past due at this visit" in text
+    assert "±(% of reading + counts of the last digit)" in text
+    assert "voltage ±(0.7 % + 2 counts)" in text
+    assert "2025-12-31, past due at this visit" in text
     assert "number 00417 · 4 readings" in text
-    assert "Infrared thermometer · 16 readings" in text
-    assert "a generic class; the maker's data sheet was not read" in text
+    assert "Infrared thermometer 16 readings" in text
+    assert "the maker's data sheet was not read" in text
+    assert "none stated, a plain hand-held class is assumed; generic" in text
 
 
 def test_cautions_and_states_are_printed_with_their_times(text: str) -> None:
-    assert "10:02 Bay 1: dead and proved DANGER: prove the meter before and after." in text
-    assert "stop at a smell or discoloration. Acknowledged before entry 4 at 11:30." in text
+    assert "dead and proved Entered 10:02." in text
+    section = between(text, "Cautions acknowledged", "Code, and what it leaves out")
+    assert "prove the meter before and after. [Bay 1: dead and proved, 10:02]" in section
+    assert "stop at a smell or discoloration. [entry 4, 11:30]" in section
 
 
 def test_every_page_defers_to_the_code_and_says_where_it_belongs(
@@ -277,7 +300,7 @@ def test_many_points_findings_and_instruments_still_make_a_report(
         pdf = make(visit.model_copy(update={"instruments": (*visit.instruments, *crowd)}), many)
         text = words_of(pdf)
         assert f"Clamp {count - 1}" in text
-        if "What is signed" in text:  # the last page had to be a new one
+        if "What is signed" in text:  # the last page had room for it
             repeated += 1
             assert "more, listed under Findings" in text
     assert repeated

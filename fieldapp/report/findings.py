@@ -1,0 +1,83 @@
+"""Findings, worst first: what was found against what, why it matters, what to do."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from checks.assess import Finding
+from checks.verdict import Severity, Verdict
+from fieldapp.figures import color_of, severity_mark
+from fieldapp.report.front import mark
+from fieldapp.report.layout import BOTTOM, LEFT, TOP, WIDTH
+from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, Para, Sheet, Style
+from fieldapp.report.words import Case, found_words, limits_gathered, margin_words, sentence
+
+_TEXT_X: Final = LEFT + 100
+_TEXT_WIDTH: Final = WIDTH - 100
+_LABELS: Final = 70.0
+_TOGETHER: Final = 0.5  # a finding up to this share of a page is not torn apart
+_SIGNAL: Final = Style("semibold", 11.0, 14.0)
+
+
+def findings(sheet: Sheet, case: Case) -> None:
+    """Set the findings, worst first, each with what to do."""
+    blocks = [(f, tuple(_finding(case, n, f))) for n, f in enumerate(case.assessment.findings, 1)]
+    first = _height(sheet, blocks[0][1]) if blocks else 40.0
+    sheet.section("Findings", min(first, _TOGETHER * (BOTTOM - TOP)))
+    if not blocks:
+        sheet.flow("Nothing was found outside or borderline among what was measured.")
+        waiting = case.count(Verdict.NOT_MEASURED)
+        if waiting:
+            sheet.flow(f"Not measured: {waiting}. They are listed below with the reason.")
+    for finding, paras in blocks:
+        _block(sheet, finding, paras)
+
+
+def _finding(case: Case, number: int, finding: Finding) -> Iterator[Para]:
+    row, judgement = finding.row, finding.row.judgement
+    yield Para(f"{number}  {row.title} · {case.place(row.subject)}", style=LEAD)
+    yield Para(sentence(judgement.explanation))
+    found = ", ".join(filter(None, (found_words(judgement), margin_words(judgement))))
+    if found:
+        yield Para(found, "Found", STRONG)
+    for i, said in enumerate(limits_gathered(judgement.limits)):
+        yield Para(said, " " if i else "Limit", SMALL)
+    for label, text in (
+        ("Why it matters", judgement.why),
+        ("What to do", judgement.remedy),
+        ("What settles it", judgement.settles),
+    ):
+        if text:
+            yield Para(sentence(text), label, STRONG if label == "What to do" else BODY)
+    if judgement.sources:
+        yield Para("; ".join(str(source) for source in judgement.sources), "Source", SMALL)
+
+
+def _block(sheet: Sheet, finding: Finding, paras: tuple[Para, ...]) -> None:
+    """Set a finding: signal word and verdict on the left, its words on the right."""
+    height = _height(sheet, paras)
+    sheet.need(height if height < _TOGETHER * (BOTTOM - TOP) else 110)
+    sheet.rule()
+    sheet.y += 5
+    top, page = sheet.y, sheet.pdf.page
+    _signal(sheet, finding.severity, top)
+    verdict = finding.row.judgement.verdict
+    mark(sheet, verdict, LEFT, top + 25, 13)
+    sheet.put(LEFT + 19, top + 35, verdict, STRONG, color_of(verdict))
+    title = f"{paras[0].text}, continued"
+    sheet.head = lambda: sheet.put(LEFT, sheet.y - 6, title, SMALL, "ink_soft")
+    sheet.paras(paras, _TEXT_X, _TEXT_WIDTH, _LABELS)
+    sheet.head = None
+    if sheet.pdf.page == page:
+        sheet.y = max(sheet.y, top + 40)
+    sheet.y += 5
+
+
+def _height(sheet: Sheet, paras: tuple[Para, ...]) -> float:
+    return max(40.0, sheet.height(paras, _TEXT_WIDTH, _LABELS)) + 10
+
+
+def _signal(sheet: Sheet, severity: Severity, top: float) -> None:
+    color = color_of(severity)
+    sheet.box(LEFT, top, 90, 19, fill=color)
+    sheet.scene(severity_mark(severity), LEFT + 2, top + 1.5, 16 / 24)
+    sheet.put(LEFT + 22, top + 13.5, severity.upper(), _SIGNAL, f"on_{color}")
