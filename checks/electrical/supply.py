@@ -46,7 +46,7 @@ WYE_480: Final = _wye("480Y/277 V three-phase", 480.0)
 # The middle line is the high leg by the code's rule on its marking; the neutral is the midpoint of
 # the side between the two others.
 HIGH_LEG_DELTA: Final = System(
-    "240/120 V three-phase delta with high leg",
+    "240/120 V high-leg delta",
     {"L1": Phasor(120.0, 0.0), "L2": Phasor(HIGH_LEG_V, 90.0), "L3": Phasor(120.0, 180.0)},
     True,
 )

@@ -13,11 +13,12 @@ class SupplySystem(StrEnum):
 
     SPLIT_PHASE = "120/240 V single-phase"
     WYE_208 = "208Y/120 V three-phase"
+    HIGH_LEG_DELTA = "240/120 V high-leg delta"
 
     @property
-    def level_2_v(self) -> int:
+    def level_2_v(self) -> Literal[208, 240]:
         """Nominal volts between two ungrounded conductors [V]."""
-        return 240 if self is SupplySystem.SPLIT_PHASE else 208
+        return 208 if self is SupplySystem.WYE_208 else 240
 
 
 class Attachment(StrEnum):

@@ -14,7 +14,7 @@ from checks.electrical.supply import (
     nominal_between_v,
     serves_line_to_neutral,
 )
-from checks.quantity import SQRT_3, Number
+from checks.quantity import SQRT_3, Number, nominal
 from checks.record import Occupancy
 from checks.source import judgement
 
@@ -36,6 +36,18 @@ def volts_to_ground_v(s: Situation) -> float:
     Which lines a circuit of two takes is not recorded: any two of the system.
     """
     return float(round(highest_to_ground_v(SYSTEMS[s.visit.system], _lines(s))))
+
+
+def leg_to_ground_v(s: Situation, leg: Number | None) -> float:
+    """Return the nominal volts to ground of a line of this supply that reads so [V].
+
+    Only a high leg differs: which lines a circuit takes shows in its own readings.
+    """
+    if leg is None:
+        return least_to_ground_v(s)
+    system = SYSTEMS[s.visit.system]
+    each = (float(round(nominal_between_v(system, line))) for line in system.lines)
+    return min(each, key=lambda volts: abs(volts - nominal(leg)))
 
 
 def least_to_ground_v(s: Situation) -> float:

@@ -174,7 +174,7 @@ def charging_point(
         name=said(form, "name"),
         panel=panel,
         level=1 if level == 1 else 2,
-        nominal_v=LEVEL_1_V if level == 1 else (240 if system is SupplySystem.SPLIT_PHASE else 208),
+        nominal_v=LEVEL_1_V if level == 1 else system.level_2_v,
         attachment=attachment,
         charger_form=charger_form,
         connector=Coupler(said(form, "connector")),

@@ -20,6 +20,7 @@ from checks.check import (
 from checks.codes.circuit import largest_charger_a
 from checks.electrical.pilot import (
     DutyBand,
+    duty_for,
     offered,
 )
 from checks.errors import OutOfRangeError
@@ -27,7 +28,7 @@ from checks.quantity import COVERAGE, Dimension, Number, expanded, nominal
 from checks.record import InstrumentKind
 from checks.source import Source, judgement
 from checks.stations.circuit_facts import breaker_a
-from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 SIGNAL_RATIO: Final = 0.05
 SIGNAL_LEAST_A: Final = 1.0
@@ -62,8 +63,19 @@ def _offer_limits(s: Situation) -> tuple[Limit, ...]:
     if configured_a is not None:
         for make, sign in ((at_least, -1), (at_most, 1)):
             value = configured_a + sign * signal_tolerance_a(configured_a)
-            limits.append(make(value, "A", Force.TRADE_JUDGEMENT, SIGNAL, of="by its setting"))
+            duty = _duty_words(configured_a)
+            limits.append(
+                make(value, "A", Force.TRADE_JUDGEMENT, SIGNAL, of="by its setting", working=duty)
+            )
     return tuple(limits)
+
+
+def _duty_words(set_a: float) -> tuple[str, ...]:
+    """Return the duty cycle that a setting should show; nothing outside the signal's range."""
+    try:
+        return (f"{set_a:g} A is a duty cycle of {duty_for(set_a):.1f} %",)
+    except OutOfRangeError:
+        return ()
 
 
 def _offered_a(duty_pct: Number) -> tuple[Number, DutyBand, Source]:
@@ -142,8 +154,15 @@ def _judge_offer(s: Situation) -> Judgement:
                 limits=limits,
                 sources=sources,
             )
+    return _compared(s, amps, limits, words, sources)
+
+
+def _compared(
+    s: Situation, amps: Number, limits: tuple[Limit, ...], words: str, sources: tuple[Source, ...]
+) -> Judgement:
+    """Hold the offer against its limits; a doubtful reading of the signal proves nothing."""
     meaning = _meaning(s, nominal(amps))
-    return compare(
+    judged = compare(
         amps,
         "A",
         limits,
@@ -155,6 +174,18 @@ def _judge_offer(s: Situation) -> Judgement:
         telling=f"{nominal(amps):.1f} A",
         sources=sources,
     )
+    unproven = next((source for source in sources if not source.can_prove), None)
+    if judged.verdict is not Verdict.WITHIN or unproven is None:
+        return judged
+    open_ = unsettled(
+        f"{words}, by a duty that the editions of the standard read differently",
+        "Read the current that flows with a vehicle that may take all of it",
+        remedy="Set the charger to a current away from the ends of its range",
+        severity=Severity.NOTICE,
+        limits=limits,
+        sources=sources,
+    )
+    return open_.model_copy(update={"telling": judged.telling})
 
 
 CHECKS: Final[tuple[Check, ...]] = (

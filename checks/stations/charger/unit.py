@@ -184,7 +184,27 @@ def _judge_disconnect(s: Situation) -> Judgement:
             remedy="Have one installed that is readily accessible and can be locked open",
         )
     is_asked = ruling.outcome is not Outcome.NO
-    return together(signs_of(s, "charger.disconnect", _disconnect_signs(is_asked=is_asked)))
+    signs = signs_of(s, "charger.disconnect", _disconnect_signs(is_asked=is_asked))
+    return together((*signs, *_judge_sight(s, is_asked=is_asked)))
+
+
+def _judge_sight(s: Situation, *, is_asked: bool) -> tuple[Judgement, ...]:
+    """Judge whether it is in sight, where the code asks for that."""
+    rule = s.code.charging.is_disconnect_in_sight
+    if not rule.value or not is_asked:
+        return ()
+    in_sight = s.yes("charger.disconnect.is_in_sight")
+    if in_sight is None:
+        return (not_measured("Whether it is within sight is missing", sources=(rule.source,)),)
+    return (
+        seen(
+            in_sight,
+            explanation=f"The disconnecting means is {'' if in_sight else 'not '}within sight",
+            source=rule.source,
+            why="Who works on the charger cannot see that it stays off",
+            remedy="Have one installed within sight of the charger",
+        ),
+    )
 
 
 def _disconnect_signs(*, is_asked: bool) -> tuple[Sign, ...]:
@@ -276,6 +296,14 @@ CHECKS: Final[tuple[Check, ...]] = (
         inputs=(
             YesNo("is_present", "There is one"),
             *(sign.input for sign in _disconnect_signs(is_asked=True)),
+            YesNo(
+                "is_in_sight",
+                "Within sight of the charger",
+                good=True,
+                when=When("is_present", ("yes",)),
+                optional=True,
+                help="Where the code asks for it: the CE Code does",
+            ),
         ),
         judge=_judge_disconnect,
         applies=hard_wired_only,

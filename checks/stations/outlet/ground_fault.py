@@ -20,7 +20,7 @@ from checks.electrical.ground_fault import (
     CLASS_A,
 )
 from checks.source import trade
-from checks.stations.circuit_facts import breaker_a, is_dwelling, location, volts_to_ground_v
+from checks.stations.circuit_facts import breaker_a, is_dwelling, least_to_ground_v, location
 from checks.stations.outlet.where import is_receptacle
 from checks.verdict import Judgement, Severity
 
@@ -41,7 +41,7 @@ def _asked(s: Situation, configuration: str | None) -> Ruling:
         is_receptacle=is_receptacle(s),
         place=location(s) or "",
         is_dwelling=is_dwelling(s),
-        volts_to_ground_v=volts_to_ground_v(s),
+        volts_to_ground_v=least_to_ground_v(s),  # the lines that bring the rule in decide
         breaker_a=float("inf") if amps is None else amps,
         configuration=configuration,
     )

@@ -21,7 +21,7 @@ from checks.errors import OutOfTableError
 from checks.quantity import Number, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement
-from checks.stations.circuit_facts import nominal_v, volts_to_ground_v
+from checks.stations.circuit_facts import least_to_ground_v, leg_to_ground_v, nominal_v
 from checks.stations.outlet.where import is_receptacle
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
@@ -55,7 +55,7 @@ def band_limits(s: Situation, volts: int, of: str) -> tuple[Limit, ...]:
 
 
 def _balance_limit(s: Situation) -> Limit:
-    volts = BALANCE_RATIO * volts_to_ground_v(s)
+    volts = BALANCE_RATIO * least_to_ground_v(s)
     return at_most(volts, "V", Force.TRADE_JUDGEMENT, BALANCE, of="difference")
 
 
@@ -146,11 +146,15 @@ def _two_lines(s: Situation) -> list[Judgement] | None:
     )
     if main is None or None in grounds:
         return None
-    share = main * volts_to_ground_v(s) / nominal_v(s)
     return [
         _in_band(s, main, "line to line"),
-        *(_agrees(s, v, share, f"L{i} to ground") for i, v in enumerate(grounds, 1)),
+        *(_agrees(s, v, _share(s, main, v), f"L{i} to ground") for i, v in enumerate(grounds, 1)),
     ]
+
+
+def _share(s: Situation, main: Number, leg: Number | None) -> Number:
+    """Return what a leg should read, from the volts between the lines."""
+    return main * leg_to_ground_v(s, leg) / nominal_v(s)
 
 
 def _neutral_of_two(s: Situation) -> list[Judgement] | None:
@@ -162,9 +166,8 @@ def _neutral_of_two(s: Situation) -> list[Judgement] | None:
     between = s.measured("outlet.no_load_voltage.neutral_ground")
     if main is None or between is None or None in legs:
         return None
-    share = main * volts_to_ground_v(s) / nominal_v(s)
     return [
-        *(_agrees(s, v, share, f"L{i} to neutral") for i, v in enumerate(legs, 1)),
+        *(_agrees(s, v, _share(s, main, v), f"L{i} to neutral") for i, v in enumerate(legs, 1)),
         _neutral_to_ground(between),
     ]
 

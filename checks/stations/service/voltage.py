@@ -13,10 +13,11 @@ from checks.check import (
     together,
 )
 from checks.codes.circuit import supply_band
+from checks.electrical.supply import GROUND, LINE_TO_NEUTRAL_V, SYSTEMS, nominal_between_v
 from checks.quantity import Number, amount, nominal
-from checks.record import Category, InstrumentKind, SupplySystem
+from checks.record import Category, InstrumentKind
 from checks.source import judgement
-from checks.stations.circuit_facts import volts_to_ground_v
+from checks.stations.circuit_facts import least_to_ground_v
 from checks.verdict import (
     Force,
     Judgement,
@@ -27,15 +28,18 @@ from checks.verdict import (
     at_most,
 )
 
-LEG_NOMINAL_V: Final = 120
 UNEQUAL_RATIO: Final = 0.05
 UNEQUAL: Final = judgement("legs to neutral that differ by more than 5 % point to a bad neutral")
-LEGS: Final = ("l1_n", "l2_n")
-THIRD_LINE: Final = {
-    "l3_n": "line 3 to neutral",
-    "l2_l3": "line 2 to line 3",
-    "l3_l1": "line 3 to line 1",
-}
+# Input, its two conductors, and its words; the third line only where the supply has one.
+PLACES: Final = (
+    ("l1_l2", ("L1", "L2"), "line 1 to line 2"),
+    ("l2_l3", ("L2", "L3"), "line 2 to line 3"),
+    ("l3_l1", ("L3", "L1"), "line 3 to line 1"),
+    ("l1_n", ("L1", GROUND), "line 1 to neutral"),
+    ("l2_n", ("L2", GROUND), "line 2 to neutral"),
+    ("l3_n", ("L3", GROUND), "line 3 to neutral"),
+)
+NEEDED: Final = ("l1_l2", "l1_n", "l2_n")
 
 
 def _limits(s: Situation, nominal_volts: int) -> tuple[Limit, Limit]:
@@ -48,28 +52,29 @@ def _limits(s: Situation, nominal_volts: int) -> tuple[Limit, Limit]:
 
 
 def _judge(s: Situation) -> Judgement:
-    between, to_neutral = _limits(s, s.visit.system.level_2_v), _limits(s, LEG_NOMINAL_V)
-    across = s.measured("service.supply_voltage.l1_l2")
-    legs = [s.measured(f"service.supply_voltage.{name}") for name in LEGS]
-    if across is None or legs[0] is None or legs[1] is None:
+    system = SYSTEMS[s.visit.system]
+    parts, low_legs, missing = [], [], []
+    for name, (first, second), words in PLACES:
+        if not {first, second} <= {*system.lines, GROUND}:
+            continue
+        volts = round(nominal_between_v(system, first, second))
+        value = s.measured(f"service.supply_voltage.{name}")
+        if value is None:
+            missing += [volts] if name in NEEDED else []
+            continue
+        parts.append(_judge_volts(s, value, words, _limits(s, volts), volts))
+        if second == GROUND and volts == LINE_TO_NEUTRAL_V:  # a high leg is no partner of the rest
+            low_legs.append(value)
+    if missing:
         return not_measured(
             "Measure line to line and each line to neutral, no charger drawing",
-            (*between, *to_neutral),
+            [limit for volts in dict.fromkeys(missing) for limit in _limits(s, volts)],
         )
-    parts = [_judge_volts(s, across, "line to line", between, s.visit.system.level_2_v)]
-    if s.visit.system is SupplySystem.WYE_208:
-        for name, words in THIRD_LINE.items():
-            value = s.measured(f"service.supply_voltage.{name}")
-            if value is not None:
-                is_leg = name == "l3_n"
-                volts = LEG_NOMINAL_V if is_leg else s.visit.system.level_2_v
-                limits = to_neutral if is_leg else between
-                parts.append(_judge_volts(s, value, words, limits, volts))
-    for value, words in zip(legs, ("line 1 to neutral", "line 2 to neutral"), strict=True):
-        parts.append(_judge_volts(s, value, words, to_neutral, LEG_NOMINAL_V))
-    parts.append(_judge_neutral(s, legs[0] - legs[1]))
+    if len(low_legs) > 1:
+        low_legs.sort(key=nominal)
+        parts.append(_judge_neutral(s, low_legs[-1] - low_legs[0]))
     judged = together(parts)
-    shown = amount(across, "V")
+    shown = amount(s.measured("service.supply_voltage.l1_l2") or 0.0, "V")
     step = VoltageStep(label="Service", no_load_v=shown.value)
     return judged.model_copy(update={"steps": (step,), "telling": f"{shown.value} V"})
 
@@ -93,19 +98,18 @@ def _judge_volts(
 
 
 def _judge_neutral(s: Situation, difference: Number) -> Judgement:
-    apart = difference if nominal(difference) >= 0 else -difference
     limit = at_most(
-        UNEQUAL_RATIO * volts_to_ground_v(s),
+        UNEQUAL_RATIO * least_to_ground_v(s),
         "V",
         Force.TRADE_JUDGEMENT,
         UNEQUAL,
         of="difference of the legs",
     )
     return compare(
-        apart,
+        difference,
         "V",
         (limit,),
-        explanation=f"The two legs to neutral differ by {nominal(apart):.1f} V",
+        explanation=f"The legs to neutral differ by {nominal(difference):.1f} V",
         why="A loose service neutral drives one leg up and the other down, and burns",
         remedy="Keep the charger off; have the utility check the neutral at once",
         severity=Severity.DANGER,
@@ -136,7 +140,7 @@ CHECKS: Final = (
         inputs=(
             _volts("l1_l2", "Line 1 to line 2", 280.0),
             _volts("l1_n", "Line 1 to neutral", 150.0),
-            _volts("l2_n", "Line 2 to neutral", 150.0),
+            _volts("l2_n", "Line 2 to neutral", 220.0),
             _volts("l3_n", "Line 3 to neutral", 150.0, optional=True),
             _volts("l2_l3", "Line 2 to line 3", 280.0, optional=True),
             _volts("l3_l1", "Line 3 to line 1", 280.0, optional=True),

@@ -5,9 +5,9 @@ from typing import Any, Final
 
 import pytest
 
-from checks.record import ChargingPoint
+from checks.record import ChargingPoint, SupplySystem
 from checks.verdict import Verdict
-from tests.builders import judge, level_1, point, visit, with_entries
+from tests.builders import hard_wired, judge, level_1, point, visit, with_entries
 
 Entries = dict[str, Mapping[str, Any]]
 
@@ -33,6 +33,46 @@ def test_a_5_20_by_its_circuit_and_count(rated: str, count: str, cec: Verdict, n
     entries = {**circuit(rated), "outlet.configuration": {"kind": "5-20", "count": count}}
     for code, verdict in (("cec_2021", cec), ("nec_2023", nec)):
         assert found("outlet.configuration", entries, level_1(), code).verdict is verdict, code
+
+
+@pytest.mark.parametrize(
+    ("seen", "cec", "nec"),
+    [
+        # CE Code 2021 86-304: a disconnecting means from 60 A on, within sight (its text was read
+        # in an older edition, so that a yes stays borderline); NEC 2023 625.43: above 60 A
+        ({"is_in_sight": False}, Verdict.OUTSIDE, Verdict.WITHIN),
+        ({"is_in_sight": True}, Verdict.BORDERLINE, Verdict.WITHIN),
+        ({}, Verdict.NOT_MEASURED, Verdict.WITHIN),
+    ],
+)
+def test_the_disconnect_is_in_sight_where_the_code_asks(
+    seen: dict[str, bool], cec: Verdict, nec: Verdict
+):
+    entries: Entries = {
+        "charger.nameplate": {"rated_a": "60 A"},
+        "charger.disconnect": {
+            "is_present": True,
+            "is_lockable": True,
+            "is_accessible": True,
+            **seen,
+        },
+    }
+    for code, verdict in (("cec_2021", cec), ("nec_2023", nec)):
+        assert found("charger.disconnect", entries, hard_wired(), code).verdict is verdict, code
+
+
+def test_a_high_leg_needs_a_disconnect_that_120_volts_to_ground_do_not():
+    # NEC 2023 625.43: above 60 A or above 150 V to ground; 120 V × √3 = 208 V on the high leg
+    entries = {
+        "charger.nameplate": {"rated_a": "48 A"},
+        "charger.disconnect": {"is_present": False},
+    }
+    for system, verdict in (
+        (SupplySystem.SPLIT_PHASE, Verdict.WITHIN),
+        (SupplySystem.HIGH_LEG_DELTA, Verdict.OUTSIDE),
+    ):
+        made = with_entries(visit(system=system, points=(hard_wired(),)), entries)
+        assert judge(made, "charger.disconnect").verdict is verdict
 
 
 OUTDOORS: Final[Entries] = {

@@ -186,6 +186,13 @@ class TestSignals:
         assert words in judged.remedy
         assert ("Stop" in judged.remedy) is (severity is Severity.WARNING)
 
+    def test_a_duty_that_two_editions_read_differently_proves_nothing(self):
+        # 8 % to 10 %: 6 A in the one, no charge below 10 % in the other; SAE J1772, IEC 61851-1
+        reading = {self.CHECK: {"method": "duty", "duty": "9.0 %"}}
+        judged = found(self.CHECK, {**breaker("15 A"), **set_to("6 A"), **reading})
+        assert (judged.verdict, judged.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
+        assert judged.telling == "6.0 A"
+
     def test_the_high_range_has_its_own_slope(self):
         # 2.5 × (90 - 64) = 65 A: SAE J1772 OCT2017
         made = with_entries(visit(), {self.CHECK: {"method": "duty", "duty": "90.0 %"}})

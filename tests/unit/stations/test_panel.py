@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from checks.record import Panel, Role, Visit, VisitKind
+from checks.record import Panel, Role, SupplySystem, Visit, VisitKind
 from checks.stations.all import CHECKS
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.verdict import Severity, Verdict
@@ -191,6 +191,25 @@ def test_room_on_a_feeder_fed_panel_is_its_own_question():
 def test_an_empty_panel_is_not_measured():
     for check in ("rating", "interrupting", "condition", "directory", "neutral_bond", "spaces"):
         assert judge(visit(), f"panel.{check}").verdict is Verdict.NOT_MEASURED, check
+
+
+@pytest.mark.parametrize(
+    ("system", "depth", "verdict"),
+    [
+        # NEC 2023 table 110.26(A)(1), condition 2: 900 mm up to 150 V to ground, 1.0 m (3 ft 6 in,
+        # 1.07 m) above; the high leg of a delta has 208 V
+        (SupplySystem.SPLIT_PHASE, "0.95 m", Verdict.WITHIN),
+        (SupplySystem.WYE_208, "0.95 m", Verdict.WITHIN),
+        (SupplySystem.HIGH_LEG_DELTA, "0.95 m", Verdict.OUTSIDE),
+        (SupplySystem.HIGH_LEG_DELTA, "1.20 m", Verdict.WITHIN),
+    ],
+)
+def test_working_space_grows_with_the_volts_to_ground(
+    system: SupplySystem, depth: str, verdict: Verdict
+):
+    made = visit(system=system, points=(point(nominal_v=system.level_2_v),))
+    found = one("panel.working_space", made, **{**SPACE, "opposite": "2", "depth": depth})
+    assert found.verdict is verdict, found.explanation
 
 
 def test_a_limit_is_shown_in_the_unit_that_was_typed():

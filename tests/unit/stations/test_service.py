@@ -133,6 +133,29 @@ def test_a_208_volt_supply_has_its_own_range():
     )
 
 
+HIGH_LEG = {"l1_l2": "240.8 V", "l1_n": "120.2 V", "l2_n": "208.5 V", "l3_n": "120.6 V"}
+
+
+@pytest.mark.parametrize(
+    ("over", "verdict", "severity"),
+    [
+        # the middle line of a 240/120 V delta stands 208 V from the neutral: 120 V × √3
+        ({}, Verdict.WITHIN, None),
+        ({"l2_n": "120.4 V"}, Verdict.OUTSIDE, Severity.WARNING),  # then it is no such supply
+        ({"l1_n": "131.0 V", "l3_n": "109.0 V"}, Verdict.OUTSIDE, Severity.DANGER),  # neutral
+    ],
+)
+def test_a_high_leg_is_expected_where_the_supply_has_one(
+    over: dict[str, str], verdict: Verdict, severity: Severity | None
+):
+    made = visit(system=SupplySystem.HIGH_LEG_DELTA)
+    found = judge(
+        with_entries(made, {"service.supply_voltage": {**HIGH_LEG, **over}}),
+        "service.supply_voltage",
+    )
+    assert (found.verdict, found.severity) == (verdict, severity), found.explanation
+
+
 def test_the_supply_starts_the_voltage_staircase():
     made = with_entries(visit(), {"service.supply_voltage": VOLTS})
     steps = judge(made, "service.supply_voltage").steps
