@@ -12,7 +12,7 @@ from typing import Any, Final
 import pytest
 
 from checks.assess import assess
-from checks.codes import profile
+from checks.codes import profile, under_each
 from checks.record import ChargingPoint, Site, Visit
 from checks.verdict import Force, Severity, Verdict
 from tests.builders import POINT, hard_wired, level_1, point, visit, with_entries
@@ -515,6 +515,26 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     # -- service, panel --------------------------------------------------------------------------
     # 125 % of 150 A and 40 A are 227.5 A on 200 A; 220.87
     ("receptacle", change("service.load", demand_a="150 A"), {"service.load"}),
+    # held to 20 A together: 125 % of 140 A and of 20 A are 200 A; 220.87, 625.42(A)
+    (
+        "receptacle",
+        change(
+            "service.load", demand_a="140 A", is_managed=True, manages="chargers", managed_a="20 A"
+        ),
+        set(),
+    ),
+    # the whole held to 170 A: 125 % of it is 212.5 A; 220.70, 750.30
+    (
+        "receptacle",
+        change("service.load", is_managed=True, manages="service", managed_a="170 A"),
+        {"service.load"},
+    ),
+    # a 30-day record beside generation; 220.87 exception
+    (
+        "receptacle",
+        change("service.load", method="month", is_generating=True),
+        {"service.load"},
+    ),
     # the bus is protected at its rating; 408.36
     ("receptacle", change("panel.rating", bus_a="125 A"), {"panel.rating"}),
     # a bus is dead under 3 V (own judgement), and nothing counts that a hand inside did
@@ -561,6 +581,84 @@ def test_one_change_moves_the_right_verdicts_and_no_others(
 ):
     before, after = sound(base), verdicts(built(base, dict([changed])))
     assert {c for c in after if after[c] is not before[c]} == expected
+
+
+# What the Canadian profile does not prove: its text was not read there (known from memory, or only
+# the other code's figure is at hand), so that good work stays open, and is never called bad.
+UNREAD: Final = {
+    "service.supply_voltage",  # CAN3-C235 bands
+    "panel.working_space",
+    "breaker.rating",  # table 13
+    "run.conductor",  # 4-006
+    "run.grounding_conductor",  # table 16, 10-616
+    "outlet.no_load_voltage",
+    "outlet.cover",
+    "charger.mounting",
+    "charger.ventilation",  # 86-400 and following
+    "charger.cable",
+    "charger.supply_cord",
+    "charger.disconnect",  # 86-304, read in an older edition
+}
+
+
+@pytest.mark.parametrize("base", BASES)
+def test_the_other_code_moves_what_it_was_not_read_on_and_nothing_else(base: str):
+    under = under_each(lambda code: assess(built(base, {}), code))
+    before, after = ({r.check: r for r in found.rows} for found in under.values())
+    moved = {c for c in after if after[c].judgement.verdict is not before[c].judgement.verdict}
+    assert moved <= UNREAD
+    assert moved >= UNREAD - {
+        "outlet.cover",
+        "charger.mounting",
+        "charger.supply_cord",
+        "charger.disconnect",
+    }
+    for check in moved:
+        judged = after[check].judgement
+        assert judged.verdict is Verdict.BORDERLINE
+        sources = (*judged.sources, *(limit.source for limit in judged.limits))
+        assert not all(source.can_prove for source in sources), check
+
+
+# One change, and its verdict by either code: clauses of NEC 2023, then of CE Code 2021.
+BY_CODE: Final[list[tuple[str, Change, Verdict, Verdict]]] = [
+    # 625.40: beyond 16 A or 120 V; 86-300 1): whatever its rating, the circuit supplies nothing else
+    (
+        "level 1",
+        change("run.dedicated", is_alone=False, other_a="2 A"),
+        Verdict.WITHIN,
+        Verdict.OUTSIDE,
+    ),
+    # 210.21(B)(3): two or more 20 A on 20 A; 86-306 1): at 125 V a single 5-20
+    ("level 1", change("outlet.configuration", count="duplex"), Verdict.WITHIN, Verdict.OUTSIDE),
+    # 625.44: 5-15 on 15 A; 86-306 1): not at all
+    (
+        "level 1",
+        change("outlet.configuration", kind="5-15"),
+        Verdict.OUTSIDE,  # 15 A on a 20 A circuit, 210.21(B)(1)
+        Verdict.OUTSIDE,
+    ),
+    # 625.54: every receptacle for charging; 86-306 2): a 5-20 outdoors
+    ("receptacle", change("outlet.ground_fault", device="none"), Verdict.OUTSIDE, Verdict.WITHIN),
+    # 220.87 exception: 30 days; 8-106 8): 12 months
+    (
+        "receptacle",
+        change("service.load", method="month", is_generating=False),
+        Verdict.WITHIN,
+        Verdict.BORDERLINE,
+    ),
+    # 125 % of 120 A and 40 A are 190 A on 200 A, or 200 A with the new load at 125 %, 220.87; 80 %
+    # of the rating for demand and charger together, 8-106 8)
+    ("receptacle", change("service.load", demand_a="120 A"), Verdict.WITHIN, Verdict.WITHIN),
+    ("receptacle", change("service.load", demand_a="125 A"), Verdict.BORDERLINE, Verdict.OUTSIDE),
+]
+
+
+@pytest.mark.parametrize(("base", "changed", "nec", "cec"), BY_CODE)
+def test_the_same_change_by_either_code(base: str, changed: Change, nec: Verdict, cec: Verdict):
+    check = changed[0]
+    found = under_each(lambda code: verdicts(built(base, dict([changed])), code.name)[check])
+    assert found == {"nec_2023": nec, "cec_2021": cec}
 
 
 @pytest.mark.parametrize(
