@@ -622,7 +622,7 @@ def test_the_other_code_moves_what_it_was_not_read_on_and_nothing_else(base: str
 
 # One change, and its verdict by either code: clauses of NEC 2023, then of CE Code 2021.
 BY_CODE: Final[list[tuple[str, Change, Verdict, Verdict]]] = [
-    # 625.40: beyond 16 A or 120 V; 86-300 1): whatever its rating, the circuit supplies nothing else
+    # 625.40: beyond 16 A or 120 V; 86-300 1): the circuit supplies nothing else in any case
     (
         "level 1",
         change("run.dedicated", is_alone=False, other_a="2 A"),

@@ -16,9 +16,8 @@ from checks.check import (
 )
 from checks.codes.answer import Outcome, Ruling
 from checks.codes.grounding import ground_fault_required
-from checks.electrical.ground_fault import (
-    CLASS_A,
-)
+from checks.electrical.ground_fault import CLASS_A
+from checks.electrical.leakage import CCID20, CLASS_A_DEVICE, in_series
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, is_dwelling, least_to_ground_v, location
 from checks.stations.outlet.where import is_receptacle
@@ -154,24 +153,31 @@ def _judge_series(s: Situation) -> Judgement:
     count = (device != "none") + (second != "none")
     if count and says == "forbid":
         return _forbidden(s)
-    if count > 1:
-        return seen(
-            False,
-            explanation="Two devices upstream, and the charger's own: any of them may trip",
-            source=SERIES,
-            why="Standing leakage and the charger's self-test add up; the car is not charged by "
-            "morning, and nobody knows which device to look at",
-            remedy="Keep the one that the code asks for, and have the other taken out of the line",
-            severity=Severity.NOTICE,
-        )
-    return seen(
-        True,
-        explanation="One device upstream in series with the charger's own: should it trip, look "
-        "there first"
-        if count
-        else "Only the charger's own device is in the line",
+    judged = seen(
+        count <= 1,
+        explanation=SERIES_WORDS[count],
         source=SERIES,
+        why="Standing leakage and the charger's self-test add up; the car is not charged by "
+        "morning, and nobody knows which device to look at",
+        remedy="Keep the one that the code asks for, and have the other taken out of the line",
+        severity=Severity.NOTICE,
     )
+    return judged.model_copy(update={"working": _race(s) if count else ()})
+
+
+SERIES_WORDS: Final = (
+    "Only the charger's own device is in the line",
+    "One device upstream in series with the charger's own: should it trip, look there first",
+    "Two devices upstream, and the charger's own: any of them may trip",
+)
+
+
+def _race(s: Situation) -> tuple[str, ...]:
+    """Return what a Class A device upstream and the charger's own do at the current of each."""
+    if s.choice("outlet.ground_fault.device_class") != "class_a":
+        return ()
+    currents = (CLASS_A_DEVICE.must_trip_ma, CCID20.must_trip_ma)
+    return tuple(line for ma in currents for line in in_series(CLASS_A_DEVICE, CCID20, ma).why)
 
 
 def _forbidden(s: Situation) -> Judgement:
