@@ -180,6 +180,17 @@ class Accuracy(BaseModel):
         """The unit of resolution and range."""
         return self.unit or self.dimension.value
 
+    def __str__(self) -> str:
+        """Say the class and its range in one phrase."""
+        count = "count" if self.counts == 1 else "counts"
+        of = f" of {self.resolution} {self.shown_unit}" if self.resolution else ""
+        ends = [f" {word} {x} {self.shown_unit}" for word, x in self._ends if x is not None]
+        return f"±({self.percent} % + {self.counts} {count}{of}){''.join(ends)}"
+
+    @property
+    def _ends(self) -> tuple[tuple[str, str | None], ...]:
+        return ("from", self.low), ("to", self.high)
+
     def covers(self, value: float) -> bool:
         """Whether a value, in the unit used inside, lies in the range of this row."""
         size = value if self.dimension is Dimension.TEMPERATURE else abs(value)
@@ -217,6 +228,14 @@ DEFAULT_ACCURACY: Final[Mapping[Dimension, tuple[str, int]]] = {
     Dimension.RATIO: ("0.5", 5),
     Dimension.POWER: ("2.0", 1),
 }
+
+
+def default_accuracy(dimension: Dimension) -> Accuracy | None:
+    """Return the class that judges a quantity where no instrument states one, if there is one."""
+    if dimension not in DEFAULT_ACCURACY:
+        return None
+    percent, counts = DEFAULT_ACCURACY[dimension]
+    return Accuracy(dimension=dimension, percent=percent, counts=counts)
 
 
 def gain(accuracy: Accuracy) -> Number:

@@ -237,6 +237,16 @@ def no_instrument(desk: Desk) -> None:
     desk.go("check", walk.visit.id, "panel.working_space")
 
 
+@after(path)
+def kit(desk: Desk) -> None:
+    desk.go("kit", desk.position.visit, "visit")
+
+
+@after(path)
+def instrument_of_visit(desk: Desk) -> None:
+    desk.go("instrument", desk.position.visit, "visit@multimeter")
+
+
 @after(number)
 def about(desk: Desk) -> None:
     desk.go("about", desk.position.visit, "run.insulation")
@@ -343,6 +353,8 @@ STATES: dict[str, State] = {
         findings,
         points,
         trends,
+        kit,
+        instrument_of_visit,
         sign_off,
         signature,
         settings,

@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
 from checks.quantity import (
-    DEFAULT_ACCURACY,
     Accuracy,
     Dimension,
     Number,
+    default_accuracy,
     gain,
     measured,
     to_si,
@@ -203,7 +203,4 @@ class Situation:
         instrument = self.instrument(reading)
         value = float(to_si(float(reading.value), reading.unit))
         stated = instrument.accuracy_for(dimension, value) if instrument else None
-        if stated is not None or dimension not in DEFAULT_ACCURACY:
-            return stated
-        percent, counts = DEFAULT_ACCURACY[dimension]
-        return Accuracy(dimension=dimension, percent=percent, counts=counts)
+        return stated or default_accuracy(dimension)

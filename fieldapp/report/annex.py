@@ -147,11 +147,7 @@ def _calibration(case: Case, instrument: Instrument) -> str:
 
 
 def _accuracy(instrument: Instrument) -> str:
-    parts = [
-        f"{a.dimension.name.lower().replace('_', ' ')} ±({a.percent} % + {a.counts} "
-        f"{'count' if a.counts == 1 else 'counts'})"
-        for a in instrument.accuracy
-    ]
+    parts = [f"{a.dimension.name.lower().replace('_', ' ')} {a}" for a in instrument.accuracy]
     stated = parts or ["none stated, a plain hand-held class is assumed"]
     return "; ".join((*stated, "generic") if instrument.is_generic else stated)
 

@@ -10,6 +10,7 @@ from checks import codes
 from checks.assess import Assessment, Row
 from checks.check import AnyInput, Choice, Measurement
 from checks.codes.profile import CodeProfile
+from checks.quantity import UNITS, default_accuracy
 from checks.record import (
     SITE,
     Answer,
@@ -31,7 +32,7 @@ DEFERENCE: Final = (
     "The locally adopted code, the authority having jurisdiction, the listing, the makers' "
     "instructions and licensed practice decide. This report records; it overrules none of them."
 )
-NO_INSTRUMENT: Final = "no instrument named, accuracy of a plain hand-held class assumed"
+NO_INSTRUMENT: Final = "no instrument named"
 
 
 @dataclass(frozen=True)
@@ -174,9 +175,17 @@ class Case:
         if reading.instrument is not None:
             known = self.instruments.get(reading.instrument)
             parts.append(known.name if known else reading.instrument)
+            if known is not None and known.accuracy_for(UNITS[reading.unit].dimension) is None:
+                parts.append(f"its accuracy is not stated{_assumed(reading)}")
         elif isinstance(declared, Measurement) and declared.instruments:
-            parts.append(NO_INSTRUMENT)
+            parts.append(NO_INSTRUMENT + _assumed(reading))
         return tuple(parts)
+
+
+def _assumed(reading: Reading) -> str:
+    """Say which class judged a reading whose instrument states none."""
+    stated = default_accuracy(UNITS[reading.unit].dimension)
+    return "" if stated is None else f", a plain hand-held class is assumed: {stated}"
 
 
 def full_time(at: str) -> str:

@@ -7,6 +7,7 @@ from kivy.uix.widget import Widget
 from checks.check import AnyInput, Choice, Measurement, Rating, Series
 from checks.record import Chosen, DangerAnswer, Reading, Readings, Worded, YesNoAnswer
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
+from fieldapp.screens.kit import VISIT
 from fieldapp.screens.number import LimitCard, NumberQuestion
 from fieldapp.screens.phrases import row_key, sentence
 from fieldapp.screens.rows import StandingRow
@@ -145,6 +146,7 @@ class CheckScreen(Screen):
         assert isinstance(asked, Measurement)
         text = f"Not offered: no {self.walk.needed_for(asked)} is in the kit of this visit."
         body = [SeverityBanner(severity="notice", text=text), *_told(self._questions)]
+        keys = [*keys, key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))]
         if not asked.optional:
             keys = [*keys, main_key("Leave this check out", lambda: self._to("leave_out"))]
         self.put(body=body, actions=keys)

@@ -31,6 +31,7 @@ ROUTES: Final = {
     "signature": ("signature", "SignatureScreen"),
     "report": ("report", "ReportScreen"),
     "settings": ("settings", "SettingsScreen"),
+    "kit": ("kit", "KitScreen"),
     "instrument": ("instrument", "InstrumentScreen"),
 }
 

@@ -7,6 +7,7 @@ from kivy.uix.widget import Widget
 
 from checks.check import CircuitState
 from fieldapp.screens.diagram import path_diagram
+from fieldapp.screens.kit import VISIT
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import load_back
 from fieldapp.walk import forms
@@ -68,6 +69,7 @@ class PathScreen(Screen):
         walk = self.walk
         count = len(walk.visit.points)
         keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
+        keys.append(key("Instruments", lambda: self.guide.go("kit", VISIT)))
         changed = [t for t in self.guide.desk.trends(walk) if t.point == walk.point_id]
         if changed:
             words = f"Since earlier visits: {len(changed)}"

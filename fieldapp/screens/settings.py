@@ -6,6 +6,7 @@ from kivy.uix.widget import Widget
 
 from checks.record import Person
 from fieldapp.screens.asking import Keeper
+from fieldapp.screens.kit import add_key
 from fieldapp.screens.phrases import kit_line
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, main_key
@@ -76,7 +77,7 @@ class SettingsScreen(Screen):
         return [
             StandingRow(title=i.name, subtitle=kit_line(i), key=i.id, chosen=self._instrument)
             for i in self.guide.desk.settings.instruments
-        ]
+        ] + [add_key(self.guide)]
 
     @guarded
     def _instrument(self, which: str) -> None:

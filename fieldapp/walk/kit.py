@@ -6,6 +6,8 @@ from checks.check import Measurement
 from checks.quantity import Accuracy, Dimension
 from checks.record import Category, Instrument, InstrumentKind
 
+MOST: Final = 50  # what a record may hold
+
 
 def _of(*rows: tuple[Dimension, str, int]) -> tuple[Accuracy, ...]:
     return tuple(Accuracy(dimension=d, percent=p, counts=c) for d, p, c in rows)
@@ -140,6 +142,14 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         accuracy=_of((Dimension.CURRENT, "2.0", 2), (Dimension.POWER, "2.0", 2)),
     ),
 )
+
+
+def added(kit: tuple[Instrument, ...], kind: InstrumentKind) -> tuple[Instrument, ...]:
+    """Return a kit with one more instrument: the generic class of a kind, last, to be corrected."""
+    plain = next(i for i in GENERIC_KIT if i.kind is kind)
+    taken = {i.id for i in kit}
+    ids = (plain.id, *(f"{plain.id}-{n}" for n in range(2, MOST + 2)))
+    return (*kit, plain.model_copy(update={"id": next(x for x in ids if x not in taken)}))
 
 
 def fit(

@@ -9,10 +9,22 @@ from checks import codes
 from checks.assess import Assessment, Assessor
 from checks.errors import ChecksError
 from checks.intake import read_visit
-from checks.record import ChargingPoint, Entry, Panel, Person, SignOff, StateEntry, Visit
+from checks.record import (
+    ChargingPoint,
+    Entry,
+    Instrument,
+    Panel,
+    Person,
+    Reading,
+    Readings,
+    SignOff,
+    StateEntry,
+    Visit,
+)
 from fieldapp.store import Seal, Store
 from fieldapp.walk import forms
 from fieldapp.walk.drafts import draft_of, key_of, questions_from
+from fieldapp.walk.kit import MOST
 from fieldapp.walk.questions import Questions
 
 Clock = Callable[[], datetime]
@@ -72,6 +84,34 @@ class VisitOnDisk:
         made = Panel(id=panel_id, name=forms.said(form, "name"), is_service_equipment=is_service)
         self._change(panels=(*self.visit.panels, made))
         return panel_id
+
+    def take_instruments(self, instruments: tuple[Instrument, ...]) -> None:
+        """Take new or corrected instruments; what was read with them is judged anew.
+
+        Raises
+        ------
+        WalkError
+            A reading was taken with one that is no longer there, or there are too many.
+        """
+        there = {i.id for i in instruments}
+        gone = next((i for i in self.visit.instruments if i.id in self.used - there), None)
+        if gone is not None or len(instruments) > MOST:
+            raise WalkError(
+                "a reading was taken with it" if gone else f"more than {MOST} are too many",
+                where=gone.name if gone else "instruments",
+                remedy="Keep it, and correct what is wrong about it"
+                if gone
+                else "Leave some at home",
+            )
+        self._change(instruments=instruments)
+
+    @property
+    def used(self) -> frozenset[str]:
+        """The instruments that readings of this visit name."""
+        answers = [a for e in self.visit.entries for a in e.answers]
+        series = [r for a in answers if isinstance(a, Readings) for r in a.readings]
+        readings = (*(a for a in answers if isinstance(a, Reading)), *series)
+        return frozenset(r.instrument for r in readings if r.instrument is not None)
 
     def name_technician(self, technician: Person) -> None:
         """Name who does the work, where the visit was begun without a name."""

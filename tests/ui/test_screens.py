@@ -139,6 +139,23 @@ def test_without_a_fit_instrument_the_entry_is_not_offered_and_can_be_left_out(
     assert row.entry is not None
 
 
+def test_an_instrument_is_added_where_it_is_missing_and_the_question_is_asked(
+    come_up: Open,
+) -> None:
+    ui = come_up("no_instrument")
+    ui.tap_text("Add or correct an instrument")
+    ui.tap_text("Add an instrument")
+    ui.tap_text("Measuring tape")
+    ui.tap_text("Remove it")
+    ui.tap_text("Keep it")
+    (row,) = ui.app.guide.walk.visit.instruments
+    assert ui.app.guide.desk.position.of == f"visit@{row.id}"
+    ui.tap_text("Done")
+    ui.tap_text("Done")
+    assert ui.app.guide.desk.position.screen == "check"
+    assert ui.one(NumberPad)
+
+
 # -- safety ---------------------------------------------------------------------------------------
 def test_cautions_come_before_the_first_question_and_declining_goes_back(come_up: Open) -> None:
     ui = come_up("caution")
@@ -279,7 +296,7 @@ def test_settings_are_kept_and_the_theme_follows_at_once(come_up: Open) -> None:
 
 def test_the_kit_keeps_a_serial_number_and_refuses_a_day_that_is_none(come_up: Open) -> None:
     ui = come_up("instrument")
-    serial, due = ui.all(TextInput)
+    serial, due = ui.all(TextInput)[:2]
     ui.tap(serial)
     ui.type("SN-7")
     ui.tap(due)

@@ -100,3 +100,9 @@ def test_a_reading_beyond_the_meter_s_range_is_never_within() -> None:
     judged = assess(made.model_copy(update={"instruments": tools}), NEC).row(SUPPLY, SITE).judgement
     assert judged.verdict is Verdict.BORDERLINE
     assert "beyond the range" in judged.explanation
+
+
+def test_a_row_of_a_data_sheet_is_said_in_one_phrase() -> None:
+    assert str(ROWS[1]) == "±(1.0 % + 2 counts of 0.001 kΩ) to 6 kΩ"
+    plain = Accuracy(dimension=Dimension.FORCE, percent="2.0", counts=1)
+    assert str(plain) == "±(2.0 % + 1 count)"

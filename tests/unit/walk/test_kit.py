@@ -6,7 +6,7 @@ from checks.check import Measurement
 from checks.quantity import Accuracy, Dimension
 from checks.record import Category, Instrument, InstrumentKind
 from checks.stations.all import CHECKS
-from fieldapp.walk.kit import GENERIC_KIT, fit
+from fieldapp.walk.kit import GENERIC_KIT, added, fit
 
 VOLTS = Measurement("v", "V", instruments=(InstrumentKind.MULTIMETER,), category=Category.CAT_III)
 METER = Instrument(
@@ -81,3 +81,11 @@ def test_a_meter_whose_range_misses_what_is_there_is_not_offered(
     )
     tool = METER.model_copy(update={"accuracy": (row,)})
     assert bool(fit(asked, (tool,), 240, "2025-06-02")) is is_fit
+
+
+def test_every_kind_can_be_added_twice_and_each_gets_an_id_of_its_own():
+    kit = GENERIC_KIT
+    for kind in InstrumentKind:
+        kit = added(added(kit, kind), kind)
+    assert len({i.id for i in kit}) == len(GENERIC_KIT) + 2 * len(InstrumentKind)
+    assert kit[-1].kind is list(InstrumentKind)[-1]

@@ -42,6 +42,7 @@ from tests.builders import NOON, PANEL, POINT, level_1, point, visit
 from tests.ui.answers import plausible
 
 METER, TAPE = "multimeter", "measuring-tape"
+PROOF = "breaker.absence_of_voltage"
 CONDITION = ("no", "no", "no")
 LIVE = "energised"
 LOCKED = ("yes", "yes", "yes", "yes", "yes")
@@ -345,6 +346,33 @@ def test_at_the_service_a_meter_must_stand_the_volts_between_the_lines(walks: Wa
     assert w.walk.instruments_for(asked) == ()
     w.walk.questions = Questions(BY_ID["outlet.no_load_voltage"], entry)
     assert w.walk.instruments_for(asked) == (weak,)
+
+
+def test_a_corrected_calibration_counts_for_readings_that_were_taken_before(walks: Walks):
+    w = walks()
+    w.proves_dead()
+    row = w.walk.assessment.row(PROOF, POINT)
+    assert row.judgement.verdict is Verdict.WITHIN
+
+    def overdue(walk: Walk) -> None:
+        walk.take_instruments(
+            tuple(
+                i.model_copy(update={"calibration_due": "2025-06-01"}) if i.id == METER else i
+                for i in walk.visit.instruments
+            )
+        )
+
+    w.do(overdue)
+    row = w.walk.assessment.row(PROOF, POINT)
+    assert row.judgement.verdict is Verdict.BORDERLINE
+    assert METER in w.walk.used
+    w.refused(
+        lambda walk: walk.take_instruments(
+            tuple(i for i in walk.visit.instruments if i.id != METER)
+        ),
+        "a reading was taken with it",
+    )
+    w.refused(lambda walk: walk.take_instruments(walk.visit.instruments * 5), "more than 50")
 
 
 def test_the_instrument_used_last_is_offered_first(walks: Walks):
