@@ -14,8 +14,13 @@ from checks.check import (
     compare,
     not_measured,
     seen,
+    together,
 )
+from checks.codes.sizing import dwelling_service_size
+from checks.electrical.conductor import KCMIL, SIZES, area_mm2
+from checks.errors import OutOfTableError
 from checks.source import trade
+from checks.stations.circuit_facts import is_dwelling
 from checks.stations.observing import rule_source
 from checks.stations.room import room_inputs, room_judge
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
@@ -29,7 +34,7 @@ def _judge_rating(s: Situation) -> Judgement:
     limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
     if main_a is None:
         return not_measured("Read the main's rating from its handle", (limit,))
-    return compare(
+    main = compare(
         main_a,
         "A",
         (limit,),
@@ -40,6 +45,29 @@ def _judge_rating(s: Situation) -> Judgement:
         severity=Severity.WARNING,
         telling=f"{main_a:g} A",
     )
+    return together((main, *_judge_conductors(s, main_a)), telling=main.telling)
+
+
+def _judge_conductors(s: Situation, main_a: float) -> tuple[Judgement, ...]:
+    """Judge the service conductors of a dwelling, where they were read and the code has a table."""
+    size, metal = s.choice("service.rating.conductor"), s.choice("service.rating.metal")
+    if size is None or metal is None or not is_dwelling(s):
+        return ()
+    try:
+        least = dwelling_service_size(s.code, main_a, metal)
+    except OutOfTableError:  # sized by ampacity then, which takes more than their print
+        return ()
+    is_enough = area_mm2(size) >= area_mm2(least.size)
+    judged = seen(
+        is_enough,
+        explanation=f"Service conductors {size} {metal}; a dwelling's service of {main_a:g} A, "
+        f"where nothing heats or crowds them, takes {least.size} or larger",
+        source=least.source,
+        why="Conductors that are too small cook their insulation before the main trips",
+        remedy="Add no load; have main or conductors corrected by the owner's electrician with "
+        "the utility",
+    )
+    return (judged.model_copy(update={"working": least.working}),)
 
 
 def service_rating_a(s: Situation) -> float | None:
@@ -48,6 +76,7 @@ def service_rating_a(s: Situation) -> float | None:
     return None if service_a is None or main_a is None else min(service_a, main_a)
 
 
+SERVICE_SIZES: Final = (*SIZES, *KCMIL)
 OPPOSITE: Final = "opposite end"
 AHEAD: Final = "ahead"
 
@@ -123,6 +152,20 @@ CHECKS: Final = (
         inputs=(
             Rating("service_a", "Service rating", units=("A",), plausible=(60.0, 800.0)),
             Rating("main_a", "Main breaker or fuse", units=("A",), plausible=(60.0, 800.0)),
+            Choice(
+                "conductor",
+                "Service conductors",
+                options=tuple(Option(size) for size in SERVICE_SIZES),
+                optional=True,
+                help="By the print on the cable, only where it shows with covers on",
+            ),
+            Choice(
+                "metal",
+                "Their metal",
+                options=(Option("copper", "Copper"), Option("aluminum", "Aluminum")),
+                optional=True,
+                when=When("conductor", SERVICE_SIZES),
+            ),
         ),
         judge=_judge_rating,
         tells=True,

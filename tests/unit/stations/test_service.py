@@ -28,6 +28,31 @@ def test_the_main_is_not_above_the_service(main: str, verdict: Verdict):
 
 
 @pytest.mark.parametrize(
+    ("main", "size", "metal", "verdict"),
+    [
+        # NEC 2023 table 310.12(A): 200 A, 2/0 AWG copper or 4/0 AWG aluminum; 400 A, 400 kcmil
+        ("200 A", "2/0 AWG", "copper", Verdict.WITHIN),
+        ("200 A", "1/0 AWG", "copper", Verdict.OUTSIDE),
+        ("200 A", "4/0 AWG", "aluminum", Verdict.WITHIN),
+        ("200 A", "2/0 AWG", "aluminum", Verdict.OUTSIDE),
+        ("400 A", "400 kcmil", "copper", Verdict.WITHIN),
+        ("400 A", "4/0 AWG", "copper", Verdict.OUTSIDE),
+        ("600 A", "4/0 AWG", "copper", Verdict.WITHIN),  # beyond the table: not judged by it
+    ],
+)
+def test_the_conductors_of_a_dwelling_bear_its_main(
+    main: str, size: str, metal: str, verdict: Verdict
+):
+    read = {"service_a": main, "main_a": main, "conductor": size, "metal": metal}
+    made = with_entries(visit(), {"service.rating": read})
+    found = judge(made, "service.rating")
+    assert found.verdict is verdict
+    assert found.telling == main
+    # that table was not read in the other code: nothing is said of them
+    assert size not in judge(made, "service.rating", code="cec_2021").explanation
+
+
+@pytest.mark.parametrize(
     ("rating", "demand", "charger", "verdict", "totals"),
     [
         # NEC 2023 220.87 with both readings of the new load: 100 % and 125 %
