@@ -147,11 +147,22 @@ at_least: LimitMaker = _limit(Side.AT_LEAST)
 
 
 class VoltageStep(Shown):
-    """One step of the voltage staircase: no-load and loaded volts at a place on the path."""
+    """One step of the voltage staircase.
+
+    Parameters
+    ----------
+    label : str
+        The place on the path.
+    no_load_v, loaded_v : str
+        Volts read there without and with load. [V]
+    metal_v : str
+        Volts that would be left under load if nothing but metal lay on the way. [V]
+    """
 
     label: str
     no_load_v: str = ""
     loaded_v: str = ""
+    metal_v: str = ""
 
 
 class Tracked(Shown):

@@ -90,6 +90,12 @@ def _fill(desk: Desk, form: Check, said: Mapping[str, str]) -> None:
         else:
             questions = questions.passed_over()
             desk.keep_form(questions)
+            if questions.current is asked:
+                raise WalkError(
+                    "the scenario leaves a question open",
+                    where=f"{form.id}.{asked.name}",
+                    remedy="Answer it",
+                )
 
 
 def _walk(walk: Walk, said: Mapping[str, Mapping[str, str]]) -> None:

@@ -73,6 +73,7 @@ def instruments() -> tuple[Instrument, ...]:
         InstrumentKind.INSULATION: Category.CAT_IV,
         InstrumentKind.LOGGER: Category.CAT_IV,
         InstrumentKind.LOW_OHM: Category.CAT_III,
+        InstrumentKind.LOOP: Category.CAT_III,
         InstrumentKind.GROUND_FAULT: Category.CAT_III,
     }
     return tuple(

@@ -1,6 +1,7 @@
 """What a judge may read: the installation, the code, and every entry of the visit."""
 
 from dataclasses import dataclass, field
+from datetime import datetime
 
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
@@ -160,6 +161,13 @@ class Situation:
         """Return a measured value in the unit used inside, with its uncertainty, or nothing."""
         found = self._answer(reference)
         return self._with_accuracy(found) if isinstance(found, Reading) else None
+
+    def taken_s(self, reference: str) -> float | None:
+        """Return when a value was measured, in seconds that count from any start, or nothing."""
+        found = self._answer(reference)
+        if not isinstance(found, Reading):
+            return None
+        return datetime.fromisoformat(found.at).timestamp()
 
     def series(self, reference: str) -> tuple[tuple[str, Number], ...]:
         """Return the times and measured values of a series; empty when there is none."""

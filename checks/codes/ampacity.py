@@ -106,6 +106,35 @@ def termination_column_c(
     return Rule(_column_c(profile, marked_c, source), source)
 
 
+def column_ampacity_a(profile: CodeProfile, size: str, material: str, column_c: int) -> int:
+    """Ampacity of a size in one column of the table, before any correction.
+
+    Parameters
+    ----------
+    profile : CodeProfile
+        The code.
+    size, material : str
+        Such as ``"6 AWG"`` and ``"copper"``.
+    column_c : int
+        Temperature of the column. [°C]
+
+    Returns
+    -------
+    int
+        Ampacity. [A]
+
+    Raises
+    ------
+    OutOfTableError
+        Size or material is not in the table.
+
+    References
+    ----------
+    NEC 2023 table 310.16.
+    """
+    return _cell_a(profile, Wiring(size, material, insulation=""), column_c)
+
+
 def conductor_ampacity(profile: CodeProfile, wiring: Wiring, circuit_a: float) -> Ampacity:
     """Find what a conductor may carry in this circuit, with the working.
 

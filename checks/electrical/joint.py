@@ -31,8 +31,8 @@ METAL: Final = judgement(
 SUPPLY_OHM: Final = (0.010, 0.100)
 SUPPLY_LEGS_OHM: Final = 0.015
 SUPPLY: Final = judgement(
-    "without volts at the panel the supply up to it is taken to have 10 to 100 mΩ, its legs equal "
-    "within 15 mΩ"
+    "without volts at the panel the supply up to it is taken to have 10 to 100 mΩ; without those "
+    "of each leg, its legs are taken to be equal within 15 mΩ"
 )
 
 TERMINAL_OHM: Final = (0.0001, 0.0005)  # a torqued terminal
@@ -282,7 +282,7 @@ def find_joint(
     ----------
     Ohm's law; Kirchhoff's laws.
     """
-    supply = line.supply or _assumed_supply(line)
+    supply = _assumed_supply(line) if line.supply is None else _with_legs(line, line.supply)
     loop_ohm = line.outlet.loop_ohm - supply.loop_ohm
     joint = Joint(line, supply.loop_ohm, loop_ohm, metal_ohm, sound_ohm, None, "")
     if line.outlet.legs_ohm is None or supply.legs_ohm is None:
@@ -315,14 +315,42 @@ def _leg_reactance_ohm(line: LoadLine, length_m: float) -> Number:
     return ufloat(0.0, REACTANCE_OHM_PER_M * length_m / SQRT_3)  # tan 30° of the reactance
 
 
+def assumed_supply_ohm() -> Number:
+    """Loop resistance up to the panel where nobody read it.
+
+    Returns
+    -------
+    Number
+        Resistance. [Ω]
+
+    References
+    ----------
+    10 to 100 mΩ, judgement.
+
+    Examples
+    --------
+    >>> round(nominal(assumed_supply_ohm()), 3)
+    0.055
+    """
+    return _between(*SUPPLY_OHM)
+
+
 def _assumed_supply(line: LoadLine) -> Ohms:
-    loop_ohm = _between(*SUPPLY_OHM)
+    loop_ohm = assumed_supply_ohm()
     if line.circuit is Circuit.WYE:  # the transformer's reactance would look like a worse leg
         return Ohms(loop_ohm)
     if line.circuit is Circuit.SINGLE:
         return Ohms(loop_ohm, (loop_ohm, 0.0))
+    return _with_legs(line, Ohms(loop_ohm))
+
+
+def _with_legs(line: LoadLine, supply: Ohms) -> Ohms:
+    """Return the supply with its legs: as measured, else equal but for what supplies differ by."""
+    if supply.legs_ohm is not None or line.circuit is not Circuit.SPLIT:
+        return supply
     uneven_ohm = ufloat(0.0, SUPPLY_LEGS_OHM / SQRT_3) / 2
-    return Ohms(loop_ohm, (loop_ohm / 2 + uneven_ohm, loop_ohm / 2 - uneven_ohm))
+    half_ohm = supply.loop_ohm / 2
+    return Ohms(supply.loop_ohm, (half_ohm + uneven_ohm, half_ohm - uneven_ohm))
 
 
 def _between(least: float, most: float) -> Number:

@@ -13,6 +13,7 @@ class InstrumentKind(StrEnum):
     CLAMP = "clamp meter"
     INSULATION = "insulation tester"
     LOW_OHM = "low-resistance ohmmeter"
+    LOOP = "loop tester"
     GROUND_FAULT = "ground-fault tester"
     PILOT = "pilot-signal tester"
     CONTACT_THERMOMETER = "contact thermometer"

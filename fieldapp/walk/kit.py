@@ -78,6 +78,14 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
         accuracy=_ranges(Dimension.RESISTANCE, "2.0", 3, "Ω", ("0.01", "20"), ("0.1", "200")),
     ),
     Instrument(
+        id="loop",
+        kind=InstrumentKind.LOOP,
+        name="Loop tester, 0.01 Ω",
+        category=Category.CAT_III,
+        rated_v=300,
+        accuracy=_ranges(Dimension.RESISTANCE, "3.0", 3, "Ω", ("0.01", "20")),
+    ),
+    Instrument(
         id="ground-fault",
         kind=InstrumentKind.GROUND_FAULT,
         name="Ground-fault tester",

@@ -323,10 +323,14 @@ def change(check: str, **answers: Any) -> Change:
 CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     # -- the run ---------------------------------------------------------------------------------
     # 2 × 40 A × 60 m × 1.61 mΩ/m = 7.7 V, 3.2 % of 240 V: over 3 %, 210.19 informational note.
-    # The ohms of the grounding conductor may only be more over a longer run.
-    ("receptacle", change("run.length", length="60.00 m"), {"run.length"}),
-    # 50 m: 2.7 %
-    ("receptacle", change("run.length", length="50.00 m"), set()),
+    # The ohms of the grounding conductor may only be more over a longer run. The load test lost
+    # 2.4 V at 39.6 A, 61 mΩ in all, and 60 m of 6 AWG have 2 × 60 m × 1.27 mΩ/m even at 20 °C:
+    # one of the two is not right.
+    ("receptacle", change("run.length", length="60.00 m"), {"run.length", "outlet.loaded_voltage"}),
+    # 50 m: 2.7 %, and 127 mΩ
+    ("receptacle", change("run.length", length="50.00 m"), {"outlet.loaded_voltage"}),
+    # 15 m: 38 mΩ, which leave room for a supply
+    ("receptacle", change("run.length", length="15.00 m"), set()),
     # 8 AWG, 60 °C terminals: 40 A for a 50 A device and 125 % of 40 A; 110.14(C)(1), 210.19(A)
     ("receptacle", change("run.conductor", size="8 AWG"), {"run.conductor"}),
     # 4 AWG: 41 740 / 26 240 = 1.59 times the area needed, and the ground grows as much, from 10

@@ -9,6 +9,7 @@ from checks.stations.outlet import (
     ground_fault,
     ground_fault_trip,
     loaded,
+    loops,
     no_load,
     receptacle,
     temperature,
@@ -19,6 +20,7 @@ from checks.stations.outlet import (
 CHECKS: Final[tuple[Check, ...]] = (
     *loaded.CHECKS,
     *no_load.CHECKS,
+    *loops.CHECKS,
     *receptacle.CHECKS,
     *condition.CHECKS,
     *cover.CHECKS,

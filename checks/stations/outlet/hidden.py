@@ -1,163 +1,178 @@
-"""What a load test at outlet and panel tells: drops, and the resistance copper does not explain."""
+"""What a load test tells: resistance that neither metal nor sound joints explain, and where."""
 
-from dataclasses import dataclass
-from typing import Final
-
-from uncertainties import ufloat
+from dataclasses import replace
+from typing import Final, NamedTuple
 
 from checks.check import Situation
-from checks.electrical.hidden_resistance import (
-    branch_ohm,
-    excess_ohm,
-    heat_w,
-    metal_loop_ohm,
-    source_ohm,
+from checks.electrical.joint import (
+    JOINT_W,
+    METAL,
+    REACTANCE,
+    SOUND,
+    SUPPLY,
+    WARMTH,
+    Joint,
+    find_joint,
 )
-from checks.errors import OutOfRangeError, OutOfTableError
-from checks.quantity import SQRT_3, Number, expanded, nominal
-from checks.source import judgement
-from checks.stations.circuit_facts import conductor, run_length_m
-from checks.stations.outlet.where import is_receptacle
+from checks.electrical.load_fit import load_line
+from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading, Place
+from checks.electrical.supply_walk import MOVEMENT
+from checks.errors import OutOfRangeError
+from checks.quantity import Number, expanded, nominal
+from checks.record import SupplySystem
+from checks.source import Source
+from checks.stations.circuit_facts import conductor, full_current_a, run_length_m
+from checks.stations.outlet.loops import loop_holder
+from checks.stations.outlet.run_metal import AIR, is_air_read, metal_ohm, metal_temp_c, sound_ohm
 
-LOADED_C: Final = 40.0
-LOADED_SPREAD_K: Final = 20.0
-LOADED: Final = judgement("conductors under load are taken to be between 20 and 60 °C")
+FIRST_A: Final = ("outlet.loaded_voltage.current",)
+AGAIN_A: Final = ("outlet.loaded_voltage.current_again", "outlet.loaded_voltage.current")
+SECOND_A: Final = ("outlet.loaded_voltage.second_current",)
 
-RECEPTACLE_OHM: Final = 0.006
-WIRED_OHM: Final = 0.003
-JOINTS: Final = judgement(
-    "sound joints of both lines: 3 mΩ for terminals, 3 mΩ more for the contacts of a receptacle"
+
+class Read(NamedTuple):
+    """One voltage of the load test: its input, what it is, and the inputs of its current."""
+
+    volts: str
+    place: Place
+    between: Between
+    current: tuple[str, ...] = ()
+
+
+# In the order in which they are read.
+READS: Final = (
+    Read("outlet.loaded_voltage.outlet_no_load", Place.OUTLET, Between.BOTH),
+    Read("outlet.loaded_voltage.l1_no_load", Place.OUTLET, Between.FIRST),
+    Read("outlet.loaded_voltage.l2_no_load", Place.OUTLET, Between.SECOND),
+    Read("outlet.loaded_voltage.panel_no_load", Place.PANEL, Between.BOTH),
+    Read("outlet.loaded_voltage.panel_l1_no_load", Place.PANEL, Between.FIRST),
+    Read("outlet.loaded_voltage.panel_l2_no_load", Place.PANEL, Between.SECOND),
+    Read("outlet.loaded_voltage.outlet_loaded", Place.OUTLET, Between.BOTH, FIRST_A),
+    Read("outlet.loaded_voltage.l1_loaded", Place.OUTLET, Between.FIRST, FIRST_A),
+    Read("outlet.loaded_voltage.l2_loaded", Place.OUTLET, Between.SECOND, FIRST_A),
+    Read("outlet.loaded_voltage.panel_loaded", Place.PANEL, Between.BOTH, FIRST_A),
+    Read("outlet.loaded_voltage.panel_l1_loaded", Place.PANEL, Between.FIRST, FIRST_A),
+    Read("outlet.loaded_voltage.panel_l2_loaded", Place.PANEL, Between.SECOND, FIRST_A),
+    Read("outlet.loaded_voltage.outlet_again", Place.OUTLET, Between.BOTH, AGAIN_A),
+    Read("outlet.loaded_voltage.second_outlet", Place.OUTLET, Between.BOTH, SECOND_A),
+    Read("outlet.loaded_voltage.second_l1", Place.OUTLET, Between.FIRST, SECOND_A),
+    Read("outlet.loaded_voltage.second_l2", Place.OUTLET, Between.SECOND, SECOND_A),
+    Read("outlet.loaded_voltage.second_panel", Place.PANEL, Between.BOTH, SECOND_A),
+    Read("outlet.loaded_voltage.second_panel_l1", Place.PANEL, Between.FIRST, SECOND_A),
+    Read("outlet.loaded_voltage.second_panel_l2", Place.PANEL, Between.SECOND, SECOND_A),
 )
-HOT_W: Final = 10.0
-HOT: Final = judgement("10 W in one place heats a joint until it burns")
 
 
-@dataclass(frozen=True)
-class LoadTest:
-    """Volts without and with load, at the outlet and perhaps at the panel, and the current."""
-
-    current_a: Number
-    no_load_v: Number
-    loaded_v: Number
-    panel_no_load_v: Number | None
-    panel_loaded_v: Number | None
-
-    @property
-    def drop_v(self) -> Number:
-        """Volts lost before the outlet, the utility's share included. [V]."""
-        return self.no_load_v - self.loaded_v
-
-    @property
-    def panel_drop_v(self) -> Number | None:
-        """Volts lost before the panel, if they were read there. [V]."""
-        if self.panel_no_load_v is None or self.panel_loaded_v is None:
-            return None
-        return self.panel_no_load_v - self.panel_loaded_v
-
-    @property
-    def branch_drop_v(self) -> Number | None:
-        """Volts lost between panel and outlet, if the panel was read. [V]."""
-        panel_v = self.panel_drop_v
-        return None if panel_v is None else self.drop_v - panel_v
+def circuit(s: Situation) -> Circuit:
+    """Return what the load of this point hangs between."""
+    if s.point.level == 1:
+        return Circuit.SINGLE
+    return Circuit.WYE if s.visit.system is SupplySystem.WYE_208 else Circuit.SPLIT
 
 
-def load_test(s: Situation) -> LoadTest | None:
-    """Return the load test of this point; nothing while it is incomplete or no current flowed."""
-    current_a = s.measured("outlet.loaded_voltage.current")
-    no_load_v = s.measured("outlet.loaded_voltage.outlet_no_load")
-    loaded_v = s.measured("outlet.loaded_voltage.outlet_loaded")
-    if current_a is None or no_load_v is None or loaded_v is None or nominal(current_a) <= 0:
+def _reading(s: Situation, read: Read) -> LoadReading | None:
+    volts_v, at_s = s.measured(read.volts), s.taken_s(read.volts)
+    amps = [a for a in map(s.measured, read.current) if a is not None and nominal(a) > 0]
+    if volts_v is None or at_s is None or (read.current and not amps):
         return None
-    return LoadTest(
-        current_a,
-        no_load_v,
-        loaded_v,
-        s.measured("outlet.loaded_voltage.panel_no_load"),
-        s.measured("outlet.loaded_voltage.panel_loaded"),
-    )
+    return LoadReading(read.place, read.between, at_s, volts_v, amps[0] if amps else 0.0)
 
 
-@dataclass(frozen=True)
-class Excess:
-    """Resistance between panel and outlet: found, explained by the metal, and what is left. [Ω]."""
-
-    found_ohm: Number
-    metal_ohm: Number
-    excess_ohm: Number
-    allowed_ohm: float
-    working: tuple[str, ...]
-
-    @property
-    def is_plausible(self) -> bool:
-        """Whether there is as much resistance as the metal of the run has at the least."""
-        return nominal(self.excess_ohm) + expanded(self.excess_ohm) >= 0
-
-    def heat_w(self, current_a: float) -> float:
-        """Heat of the excess at a current, by the best estimate. [W]."""
-        return nominal(heat_w(self.excess_ohm, current_a))
-
-    def most_heat_w(self, current_a: float) -> float:
-        """Heat that the readings do not rule out. [W]."""
-        return float(heat_w(nominal(self.excess_ohm) + expanded(self.excess_ohm), current_a))
-
-    def leaves_no_heat(self, current_a: float) -> bool:
-        """Whether the readings rule out a joint that burns at this current."""
-        return self.is_plausible and self.most_heat_w(current_a) < HOT_W
-
-
-def excess(s: Situation) -> Excess | None:
-    """Return the resistance that the copper of the run does not explain, if it can be known."""
-    test, metal, length_m = load_test(s), conductor(s), run_length_m(s)
-    if test is None or test.panel_drop_v is None or metal is None or length_m is None:
-        return None
+def load_test(s: Situation) -> LoadLine | None:
+    """Return the resistances that the load test gives; nothing while it is incomplete."""
+    readings = [r for r in (_reading(s, read) for read in READS) if r is not None]
     try:
-        temp_c = ufloat(LOADED_C, LOADED_SPREAD_K / SQRT_3)
-        metal_ohm = metal_loop_ohm(*metal, length_m, temp_c)
-    except (OutOfTableError, OutOfRangeError):
+        return load_line(circuit(s), readings)
+    except OutOfRangeError:
         return None
-    found_ohm = branch_ohm(test.panel_drop_v, test.drop_v, test.current_a)
-    left_ohm = excess_ohm(found_ohm, metal_ohm)
-    supply_ohm = source_ohm(test.panel_no_load_v, test.panel_loaded_v, test.current_a)
-    return Excess(
-        found_ohm,
-        metal_ohm,
-        left_ohm,
-        RECEPTACLE_OHM if is_receptacle(s) else WIRED_OHM,
-        (
-            f"supply up to the panel: {_mohm(supply_ohm)}",
-            f"panel to outlet: {_mohm(found_ohm)}",
-            f"{nominal(length_m):.3g} m of {metal[0]} {metal[1]}, out and back: "
-            f"{_mohm(metal_ohm)} ({LOADED})",
-            f"not explained by the metal: {_mohm(left_ohm)}",
-        ),
-    )
 
 
-def _mohm(ohm: Number) -> str:
+def joint(s: Situation, line: LoadLine) -> Joint | None:
+    """Return what the load test says of hidden joints; nothing while the run is unknown.
+
+    Where its volts name no conductor, a loop test may.
+    """
+    explained_ohm, length_m = metal_ohm(s, metal_temp_c(s, line.current_a)), run_length_m(s)
+    if explained_ohm is None or length_m is None:
+        return None
+    found = find_joint(line, explained_ohm, sound_ohm(s), length_m=nominal(length_m))
+    by_loops = loop_holder(s)
+    if found.leg or not found.is_sure or by_loops not in line.circuit.conductors:
+        return found
+    return replace(found, leg=by_loops)
+
+
+def rules_out_heat(s: Situation) -> bool:
+    """Return whether a load test leaves no room for a joint that burns at full current."""
+    line, full_a = load_test(s), full_current_a(s)
+    found = None if line is None else joint(s, line)
+    if found is None or full_a is None or found.line.supply is None:
+        return False
+    return found.is_plausible and found.most_heat_w(full_a) < JOINT_W
+
+
+def mohm(ohm: Number) -> str:
+    """Return milliohms with their interval, in words."""
     return f"{1000 * nominal(ohm):.0f} ± {1000 * expanded(ohm):.0f} mΩ"
 
 
-def leg_words(s: Situation) -> str:
-    """Return on which leg more is lost, where both legs were read; to follow a sentence."""
-    legs = _leg_drops_v(s)
-    if legs is None:
-        return ""
-    difference = legs[0] - legs[1]
-    if abs(nominal(difference)) <= expanded(difference):
-        return "; shared by both legs, as far as the readings show"
-    leg = "L1" if nominal(difference) > 0 else "L2"
-    return f"; more of it on {leg} (L1 loses {nominal(legs[0]):.1f} V, L2 {nominal(legs[1]):.1f} V)"
+def watts(power_w: Number) -> str:
+    """Return watts with their interval, in words."""
+    return f"{nominal(power_w):.0f} ± {expanded(power_w):.0f} W"
 
 
-def _leg_drops_v(s: Situation) -> tuple[Number, Number] | None:
-    l1_v, l1_loaded_v = (
-        s.measured("outlet.loaded_voltage.l1_no_load"),
-        s.measured("outlet.loaded_voltage.l1_loaded"),
+def working(s: Situation, found: Joint, full_a: float) -> tuple[str, ...]:
+    """Return how the hidden resistance was found, line by line."""
+    size, material = conductor(s) or ("", "")
+    length_m, temp_c = run_length_m(s) or 0.0, metal_temp_c(s, found.line.current_a) or 0.0
+    asked = () if found.most_heat_w(full_a) < JOINT_W else found.next_readings(full_a)
+    return (
+        f"supply up to the panel: {mohm(found.supply_ohm)}"
+        + ("" if found.line.supply is not None else ", not measured"),
+        f"from there to the outlet: {mohm(found.branch_ohm)}",
+        f"{nominal(length_m):.4g} ± {expanded(length_m):.2g} m of {size} {material} at "
+        f"{nominal(temp_c):.0f} ± {expanded(temp_c):.0f} °C, out and back: {mohm(found.metal_ohm)}",
+        f"not explained by the metal: {mohm(found.excess_ohm)}",
+        *_legs_working(found),
+        f"sound joints: {mohm(found.sound_ohm)}",
+        f"left for a hidden joint: {mohm(found.hidden_ohm)}",
+        f"its heat: {watts(found.test_heat_w())} at {nominal(found.line.current_a):.1f} A, "
+        f"{watts(found.full_heat_w(full_a))} at {full_a:g} A",
+        *notes(found.line),
+        "joints in series share it: these readings do not tell them apart",
+        *(f"would tell more: {each}" for each in asked),
+        *(f"taken: {each}" for each in _taken(s, found)),
     )
-    l2_v, l2_loaded_v = (
-        s.measured("outlet.loaded_voltage.l2_no_load"),
-        s.measured("outlet.loaded_voltage.l2_loaded"),
-    )
-    if l1_v is None or l1_loaded_v is None or l2_v is None or l2_loaded_v is None:
-        return None
-    return l1_v - l1_loaded_v, l2_v - l2_loaded_v
+
+
+def _legs_working(found: Joint) -> tuple[str, ...]:
+    if found.legs_ohm is None:
+        return ()
+    names = found.line.circuit.conductors
+    each = (f"{n} {mohm(x)}" for n, x in zip(names, found.legs_ohm, strict=True))
+    return (f"not explained by the metal, of each conductor: {', '.join(each)}",)
+
+
+def notes(line: LoadLine) -> tuple[str, ...]:
+    """Return what disturbed the test and was taken into account."""
+    said = []
+    if line.moved:
+        said.append("The supply moved between the readings: the intervals are wider for it")
+    if line.tapered:
+        said.append("The current changed during the test: each voltage counts at its own current")
+    return tuple(said)
+
+
+def _taken(s: Situation, found: Joint) -> tuple[Source, ...]:
+    """Return the judgements that the hidden resistance rests on."""
+    legs = found.legs_ohm is not None
+    is_on = {
+        MOVEMENT: True,
+        WARMTH: True,
+        METAL: True,
+        SOUND: True,
+        AIR: not is_air_read(s),
+        SUPPLY: found.line.supply is None or (legs and found.line.supply.legs_ohm is None),
+        REACTANCE: legs and found.line.circuit is Circuit.WYE,
+    }
+    return tuple(source for source, on in is_on.items() if on)

@@ -3,9 +3,9 @@
 from typing import Final
 
 from checks.check import Check, CircuitState, Situation
-from checks.stations.circuit_facts import full_current_a
+from checks.electrical.joint import JOINT_W
 from checks.stations.outlet import condition, termination
-from checks.stations.outlet.hidden import HOT_W, excess
+from checks.stations.outlet.hidden import rules_out_heat
 from checks.stations.outlet.where import is_receptacle
 from checks.stations.warmth import Place, warmth_judge
 from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
@@ -13,8 +13,7 @@ from checks.verdict import Verdict
 
 
 def _is_backed(s: Situation) -> bool:
-    found, full_a = excess(s), full_current_a(s)
-    if found is not None and full_a is not None and found.leaves_no_heat(full_a):
+    if rules_out_heat(s):
         return True
     joints = [termination.TORQUE.judge]
     if is_receptacle(s):
@@ -28,7 +27,7 @@ OUTLET: Final = Place(
     is_grasped=False,
     is_backed=_is_backed,
     settles="Grip of the contacts and torque as applied, or a load test that leaves no room for "
-    f"{HOT_W:g} W of heat",
+    f"{JOINT_W:g} W of heat",
     has_like_part=True,
 )
 

@@ -6,32 +6,24 @@ import pytest
 
 from checks.assess import assess
 from checks.codes import profile
-from checks.record import Attachment, ChargerForm, Occupancy, Panel, Role, Site, SupplySystem
-from checks.verdict import Force, Severity, Verdict
+from checks.record import Attachment, ChargerForm, Occupancy, Role, Site, SupplySystem
+from checks.verdict import Severity, Verdict
 from tests.builders import (
-    PANEL,
     hard_wired,
-    judge,
     level_1,
     point,
     visit,
     with_entries,
 )
-
-Entries = dict[str, dict[str, Any]]
-
-
-def found(check: str, entries: Entries, **over: Any) -> Any:
-    """Judge one check of a visit with these entries."""
-    return judge(with_entries(visit(**over), entries), check)
-
-
-def breaker(rated: str) -> Entries:
-    return {"breaker.rating": {"rated_a": rated, "poles": "2"}}
-
-
-def receptacle(kind: str, count: str = "single") -> Entries:
-    return {"outlet.configuration": {"kind": kind, "count": count}}
+from tests.unit.stations.outlet_entries import (
+    CHARGER,
+    RUN,
+    Entries,
+    breaker,
+    found,
+    load_test,
+    receptacle,
+)
 
 
 class TestConfiguration:
@@ -523,191 +515,6 @@ class TestNoLoad:
         assert found("outlet.no_load_voltage", {}, role=Role.INSPECTS).verdict is (
             Verdict.NOT_MEASURED
         )
-
-
-# 8 AWG copper, 0.778 Ω/1000 ft at 75 °C (NEC 2023 chapter 9 table 8), is 2.10 mΩ/m at 20 °C with
-# its stranding; 30.5 m out and back is 128 mΩ at 20 °C and 148 mΩ at 60 °C.
-RUN: Entries = {
-    "run.conductor": {"size": "8 AWG", "material": "copper"},
-    "run.length": {"basis": "measured", "length": "30.5 m"},
-}
-CHARGER: Entries = {**breaker("40 A"), "charger.configuration": {"configured_a": "32 A"}}
-
-
-def load_test(**answers: str) -> Entries:
-    """A test at 31.6 A: the outlet loses 6.7 V, the panel 2.2 V."""
-    return {
-        "outlet.loaded_voltage": {
-            "outlet_no_load": "243.1 V",
-            "outlet_loaded": "236.4 V",
-            "current": "31.6 A",
-            "panel_no_load": "243.2 V",
-            "panel_loaded": "241.0 V",
-            **answers,
-        }
-    }
-
-
-class TestLoaded:
-    CHECK = "outlet.loaded_voltage"
-
-    def judged(self, **answers: str) -> Any:
-        return found(self.CHECK, {**CHARGER, **RUN, **load_test(**answers)})
-
-    def test_limits_are_in_view_with_their_volts(self):
-        judged = found(self.CHECK, CHARGER)
-        assert judged.verdict is Verdict.NOT_MEASURED
-        # 3 % and 5 %: NEC 2023 210.19 informational note; 3 % of 240 V is 7.2 V
-        assert [x.value for x in judged.limits] == [3.0, 5.0]
-        assert {x.force for x in judged.limits} == {Force.RECOMMENDATION}
-        assert "7.2 V at 32 A" in judged.limits[0].working[0]
-
-    def test_a_sound_run_is_within(self):
-        judged = self.judged()
-        # (6.7 - 2.2) V × 32/31.6 / 240 V = 1.90 %, Ohm's law
-        assert judged.verdict is Verdict.WITHIN
-        assert "1.9 % of 240 V at 32 A" in judged.explanation
-        assert judged.telling == "236.4 V"
-
-    def test_the_uncertainty_of_a_drop_is_that_of_one_meter(self):
-        # ±(1 % + 3 counts) on each of 243.1 V and 236.4 V: the drop of 6.7 V is known to
-        # ±0.50 V, because the gain error is common (JCGM 100:2008, 5.2; worked by hand)
-        entries = {
-            **CHARGER,
-            "outlet.loaded_voltage": dict(list(load_test()[self.CHECK].items())[:3]),
-        }
-        judged = found(self.CHECK, entries)
-        volts = 0.50 * 32 / 31.6
-        measured = judged.measured
-        assert measured is not None
-        # the clamp adds ±(2 % + 5 counts): 2 × √(0.02² + (0.5/31.6)²) / √3 of 2.83 %
-        clamp = 2 * (0.02**2 + (0.5 / 31.6) ** 2) ** 0.5 / 3**0.5 * 6.7 * 32 / 31.6
-        expected_pct = 100 * (volts**2 + clamp**2) ** 0.5 / 240
-        assert float(measured.expanded) == pytest.approx(expected_pct, abs=0.006)
-
-    def test_the_staircase_has_panel_and_outlet(self):
-        steps = [(x.label, x.no_load_v, x.loaded_v) for x in self.judged().steps]
-        assert steps == [("Panel A", "243.2", "241.0"), ("Outlet", "243.1", "236.4")]
-
-    def test_a_long_run_misses_the_recommendation_and_is_no_violation(self):
-        # 48 A, 6 AWG, 150 ft at 208 V: 7.07 V or 3.40 % (NEC table 8, worked by hand)
-        entries = {
-            **breaker("60 A"),
-            "charger.configuration": {"configured_a": "48 A"},
-            **load_test(
-                outlet_no_load="209.0 V",
-                outlet_loaded="199.0 V",
-                current="48.0 A",
-                panel_no_load="209.0 V",
-                panel_loaded="208.0 V",
-            ),
-        }
-        judged = found(
-            self.CHECK, entries, system=SupplySystem.WYE_208, points=(point(nominal_v=208),)
-        )
-        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.NOTICE)
-        assert "4.3 % of 208 V" in judged.explanation
-
-    def test_a_drop_near_the_limit_is_borderline(self):
-        # 9.2 V less 2.2 V is 7.0 V; at 32 A 7.09 V, 2.95 % of 240 V, known to about 0.3 %
-        judged = found(self.CHECK, {**CHARGER, **load_test(outlet_loaded="233.9 V")})
-        assert judged.verdict is Verdict.BORDERLINE
-        assert judged.settles
-
-    def test_without_the_panel_run_and_supply_cannot_be_told_apart(self):
-        only = {
-            "outlet_no_load": "243.1 V",
-            "outlet_loaded": "233.0 V",
-            "current": "31.6 A",
-        }
-        judged = found(self.CHECK, {**CHARGER, "outlet.loaded_voltage": only})
-        assert judged.verdict is Verdict.NOT_MEASURED
-        assert "panel" in judged.explanation
-        small = {**only, "outlet_loaded": "239.0 V"}  # 1.7 %: below 3 % whatever the supply takes
-        judged = found(self.CHECK, {**CHARGER, "outlet.loaded_voltage": small})
-        assert judged.verdict is Verdict.WITHIN
-
-    def test_a_feeders_drop_is_not_laid_on_the_branch(self):
-        subpanel = Panel(id=PANEL, name="Garage panel", is_service_equipment=False)
-        weak = load_test(outlet_loaded="228.0 V", panel_loaded="232.0 V")
-        judged = found(self.CHECK, {**CHARGER, **weak}, panels=(subpanel,))
-        # 15.1 V, 6.4 % in all, of which the branch has 1.6 %; some of it is the utility's
-        assert judged.verdict is Verdict.BORDERLINE
-        assert "utility" in judged.explanation
-
-    def test_a_hidden_joint_is_told_from_a_long_run(self):
-        # 9.5 V - 1.0 V over 31.6 A = 269 mΩ, of which copper explains 138 mΩ ± 10 %; the rest
-        # makes 0.131 Ω × 32² A² = 134 W (Ohm, Joule)
-        hot = load_test(
-            outlet_no_load="243.0 V",
-            outlet_loaded="233.5 V",
-            panel_no_load="243.0 V",
-            panel_loaded="242.0 V",
-        )
-        judged = found(self.CHECK, {**CHARGER, **RUN, **hot})
-        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
-        watts = float(judged.explanation.split(" W of heat")[0].split()[-1])
-        assert watts == pytest.approx(134, abs=4)
-        twice = {**RUN, "run.length": {"basis": "measured", "length": "61.0 m"}}
-        judged = found(self.CHECK, {**CHARGER, **twice, **hot})
-        assert judged.severity is Severity.NOTICE  # the same drop, explained by the length
-
-    def test_less_resistance_than_copper_has_is_questioned(self):
-        # 142 mΩ found; 122 m of 8 AWG, out and back, have 256 mΩ at 20 °C (NEC 2023 table 8)
-        twice = {**RUN, "run.length": {"basis": "measured", "length": "61.0 m"}}
-        judged = found(self.CHECK, {**CHARGER, **twice, **load_test()})
-        assert judged.verdict is Verdict.BORDERLINE
-        assert "not right" in judged.explanation
-
-    def test_the_leg_with_the_joint_is_named(self):
-        hot = load_test(
-            outlet_no_load="243.0 V",
-            outlet_loaded="233.5 V",
-            panel_no_load="243.0 V",
-            panel_loaded="242.0 V",
-            l1_no_load="121.5 V",
-            l1_loaded="119.1 V",
-            l2_no_load="121.5 V",
-            l2_loaded="114.4 V",
-        )
-        judged = found(self.CHECK, {**CHARGER, **RUN, **hot})
-        assert "more of it on L2" in judged.explanation
-
-    @pytest.mark.parametrize(
-        ("size", "verdict"),
-        [
-            # 142 mΩ found; 61 m of copper has 81, 128 and 204 mΩ at 20 °C (NEC 2023 table 8)
-            ("6 AWG", Verdict.OUTSIDE),
-            ("8 AWG", Verdict.WITHIN),
-            ("10 AWG", Verdict.BORDERLINE),
-        ],
-    )
-    def test_one_conductor_size_decides_what_the_copper_explains(self, size: str, verdict: Verdict):
-        other = {**RUN, "run.conductor": {"size": size, "material": "copper"}}
-        judged = found(self.CHECK, {**CHARGER, **other, **load_test()})
-        assert judged.verdict is verdict
-        assert any(line.startswith("panel to outlet: 142 ") for line in judged.working)
-
-    def test_a_sagging_supply_is_found(self):
-        sag = load_test(
-            outlet_no_load="215.0 V",
-            outlet_loaded="205.0 V",
-            panel_no_load="215.0 V",
-            panel_loaded="209.0 V",
-        )
-        judged = found(self.CHECK, {**CHARGER, **sag})
-        # ANSI C84.1 range B, utilization: 212 V; doubtful, so it finds and never proves
-        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
-
-    def test_more_volts_with_load_than_without_prove_nothing(self):
-        assert self.judged(outlet_loaded="246.0 V").verdict is Verdict.BORDERLINE
-
-    def test_no_current_no_test(self):
-        assert self.judged(current="0.0 A").verdict is Verdict.NOT_MEASURED
-
-    def test_a_size_outside_the_table_is_no_crash(self):
-        entries = {**CHARGER, **load_test(), "run.length": {"basis": "estimated", "length": "0 m"}}
-        assert found(self.CHECK, entries).verdict is Verdict.WITHIN
 
 
 def warm(**answers: str) -> Entries:

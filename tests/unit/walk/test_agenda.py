@@ -32,6 +32,7 @@ def walked() -> Visit:
     scenario["checks"] |= {
         "outlet.loaded_voltage": {
             "load": "test load",
+            "plan": "panel",
             "outlet_no_load": "239.2 V",
             "current": "39.6 A",
             "outlet_loaded": "231.4 V",

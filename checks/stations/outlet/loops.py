@@ -1,0 +1,235 @@
+"""Loops to neutral and to ground: which conductor holds a joint, read without any load."""
+
+from typing import Final, NamedTuple
+
+from checks.check import (
+    Caution,
+    Check,
+    Choice,
+    CircuitState,
+    Measurement,
+    Option,
+    Situation,
+    When,
+    compare,
+    not_measured,
+    together,
+)
+from checks.electrical.joint import JOINT_W, SOUND, SUPPLY, assumed_supply_ohm
+from checks.electrical.loop_reading import LOOPS, holder, loop_excess_ohm
+from checks.quantity import Dimension, Number, expanded, nominal
+from checks.record import Category, InstrumentKind, VisitKind
+from checks.stations.circuit_facts import full_current_a
+from checks.stations.outlet.load_inputs import AT_PANEL
+from checks.stations.outlet.no_load import LINES, POINTS, reachable
+from checks.stations.outlet.run_metal import ground_metal_ohm, metal_ohm, metal_temp_c, sound_ohm
+from checks.verdict import Force, Judgement, Limit, Severity, at_most
+
+GROUND: Final = "ground"
+PAIRS: Final = {  # and the input of each
+    ("L1", "neutral"): "outlet.loop_resistance.l1_neutral",
+    ("L2", "neutral"): "outlet.loop_resistance.l2_neutral",
+    ("L1", GROUND): "outlet.loop_resistance.l1_ground",
+    ("L2", GROUND): "outlet.loop_resistance.l2_ground",
+    ("line", "neutral"): "outlet.loop_resistance.line_neutral",
+    ("line", GROUND): "outlet.loop_resistance.line_ground",
+}
+
+
+# Which loops there are, by the conductors at the outlet.
+THERE: Final = {
+    "line_neutral": (("line", "neutral"), ("line", GROUND)),
+    "two_lines": (("L1", GROUND), ("L2", GROUND)),
+    "two_lines_neutral": (
+        ("L1", "neutral"),
+        ("L2", "neutral"),
+        ("L1", GROUND),
+        ("L2", GROUND),
+    ),
+}
+
+
+class Loop(NamedTuple):
+    """One loop, and what explains it. [Ω]."""
+
+    pair: tuple[str, str]
+    loop_ohm: Number | None  # none until it was read
+    supply_ohm: Number
+    metal_ohm: Number
+    sound_ohm: Number
+
+    @property
+    def excess_ohm(self) -> Number:
+        """What neither supply nor metal explains."""
+        loop_ohm = 0.0 if self.loop_ohm is None else self.loop_ohm
+        return loop_excess_ohm(loop_ohm, self.supply_ohm, self.metal_ohm)
+
+    @property
+    def words(self) -> str:
+        """The loop by the names of its ends."""
+        return f"{self.pair[0]} to {self.pair[1]}"
+
+
+def _loops(s: Situation) -> list[Loop]:
+    """Return the loops of this outlet whose metal is known; nothing else can be judged."""
+    temp_c, panel_ohm = metal_temp_c(s, 0.0), s.measured("outlet.loop_resistance.panel")
+    both_ohm, ground_ohm = metal_ohm(s, temp_c), ground_metal_ohm(s, temp_c)
+    there = THERE.get(s.choice("outlet.loop_resistance.conductors") or "", ())
+    if both_ohm is None:
+        return []
+    supply_ohm, sound = assumed_supply_ohm() if panel_ohm is None else panel_ohm, sound_ohm(s)
+    found = []
+    for pair in there:
+        back_ohm = ground_ohm if pair[1] == GROUND else both_ohm / 2
+        if back_ohm is not None:
+            found.append(
+                Loop(pair, s.measured(PAIRS[pair]), supply_ohm, both_ohm / 2 + back_ohm, sound)
+            )
+    return found
+
+
+def loop_holder(s: Situation) -> str:
+    """Return the conductor that holds a joint, where the loops show one; else empty."""
+    loops = [loop for loop in _loops(s) if loop.loop_ohm is not None]
+    if not loops:
+        return ""
+    allowed_ohm = nominal(loops[0].sound_ohm) + expanded(loops[0].sound_ohm)
+    return holder({loop.pair: loop.excess_ohm for loop in loops}, allowed_ohm)
+
+
+def _limit(loop: Loop) -> Limit:
+    """Return what supply, metal and sound joints explain of a loop at the most."""
+    explained_ohm = loop.supply_ohm + loop.metal_ohm + loop.sound_ohm
+    most_ohm = nominal(explained_ohm) + expanded(explained_ohm)
+    return at_most(
+        most_ohm,
+        "Ω",
+        Force.TRADE_JUDGEMENT,
+        SOUND,
+        of=f"{loop.words}, explained",
+        places=3,
+        working=(
+            f"{loop.words}: supply {_ohm(loop.supply_ohm)}, metal {_ohm(loop.metal_ohm)}, sound "
+            f"joints {_ohm(loop.sound_ohm)}",
+        ),
+    )
+
+
+def _ohm(ohm: Number) -> str:
+    return f"{nominal(ohm):.3f} ± {expanded(ohm):.3f} Ω"
+
+
+def _part(s: Situation, loop: Loop, loop_ohm: Number, held_by: str) -> Judgement:
+    limit, full_a = _limit(loop), full_current_a(s)
+    is_ground = held_by == GROUND
+    heat_w = 0.0 if full_a is None else (nominal(loop_ohm) - limit.value) * full_a**2
+    where = f"; the loops show it in {_called(held_by)}" if held_by else ""
+    return compare(
+        loop_ohm,
+        "Ω",
+        (limit,),
+        explanation=f"{loop.words} has {nominal(loop_ohm):.2f} Ω, of which supply, metal and "
+        f"sound joints explain {limit.value:.3f} Ω at the most{where}",
+        why="A fault to ground may draw too little to open the breaker, and leaves metal alive"
+        if is_ground
+        else "A connection with resistance of its own heats under load until it burns",
+        remedy="Switch off and lock; make it dead and remake every joint of "
+        + (_called(held_by) if held_by else "the loop"),
+        severity=Severity.DANGER if heat_w > JOINT_W and not is_ground else Severity.WARNING,
+        settles="Read the loop at the panel too, with a meter that shows milliohms",
+        of=limit.amount.of,
+    )
+
+
+def _called(conductor: str) -> str:
+    return conductor if conductor.startswith("L") else f"the {conductor}"
+
+
+def _judge(s: Situation) -> Judgement:
+    loops, held_by = _loops(s), loop_holder(s)
+    parts = [
+        _part(s, loop, loop.loop_ohm, held_by if held_by in loop.pair else "")
+        for loop in loops
+        if loop.loop_ohm is not None
+    ]
+    if not parts:
+        return not_measured(
+            "No loop has been read whose metal is known: size, metal and length are recorded "
+            "at the run",
+            [_limit(loop) for loop in loops],
+        )
+    judged = together(parts, good="Supply, metal and sound joints explain every loop")
+    assumed = () if s.measured("outlet.loop_resistance.panel") is not None else (SUPPLY,)
+    return judged.model_copy(update={"sources": (LOOPS, *assumed)})
+
+
+def _loop(name: str, label: str, wires: tuple[str, ...]) -> Measurement:
+    is_ground = name.endswith("ground")
+    return Measurement(
+        name,
+        label,
+        dimension=Dimension.RESISTANCE,
+        units=("Ω", "mΩ"),
+        plausible=(0.02, 3.0),
+        instruments=(InstrumentKind.LOOP,),
+        category=Category.CAT_III,
+        access_point=POINTS,
+        when=When("conductors", wires),
+        optional=is_ground,
+        help="Leave it out behind a ground-fault device for people: it would trip"
+        if is_ground
+        else "",
+    )
+
+
+CHECKS: Final[tuple[Check, ...]] = (
+    Check(
+        id="outlet.loop_resistance",
+        title="Loops to neutral and ground",
+        how=(
+            "With no load on, read each loop with a loop tester at the outlet, and line to "
+            "neutral at the panel. A joint in a line raises both of its loops alike, one in the "
+            "neutral or the ground only the loops through it."
+        ),
+        inputs=(
+            Choice(
+                "conductors",
+                "Conductors at the outlet",
+                options=(
+                    Option("line_neutral", "Line, neutral, ground"),
+                    Option("two_lines", "Two lines, ground"),
+                    Option("two_lines_neutral", "Two lines, neutral, ground"),
+                ),
+            ),
+            _loop("line_neutral", "Line to neutral", ("line_neutral",)),
+            _loop("line_ground", "Line to ground", ("line_neutral",)),
+            _loop("l1_neutral", "L1 to neutral", ("two_lines_neutral",)),
+            _loop("l2_neutral", "L2 to neutral", ("two_lines_neutral",)),
+            _loop("l1_ground", "L1 to ground", LINES),
+            _loop("l2_ground", "L2 to ground", LINES),
+            Measurement(
+                "panel",
+                "Panel, line to neutral",
+                dimension=Dimension.RESISTANCE,
+                units=("Ω", "mΩ"),
+                plausible=(0.005, 1.0),
+                instruments=(InstrumentKind.LOOP,),
+                category=Category.CAT_III,
+                access_point=AT_PANEL,
+                optional=True,
+            ),
+        ),
+        judge=_judge,
+        state=CircuitState.ENERGISED,
+        needs=("outlet.damage", "outlet.no_load_voltage"),
+        kinds=(VisitKind.SERVICE_CALL,),
+        applies=reachable,
+        cautions=(
+            Caution(
+                Severity.DANGER,
+                "The tester draws many amperes for an instant: guarded points only, leads of CAT "
+                "III or more. On sparks or smell end it and switch off from a safe point.",
+            ),
+        ),
+    ),
+)
