@@ -3,6 +3,8 @@
 from math import inf
 from typing import Final
 
+from uncertainties import ufloat
+
 from checks.causes.clue import Clue, View, judged, outcomes, picked, said
 from checks.codes.circuit import largest_charger_a
 from checks.electrical.breaker import trip_spread_s
@@ -19,11 +21,15 @@ from checks.stations.circuit_facts import (
 )
 from checks.verdict import Verdict
 
-LOSS_PCT: Final = 3.0  # of the run, at full current; the recommendation that the station cites
+LOSS_PCT: Final = 5.0  # of the run, at full current: from here a vehicle feels it; judgement
 SUPPLY_PCT: Final = 3.0
 JOINT_W: Final = 5.0  # heat in one joint, at full current and beyond doubt, that is no sound one's
-WARM_C: Final = 45.0  # a run that has carried its load for a while
+TRACE_W: Final = 10.0  # as it seems, though the meters leave it open
+# A run that has carried its load for a while, and how well that is known.
+WARM_C: Final = ufloat(52.0, 12.0)
 LOW_RATIO: Final = 0.92  # of nominal: below it the supply is low, or 208 V feeds what is 240 V
+CONTINUOUS_RATIO: Final = 0.8
+REACHES_OHM: Final = 2.0  # more than any run of a charger's circuit has: judgement
 HOLDS_A: Final = 0.004  # a Class A device must hold below this, UL 943
 NOTHING_RATIO: Final = 0.1
 GONE_RATIO: Final = 0.7  # of nominal: below it a leg is missing
@@ -45,8 +51,10 @@ def _sharing(view: View) -> str | None:
     if is_alone is None or is_alone:
         return None if is_alone is None else "alone"
     other_a, load_a, rated_a = s.rating("run.dedicated.other_a"), charger_load_a(s), breaker_a(s)
-    if other_a is None or load_a is None or rated_a is None:
+    if other_a is None or load_a is None:
         return "shared"
+    # a rating that was not read is taken as the least that carries the charger
+    rated_a = rated_a or load_a / CONTINUOUS_RATIO
     try:
         fastest_s = trip_spread_s(rated_a, [load_a, other_a], before_a=load_a).fast_s
     except ChecksError:
@@ -71,15 +79,22 @@ def _loss(view: View) -> str | None:
     if panel_v is None:
         return "some" if nominal(lost_v) * scale_pct > LOSS_PCT else "none"
     surplus_ohm = _surplus_ohm(view, panel_v, lost_v, current_a)
-    if surplus_ohm is not None:
-        least_ohm = nominal(surplus_ohm) - expanded(surplus_ohm)
-        if least_ohm * full_a**2 > JOINT_W:
-            return "joint"
+    joint = "" if surplus_ohm is None else _joint(surplus_ohm, full_a)
+    if joint == "joint":
+        return joint
     if nominal(panel_v) * scale_pct > SUPPLY_PCT:
         return "supply"
     if nominal(lost_v - panel_v) * scale_pct <= LOSS_PCT:
-        return "none"
+        return joint or "none"
     return "some" if surplus_ohm is None else "metal"
+
+
+def _joint(surplus_ohm: Number, full_a: float) -> str:
+    """Tell whether what the metal does not explain burns, beyond doubt or as it seems."""
+    least_ohm = nominal(surplus_ohm) - expanded(surplus_ohm)
+    if least_ohm * full_a**2 > JOINT_W:
+        return "joint"
+    return "trace" if least_ohm > 0 or nominal(surplus_ohm) * full_a**2 > TRACE_W else ""
 
 
 def _panel_drop_v(view: View) -> Number | None:
@@ -133,9 +148,10 @@ def _ground(view: View) -> str | None:
     s = view.situation
     if s.choice("run.protective_conductor.reading") == "open":
         return "open"
-    return {Verdict.WITHIN: "good", Verdict.OUTSIDE: "open"}.get(
-        view.verdict("run.protective_conductor") or Verdict.NOT_MEASURED
-    )
+    ohm = s.measured("run.protective_conductor.ohm")
+    if ohm is None:
+        return None
+    return "open" if nominal(ohm) > REACHES_OHM else "good"
 
 
 CLUES: Final[tuple[Clue, ...]] = (
@@ -143,8 +159,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "setting",
         "breaker.rating",
         outcomes(
-            ("fits", 0.9, "The charger's setting fits its breaker"),
-            ("over", 0.1, "The charger is set above what its breaker carries for hours"),
+            ("fits", 0.96, "The charger's setting fits its breaker"),
+            ("over", 0.04, "The charger is set above what its breaker carries for hours"),
         ),
         "fits",
         _setting,
@@ -153,9 +169,9 @@ CLUES: Final[tuple[Clue, ...]] = (
         "sharing",
         "run.dedicated",
         outcomes(
-            ("alone", 0.85, "Nothing else hangs on the circuit"),
+            ("alone", 0.88, "Nothing else hangs on the circuit"),
             ("shared", 0.1, "Other loads hang on the circuit"),
-            ("trips", 0.05, "Charger and other loads are more than the breaker holds"),
+            ("trips", 0.02, "Charger and other loads are more than the breaker holds"),
         ),
         "alone",
         _sharing,
@@ -165,11 +181,12 @@ CLUES: Final[tuple[Clue, ...]] = (
         "loss",
         "outlet.loaded_voltage",
         outcomes(
-            ("none", 0.82, "Few volts are lost under load"),
-            ("metal", 0.05, "The run's own metal loses too many volts"),
-            ("joint", 0.06, "Volts are lost that the metal does not explain: a joint"),
-            ("supply", 0.03, "Volts are lost ahead of the panel"),
-            ("some", 0.04, "Volts are lost, and it is not known where"),
+            ("none", 0.85, "Few volts are lost under load"),
+            ("trace", 0.06, "Perhaps some volts are lost that the metal does not explain"),
+            ("metal", 0.025, "The run's own metal loses too many volts"),
+            ("joint", 0.02, "Volts are lost that the metal does not explain: a joint"),
+            ("supply", 0.015, "Volts are lost ahead of the panel"),
+            ("some", 0.03, "Volts are lost, and it is not known where"),
         ),
         "none",
         _loss,
@@ -178,8 +195,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "conductor",
         "run.conductor",
         outcomes(
-            ("good", 0.94, "The conductor's size fits"),
-            ("bad", 0.06, "The conductor is too small for its circuit"),
+            ("good", 0.96, "The conductor's size fits"),
+            ("bad", 0.04, "The conductor is too small for its circuit"),
         ),
         "good",
         judged("run.conductor"),
@@ -188,8 +205,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "receptacle",
         "outlet.configuration",
         outcomes(
-            ("good", 0.93, "The receptacle fits its circuit"),
-            ("bad", 0.07, "The receptacle does not fit its circuit"),
+            ("good", 0.95, "The receptacle fits its circuit"),
+            ("bad", 0.05, "The receptacle does not fit its circuit"),
         ),
         "good",
         judged("outlet.configuration"),
@@ -198,10 +215,10 @@ CLUES: Final[tuple[Clue, ...]] = (
         "volts",
         "outlet.no_load_voltage",
         outcomes(
-            ("right", 0.93, "The outlet has its volts without load"),
-            ("low", 0.03, "The outlet's volts are low without load"),
-            ("leg", 0.02, "A leg is missing at the outlet"),
-            ("gone", 0.02, "No volts at the outlet"),
+            ("right", 0.969, "The outlet has its volts without load"),
+            ("low", 0.015, "The outlet's volts are low without load"),
+            ("leg", 0.008, "A leg is missing at the outlet"),
+            ("gone", 0.008, "No volts at the outlet"),
         ),
         "right",
         _volts,
@@ -210,8 +227,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "insulation",
         "run.insulation",
         outcomes(
-            ("good", 0.95, "The insulation of the run is sound"),
-            ("bad", 0.05, "The insulation of the run is low"),
+            ("good", 0.98, "The insulation of the run is sound"),
+            ("bad", 0.02, "The insulation of the run is low"),
         ),
         "good",
         judged("run.insulation"),
@@ -220,7 +237,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         "run_damage",
         "run.damage",
         outcomes(
-            ("no", 0.96, "No damage along the run"), ("yes", 0.04, "The run is nicked or crushed")
+            ("no", 0.97, "No damage along the run"), ("yes", 0.03, "The run is nicked or crushed")
         ),
         "no",
         said("run.damage.is_damaged"),
@@ -229,8 +246,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "cable_damage",
         "charger.damage",
         outcomes(
-            ("no", 0.95, "The charger's cable is whole"),
-            ("yes", 0.05, "The charger's cable is cut or crushed"),
+            ("no", 0.97, "The charger's cable is whole"),
+            ("yes", 0.03, "The charger's cable is cut or crushed"),
         ),
         "no",
         said("charger.damage.is_cable_cut"),
@@ -239,9 +256,9 @@ CLUES: Final[tuple[Clue, ...]] = (
         "device_trips",
         "outlet.ground_fault_trip",
         outcomes(
-            ("right", 0.93, "The ground-fault device trips where it should"),
-            ("early", 0.03, "The ground-fault device trips below 4 mA"),
-            ("dead", 0.04, "The ground-fault device does not trip as it must"),
+            ("right", 0.968, "The ground-fault device trips where it should"),
+            ("early", 0.012, "The ground-fault device trips below 4 mA"),
+            ("dead", 0.02, "The ground-fault device does not trip as it must"),
         ),
         "right",
         _trip_test,
@@ -260,8 +277,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "neutral",
         "panel.neutral_bond",
         outcomes(
-            ("good", 0.95, "Neutral and ground meet once"),
-            ("bad", 0.05, "Neutral and ground meet where they must not"),
+            ("good", 0.97, "Neutral and ground meet once"),
+            ("bad", 0.03, "Neutral and ground meet where they must not"),
         ),
         "good",
         judged("panel.neutral_bond"),
@@ -270,8 +287,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "ground",
         "run.protective_conductor",
         outcomes(
-            ("good", 0.95, "The grounding conductor reaches the outlet"),
-            ("open", 0.05, "The grounding conductor is open or of high resistance"),
+            ("good", 0.985, "The grounding conductor reaches the outlet"),
+            ("open", 0.015, "The grounding conductor is open or of high resistance"),
         ),
         "good",
         _ground,

@@ -87,7 +87,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         "outlet_marks",
         "outlet.damage",
         outcomes(
-            ("no", 0.92, "No heat marks at the outlet"), ("yes", 0.08, "Heat marks at the outlet")
+            ("no", 0.94, "No heat marks at the outlet"), ("yes", 0.06, "Heat marks at the outlet")
         ),
         "no",
         said("outlet.damage.has_heat_marks"),
@@ -98,11 +98,11 @@ CLUES: Final[tuple[Clue, ...]] = (
         "burn_place",
         "outlet.burn_pattern",
         outcomes(
-            ("none", 0.9, "Nothing at the outlet is burnt"),
-            ("terminal", 0.03, "Burnt at a terminal screw"),
-            ("contact", 0.03, "Burnt at a blade's contact"),
-            ("cord", 0.02, "Burnt in plug or cord"),
-            ("even", 0.02, "Browned evenly, all blades alike"),
+            ("none", 0.936, "Nothing at the outlet is burnt"),
+            ("terminal", 0.02, "Burnt at a terminal screw"),
+            ("contact", 0.02, "Burnt at a blade's contact"),
+            ("cord", 0.012, "Burnt in plug or cord"),
+            ("even", 0.012, "Browned evenly, all blades alike"),
         ),
         "none",
         picked("outlet.burn_pattern.place"),
@@ -122,8 +122,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "outlet_screws",
         "outlet.terminal_torque",
         outcomes(
-            ("tight", 0.93, "No terminal at the outlet was found loose"),
-            ("loose", 0.07, "A terminal at the outlet was found loose"),
+            ("tight", 0.95, "No terminal at the outlet was found loose"),
+            ("loose", 0.05, "A terminal at the outlet was found loose"),
         ),
         "tight",
         picked("outlet.terminal_torque.found", FOUND),
@@ -132,8 +132,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "termination",
         "outlet.termination",
         outcomes(
-            ("good", 0.94, "The wires sit right in their terminals"),
-            ("bad", 0.06, "A wire sits wrong in its terminal"),
+            ("good", 0.96, "The wires sit right in their terminals"),
+            ("bad", 0.04, "A wire sits wrong in its terminal"),
         ),
         "good",
         judged("outlet.termination"),
@@ -142,8 +142,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "grip",
         "outlet.retention",
         outcomes(
-            ("firm", 0.9, "The receptacle grips firmly"),
-            ("loose", 0.1, "The receptacle grips loosely"),
+            ("firm", 0.93, "The receptacle grips firmly"),
+            ("loose", 0.07, "The receptacle grips loosely"),
         ),
         "firm",
         picked("outlet.retention.feel"),
@@ -185,8 +185,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "breaker_marks",
         "breaker.condition",
         outcomes(
-            ("no", 0.94, "No heat marks or damage at breaker and panel"),
-            ("yes", 0.06, "Heat marks or damage at breaker or panel"),
+            ("no", 0.97, "No heat marks or damage at breaker and panel"),
+            ("yes", 0.03, "Heat marks or damage at breaker or panel"),
         ),
         "no",
         any_said(
@@ -200,10 +200,10 @@ CLUES: Final[tuple[Clue, ...]] = (
         "breaker_warmth",
         "breaker.temperature",
         outcomes(
-            ("like", 0.8, "The breaker is as warm as its neighbor"),
-            ("warmer", 0.07, "The breaker is warmer than its neighbor"),
-            ("hotter", 0.03, "The breaker is far hotter than its neighbor"),
-            ("hot_air", 0.1, "The air at the panel is hot"),
+            ("like", 0.862, "The breaker is as warm as its neighbor"),
+            ("warmer", 0.05, "The breaker is warmer than its neighbor"),
+            ("hotter", 0.008, "The breaker is far hotter than its neighbor"),
+            ("hot_air", 0.08, "The air at the panel is hot"),
         ),
         "like",
         _breaker_warmth,
@@ -213,8 +213,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "breaker_screws",
         "breaker.terminal_torque",
         outcomes(
-            ("tight", 0.93, "The breaker's terminals were not found loose"),
-            ("loose", 0.07, "A terminal of the breaker was found loose"),
+            ("tight", 0.95, "The breaker's terminals were not found loose"),
+            ("loose", 0.05, "A terminal of the breaker was found loose"),
         ),
         "tight",
         picked("breaker.terminal_torque.found", FOUND),

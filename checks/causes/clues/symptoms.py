@@ -187,8 +187,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "water_seen",
         "outlet.damage",
         outcomes(
-            ("no", 0.93, "No water or corrosion in outlet and charger"),
-            ("yes", 0.07, "Water or corrosion in outlet or charger"),
+            ("no", 0.95, "No water or corrosion in outlet and charger"),
+            ("yes", 0.05, "Water or corrosion in outlet or charger"),
         ),
         "no",
         any_said("outlet.damage.is_wet", "charger.damage.has_water"),

@@ -18,9 +18,12 @@ BACKGROUND: Final = {
     "slow": 0.95,
     "offline": 0.98,
     "stuck": 0.99,
-    "outlet_marks": 0.96,
-    "burn_place": 0.97,
+    "outlet_marks": 0.97,
+    "burn_place": 0.98,
 }
+# What is found with a cause at the site, and not with one of the vehicle. [-]
+SITE_FAULT: Final = {"other_vehicles": ("same", 0.95), "elsewhere": ("fine", 0.95)}
+WHOSE: Final = judgement("a fault of the site meets every vehicle, and stays there")
 ELSEWHERE: Final = judgement("a cause makes its own symptoms; another's are there by chance")
 SEEN: Final = judgement("weighed by experience on site, not counted")
 
@@ -59,6 +62,9 @@ def cause(
         if clue.id in BACKGROUND and clue.id not in spoken:
             ratio = BACKGROUND[clue.id] / clue.outcome(clue.normal).usual
             told.append(Evidence(clue.id, clue.normal, ratio, ELSEWHERE))
+        if clue.id in SITE_FAULT and clue.id not in spoken and station is not Station.VEHICLE:
+            outcome, share = SITE_FAULT[clue.id]
+            told.append(Evidence(clue.id, outcome, share / clue.outcome(outcome).usual, WHOSE))
     proofs = tuple(Proof(*each.split("=", 1)) for each in proof)
     return Cause(
         name,
