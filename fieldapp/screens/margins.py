@@ -3,7 +3,17 @@
 from collections.abc import Callable, Sequence
 
 from checks.check import AnyInput, Measurement, Rating
-from checks.quantity import Amount, Number, amount, from_si, gain, measured, to_si, unit
+from checks.quantity import (
+    Amount,
+    Number,
+    amount,
+    default_accuracy,
+    from_si,
+    gain,
+    measured,
+    to_si,
+    unit,
+)
 from checks.record import Instrument
 from checks.verdict import Judgement, Limit, Side, Verdict
 from fieldapp.figures import GaugeLimit, Reading, Scene, gauge
@@ -65,8 +75,9 @@ def limits_asked(judgement: Judgement, asked: AnyInput) -> list[Limit]:
 
 def as_read(asked: AnyInput, text: str, symbol: str, tool: Instrument | None) -> Number:
     """Return what stands in the field in the unit used inside, with the instrument's accuracy."""
-    value = to_si(float(text), symbol)
-    stated = tool.accuracy_for(unit(symbol).dimension, float(value)) if tool else None
+    value, dimension = to_si(float(text), symbol), unit(symbol).dimension
+    stated = tool.accuracy_for(dimension, float(value)) if tool else None
+    stated = stated or default_accuracy(dimension)
     if stated is None or not isinstance(asked, Measurement):
         return value
     return measured(text, symbol, stated, gain(stated))

@@ -43,6 +43,16 @@ def test_an_explanation_of_a_measured_value_says_it_with_its_unit(check: str):
     assert silent == []
 
 
+def test_what_is_borderline_says_what_would_settle_it():
+    old = [i.model_copy(update={"calibration_due": "2020-01-01"}) for i in visit().instruments]
+    overdue = built("receptacle", {}).model_copy(update={"instruments": tuple(old)})
+    rows = (*every_row(), *assess(overdue, profile("nec_2023")).rows)
+    found = [r for r in rows if r.judgement.verdict is Verdict.BORDERLINE]
+    assert len({r.check for r in found}) > 20
+    assert [(r.check, r.judgement.explanation) for r in found if not r.judgement.settles] == []
+    assert any("past its calibration" in r.judgement.explanation for r in found)
+
+
 def says(words: str, unit: str) -> bool:
     return re.search(rf"\d ?{re.escape(unit)}(?!\w)", words) is not None
 
