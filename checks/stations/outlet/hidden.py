@@ -78,12 +78,24 @@ def _reading(s: Situation, read: Read) -> LoadReading | None:
     return LoadReading(read.place, read.between, at_s, volts_v, amps[0] if amps else 0.0)
 
 
+def _readings(s: Situation) -> list[LoadReading]:
+    return [r for r in (_reading(s, read) for read in READS) if r is not None]
+
+
+def is_complete(s: Situation) -> bool:
+    """Return whether volts between the loaded conductors were read without and with load."""
+    both = [r for r in _readings(s) if r.between is Between.BOTH]
+    has_still = any(not r.is_loaded for r in both)
+    return has_still and any(r.is_loaded and r.place is Place.OUTLET for r in both)
+
+
 def load_test(s: Situation) -> LoadLine | None:
-    """Return the resistances that the load test gives; nothing while it is incomplete."""
-    readings = [r for r in (_reading(s, read) for read in READS) if r is not None]
+    """Return the resistances that the load test gives; nothing where it gives none."""
+    if not is_complete(s):
+        return None
     try:
-        return load_line(circuit(s), readings)
-    except OutOfRangeError:
+        return load_line(circuit(s), _readings(s))
+    except OutOfRangeError:  # the readings contradict each other
         return None
 
 

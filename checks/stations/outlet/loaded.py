@@ -22,7 +22,7 @@ from checks.quantity import Number, expanded, nominal
 from checks.source import trade
 from checks.stations import adapter
 from checks.stations.circuit_facts import full_current_a, nominal_v
-from checks.stations.outlet.hidden import joint, load_test
+from checks.stations.outlet.hidden import is_complete, joint, load_test
 from checks.stations.outlet.joint_heat import heat_limit, heat_part, not_ruled_out, with_grounds
 from checks.stations.outlet.load_inputs import INPUTS
 from checks.stations.outlet.load_steps import steps
@@ -126,22 +126,29 @@ def _supply_part(s: Situation) -> Judgement | None:
 
 
 def _judge_loaded(s: Situation) -> Judgement:
-    return _judged(s).model_copy(update={"steps": steps(s)})
+    line = load_test(s)
+    return _judged(s, line).model_copy(update={"steps": steps(s, line)})
 
 
-def _judged(s: Situation) -> Judgement:
-    limits, line, full_a = _drop_limits(s), load_test(s), full_current_a(s)
-    if line is None or full_a is None:
+def _judged(s: Situation, line: LoadLine | None) -> Judgement:
+    limits, full_a = _drop_limits(s), full_current_a(s)
+    if not is_complete(s) or full_a is None:
         return not_measured(
-            "Volts without and with load, and a current above 0 A, are missing"
-            if line is None
-            else "The charger's current is missing, at the charger",
+            "The charger's current is missing, at the charger"
+            if is_complete(s)
+            else "Volts without and with load, and a current above 0 A, are missing",
             (*limits, heat_limit()),
         )
-    if nominal(line.outlet.loop_ohm) < -expanded(line.outlet.loop_ohm):
+    if _rises(s):
         return unsettled(
             "The outlet reads more volts with load than without: the supply moved meanwhile",
             "Read without and with load within a minute, both at the outlet and at the panel",
+            limits=limits,
+        )
+    if line is None or nominal(line.outlet.loop_ohm) < -expanded(line.outlet.loop_ohm):
+        return unsettled(
+            "The volts of the load test contradict each other",
+            "Read them again within a few minutes, with one meter, while the supply is quiet",
             limits=limits,
         )
     found = joint(s, line)
@@ -160,6 +167,15 @@ def _judged(s: Situation) -> Judgement:
         telling="" if loaded_v is None else f"{nominal(loaded_v):.1f} V",
     )
     return judged if found is None else with_grounds(judged, s, found, full_a)
+
+
+def _rises(s: Situation) -> bool:
+    """Return whether load raises the outlet's volts, by more than the meter is uncertain."""
+    no_load_v = s.measured("outlet.loaded_voltage.outlet_no_load")
+    loaded_v = s.measured("outlet.loaded_voltage.outlet_loaded")
+    if no_load_v is None or loaded_v is None:
+        return False
+    return nominal(loaded_v - no_load_v) > expanded(loaded_v - no_load_v)
 
 
 def _coupler_part(s: Situation) -> Judgement | None:
