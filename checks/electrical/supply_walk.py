@@ -87,14 +87,13 @@ class SupplyWalk:
         sums = [(0.0, 0.0)]
         for first, second in movement.before:
             sums.append((sums[-1][0] + first, sums[-1][1] + second))
-        until = sums[1:]
-        return [
-            [
-                sum(a[leg] * b[leg] * min(s[leg], t[leg]) for leg in (0, 1))
-                for b, t in zip(self._seen, until, strict=True)
-            ]
-            for a, s in zip(self._seen, until, strict=True)
-        ]
+        rows = [[0.0] * len(self._seen) for _ in self._seen]
+        for i, (seen, until) in enumerate(zip(self._seen, sums[1:], strict=True)):
+            # all that has moved by now is shared with whatever is read later
+            first, second = seen[0] * until[0], seen[1] * until[1]
+            for j, later in enumerate(self._seen[i:], start=i):
+                rows[i][j] = rows[j][i] = first * later[0] + second * later[1]
+        return rows
 
     def moved(self, readings: Sequence[Number], movement: Movement) -> list[Number]:
         """Return the readings with the movement as an error that later ones share with earlier."""

@@ -1,12 +1,13 @@
 """What a load test adds to the voltage staircase, and what metal alone would leave."""
 
 from checks.check import Situation
+from checks.electrical.load_line import LoadLine
 from checks.quantity import Number, nominal
-from checks.stations.outlet.hidden import joint, load_test
+from checks.stations.outlet.hidden import joint
 from checks.verdict import VoltageStep
 
 
-def steps(s: Situation) -> tuple[VoltageStep, ...]:
+def steps(s: Situation, line: LoadLine | None) -> tuple[VoltageStep, ...]:
     """Return panel and outlet as far as they were read, from the utility on."""
     panel_v = s.measured("outlet.loaded_voltage.panel_loaded")
     panel = VoltageStep(
@@ -19,17 +20,17 @@ def steps(s: Situation) -> tuple[VoltageStep, ...]:
         label="Outlet",
         no_load_v=_one(s.measured("outlet.loaded_voltage.outlet_no_load")),
         loaded_v=_one(s.measured("outlet.loaded_voltage.outlet_loaded")),
-        metal_v=_one(_metal_v(s)),
+        metal_v=_one(_metal_v(s, line)),
     )
     if not outlet.metal_v:
         panel = panel.model_copy(update={"metal_v": ""})
     return tuple(x for x in (panel, outlet) if x.no_load_v or x.loaded_v)
 
 
-def _metal_v(s: Situation) -> Number | None:
+def _metal_v(s: Situation, line: LoadLine | None) -> Number | None:
     """Return the loaded volts at the outlet if nothing but metal lay between it and the panel."""
     loaded_v = s.measured("outlet.loaded_voltage.outlet_loaded")
-    current_a, line = s.measured("outlet.loaded_voltage.current"), load_test(s)
+    current_a = s.measured("outlet.loaded_voltage.current")
     if loaded_v is None or current_a is None or line is None or line.supply is None:
         return None
     found = joint(s, line)
