@@ -21,7 +21,7 @@ from fieldapp.figures.scene import (
     wrapped,
 )
 from fieldapp.figures.signature import SIGNATURE_ASPECT, signature
-from fieldapp.figures.staircase import Step, VoltLimit, staircase
+from fieldapp.figures.staircase import Step, VoltLimit, staircase, stairs
 from fieldapp.figures.symbols import SYMBOLS
 from fieldapp.figures.ticks import nice_ticks
 from fieldapp.figures.trend import Course, TrendVisit, trend_plot, trend_scene
@@ -55,6 +55,7 @@ __all__ = [
     "severity_mark",
     "signature",
     "staircase",
+    "stairs",
     "text_width",
     "trend_plot",
     "trend_scene",

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from checks.verdict import VoltageStep
 from fieldapp.figures.scene import (
     Circle,
     Item,
@@ -20,18 +21,22 @@ from fieldapp.figures.scene import (
 from fieldapp.figures.ticks import nice_ticks
 
 _TEXT, _LEADING, _GAP = 16.0, 1.3, 8.0
-_HEAVY, _LIGHT = 4.5, 2.0
+_HEAVY, _LIGHT, _BROKEN = 4.5, 2.0, 2.6
+_DASH = 4.0
+_MOST_PLACES = 3  # decimal places of volts
+METAL = "metal alone"
 _SPARE = 0.06  # of the span, room at both ends of the scale
 _COLUMN_SHARE = 0.5  # of the width, the most that words beside the plot may take
 
 
 @dataclass(frozen=True)
 class Step:
-    """Volts at one station; what was not measured is None."""
+    """Volts at one station; what was not measured, or cannot be known, is None."""
 
     label: str
     no_load_v: float | None
     loaded_v: float | None
+    metal_v: float | None = None  # under load, if nothing but metal lay on the way
 
 
 @dataclass(frozen=True)
@@ -54,6 +59,7 @@ def staircase(
 
     The thin line is the voltage without load, the heavy one under load; the band between them is
     what the load takes, and its growth from one station to the next is what that stretch takes.
+    The broken line is what metal alone would leave: from there to the heavy line a joint hides.
 
     Parameters
     ----------
@@ -76,6 +82,34 @@ def staircase(
     return _Staircase(steps, limits, width, text_scale, places).scene()
 
 
+def stairs(steps: Sequence[VoltageStep], width: float, *, text_scale: float = 1.0) -> Scene | None:
+    """Staircase of the steps that an assessment gives, with the digits that were read.
+
+    Parameters
+    ----------
+    steps : sequence of VoltageStep
+        From the utility to the vehicle.
+    width : float
+        Width to fill. [unit]
+    text_scale : float
+        Factor on all text. [unitless]
+
+    Returns
+    -------
+    Scene or None
+        Nothing where no voltage was read.
+    """
+    typed = [v for s in steps for v in (s.no_load_v, s.loaded_v) if v]
+    if not typed:
+        return None
+    places = min(_MOST_PLACES, max(len(v.partition(".")[2]) for v in typed))
+    made = [
+        Step(s.label, *(float(v) if v else None for v in (s.no_load_v, s.loaded_v, s.metal_v)))
+        for s in steps
+    ]
+    return staircase(made, width=width, text_scale=text_scale, places=places)
+
+
 class _Staircase:
     def __init__(
         self,
@@ -88,7 +122,8 @@ class _Staircase:
         self.steps, self.limits, self.width, self.places = steps, limits, width, places
         self.size = _TEXT * text_scale
         self.row = self.size * _LEADING
-        volts = [v for s in steps for v in (s.no_load_v, s.loaded_v) if v is not None]
+        volts = [v for s in steps for v in (s.no_load_v, s.loaded_v, s.metal_v) if v is not None]
+        self.has_metal = any(self._is_apart(s) for s in steps)
         volts += [limit.volts for limit in limits]
         self.plot_left = self._column()
         about = max(2, int((width - self.plot_left) / (5 * self.size)))
@@ -112,24 +147,22 @@ class _Staircase:
         top = y
         bands: list[Point] = []
         for i, step in enumerate(self.steps, start=1):
-            height = self.row if self.is_numbered else 2 * self.row
-            bands.append((y, y + height + _GAP))
-            words = (str(i),) if self.is_numbered else (step.label, self._numbers(step))
+            words = (str(i),) if self.is_numbered else self._words(step)
+            bands.append((y, y + len(words) * self.row + _GAP))
             self._beside(words, y)
             y = bands[-1][1]
         self._grid(top, y)
         self._bands(bands)
         self._line([s.no_load_v for s in self.steps], bands, _LIGHT, "ink_soft")
         self._line([s.loaded_v for s in self.steps], bands, _HEAVY, "accent")
+        self._metal(bands)
         y = self._limit_words(self._axis(y))
         return Scene(self.width, y, (*self.items, *self.words))
 
     def _column(self) -> float:
         """Width of the column left of the plot; words that are too wide for it go into a table."""
         widths = [
-            text_width(words, self.size)
-            for step in self.steps
-            for words in (step.label, self._numbers(step))
+            text_width(words, self.size) for step in self.steps for words in self._words(step)
         ]
         column = max(widths, default=0.0) + 2 * _GAP
         self.is_numbered = column > _COLUMN_SHARE * self.width
@@ -141,14 +174,19 @@ class _Staircase:
         return self.plot_left + margin + (volts - self.lo) / (self.hi - self.lo) * room
 
     def _legend(self, y: float) -> float:
-        keys = (("no load", _LIGHT, "ink_soft"), ("under load", _HEAVY, "accent"))
+        keys = [("no load", _LIGHT, "ink_soft"), ("under load", _HEAVY, "accent")]
+        if self.has_metal:
+            keys.append((METAL, _BROKEN, "ink"))
         x = 0.0
         for words, weight, color in keys:
             needed = 28 + text_width(words, self.size)
             if x and x + needed > self.width:
                 x, y = 0.0, y + self.row
             middle = y + self.row / 2
-            self.items.append(Line((x + weight / 2, middle), (x + 20, middle), weight, color))
+            if weight == _BROKEN:
+                self.items += dashed((x, middle), (x + 20, middle), weight, color, _DASH)
+            else:
+                self.items.append(Line((x + weight / 2, middle), (x + 20, middle), weight, color))
             self.words.append(Text((x + 28, middle), words, self.size, "ink_soft"))
             x += needed + 2 * _GAP
         return y + self.row + _GAP
@@ -164,7 +202,8 @@ class _Staircase:
     def _table(self, y: float) -> float:
         """Numbered words of all steps above the plot; returns where they end."""
         for i, step in enumerate(self.steps, start=1):
-            for j, text in enumerate((f"{i}  {step.label}", self._numbers(step))):
+            label, *rest = self._words(step)
+            for j, text in enumerate((f"{i}  {label}", *rest)):
                 weight: Weight = "regular" if j else "semibold"
                 for line in wrapped(text, self.size, self.width):
                     at = (0.0, y + self.row / 2)
@@ -173,13 +212,22 @@ class _Staircase:
             y += _GAP
         return y
 
-    def _numbers(self, step: Step) -> str:
+    def _words(self, step: Step) -> tuple[str, ...]:
+        """Label and numbers of a step, one to a line."""
+
         def shown(volts: float | None) -> str:
             return "–" if volts is None else f"{volts:.{self.places}f}"
 
         if step.no_load_v is None and step.loaded_v is None:
-            return "not measured"
-        return f"{shown(step.no_load_v)} → {shown(step.loaded_v)} V"
+            return step.label, "not measured"
+        numbers = f"{shown(step.no_load_v)} → {shown(step.loaded_v)} V"
+        if not self._is_apart(step):
+            return step.label, numbers
+        return step.label, numbers, f"{METAL} {shown(step.metal_v)} V"
+
+    def _is_apart(self, step: Step) -> bool:
+        """Whether metal alone would leave other volts than were read."""
+        return step.metal_v is not None and step.metal_v != step.loaded_v
 
     def _bands(self, bands: Sequence[Point]) -> None:
         for step, (top, bottom) in zip(self.steps, bands, strict=True):
@@ -203,6 +251,13 @@ class _Staircase:
                 flight.append((flight[-1][0], top))
             flight += [(self.x(value), top), (self.x(value), bottom)]
         self._flight(flight, weight, color)
+
+    def _metal(self, bands: Sequence[Point]) -> None:
+        """Broken posts where metal alone would leave the volts; beside the heavy line only."""
+        for step, (top, bottom) in zip(self.steps, bands, strict=True):
+            if step.metal_v is not None and self._is_apart(step):
+                x = self.x(step.metal_v)
+                self.items += dashed((x, top), (x, bottom), _BROKEN, "ink", _DASH)
 
     def _flight(self, points: Sequence[Point], weight: float, color: str) -> None:
         if points:

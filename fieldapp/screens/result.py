@@ -10,7 +10,7 @@ from checks.assess import Row
 from checks.check import CircuitState
 from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict
-from fieldapp.figures import color_of, verdict_mark
+from fieldapp.figures import color_of, stairs, verdict_mark
 from fieldapp.screens.findings import where
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
@@ -84,7 +84,7 @@ class ResultScreen(Screen):
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
             card.add_widget(Words(text=margin_line(judged.margin), strong=True))
-        body: list[Widget] = [card, *_explained(judged)]
+        body: list[Widget] = [card, *_explained(judged), *_figures(judged)]
         if judged.limits:
             body.append(LimitCard(judged))
         body += _told("What would settle it", judged.settles)
@@ -154,6 +154,16 @@ def _explained(judged: Judgement) -> list[Widget]:
     if judged.severity is Severity.DANGER:
         found.append(Words(text=DEFERENCE, tone="ink_soft"))
     return found
+
+
+def _figures(judged: Judgement) -> list[Widget]:
+    """Return the voltage staircase, where volts were read at more than one place."""
+    if len(judged.steps) < 2:  # noqa: PLR2004 - one step is no stair
+        return []
+    card = Card()
+    card.add_widget(Words(text="Where the volts go", strong=True))
+    card.add_widget(SceneView(build=lambda w: stairs(judged.steps, w, text_scale=theme.text_scale)))
+    return [card]
 
 
 def _told(title: str, text: str) -> list[Widget]:

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.errors import ChecksError
+from checks.verdict import VoltageStep
 from fieldapp import theme
 from fieldapp.figures import (
     ICONS,
@@ -35,6 +36,7 @@ from fieldapp.figures import (
     severity_mark,
     signature,
     staircase,
+    stairs,
     text_width,
     trend_plot,
     verdict_mark,
@@ -226,9 +228,39 @@ def test_a_station_without_volts_breaks_the_staircase_and_says_so():
     assert "not measured" in [text.text for text in texts(scene)]
 
 
+def test_the_staircase_shows_what_metal_alone_would_leave():
+    read = [
+        VoltageStep(label="Panel", no_load_v="243.0", loaded_v="242.0", metal_v="242.0"),
+        VoltageStep(label="Outlet", no_load_v="243.0", loaded_v="233.5", metal_v="237.8"),
+    ]
+    scene = stairs(read, 328)
+    assert scene is not None
+    words = [text.text for text in texts(scene)]
+    assert words.count("metal alone") == 1  # in the legend
+    assert [w for w in words if w.startswith("metal alone ")] == ["metal alone 237.8 V"]
+    heavy = next(i for i in scene.items if isinstance(i, Polyline) and i.color == "accent")
+    posts = {i.start[0] for i in scene.items if isinstance(i, Line) and i.color == "ink"}
+    panel_x, outlet_x = heavy.points[0][0], heavy.points[-1][0]
+    inside = [x for x in posts if outlet_x < x < panel_x]
+    # 237.8 lies 4.3 V of 8.5 V from the outlet's 233.5 to the panel's 242.0
+    assert [(x - outlet_x) / (panel_x - outlet_x) for x in inside] == [
+        pytest.approx(4.3 / 8.5, abs=0.001)
+    ]
+
+
+def test_without_metal_the_staircase_does_not_speak_of_it():
+    scene = stairs([VoltageStep(label="Outlet", no_load_v="243.0", loaded_v="233.5")], 328)
+    assert scene is not None
+    assert not any("metal" in text.text for text in texts(scene))
+    assert stairs([VoltageStep(label="Outlet")], 328) is None
+
+
 @pytest.mark.parametrize("text_scale", [1.0, 1.5, 2.0])
 def test_words_of_the_staircase_stay_inside(text_scale):
-    steps = [Step("Receptacle, north garage, left bay", 241.8, 240.1), Step("Charger", 241, 234.2)]
+    steps = [
+        Step("Receptacle, north garage, left bay", 241.8, 240.1, 240.8),
+        Step("Charger", 241, 234.2, 237.3),
+    ]
     limits = [VoltLimit("recommended least at the outlet", 232.8)]
     scene = staircase(steps, limits, 300, text_scale=text_scale)
     boxes = [box(text) for text in texts(scene)]
