@@ -212,8 +212,8 @@ def _trend(args: argparse.Namespace) -> int:
 
 def _print_trends(found: Sequence[PointTrend]) -> None:
     for each in found:
-        signal = f"{each.severity.upper()}  " if each.severity else ""
-        print(f"{signal}{each.title} ({each.name})")
+        signal = f": {each.severity}" if each.severity else ""
+        print(f"{each.title} ({each.name}){signal}")
         print(f"  {each.explanation}")
         print(f"  Limit: {each.limit}, {each.limit.force}, {each.limit.source}")
         if each.remedy:
@@ -262,6 +262,8 @@ def _demo(args: argparse.Namespace) -> int:
     visit, found, pdf = demo.run()
     _write(args.out, pdf)
     print_findings(visit, found)
+    print("\nSince earlier visits")
+    _print_trends(trends(Seen(visit, found), demo.earlier()))
     print(f"\nSigned report: {args.out}")
     return GOOD
 

@@ -8,9 +8,12 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, Final
 
-from checks.assess import Assessment
+from checks import codes
+from checks.assess import Assessment, assess
 from checks.check import AnyInput, Check, Measurement
+from checks.intake import read_visit
 from checks.record import Decision, NotDoneReason, Person, Visit
+from checks.trends import Seen
 from fieldapp.store import Store
 from fieldapp.theme import asset
 from fieldapp.walk import forms
@@ -39,7 +42,18 @@ class ScenarioClock:
 
 def run(name: str = DEFAULT) -> tuple[Visit, Assessment, bytes]:
     """Walk one of the scenarios in ``assets/demo``; see `walk_scenario`."""
-    return walk_scenario(json.loads(asset(f"demo/{name}.json").read_text(encoding="utf-8")))
+    return walk_scenario(_asset(name))
+
+
+def earlier(name: str = DEFAULT) -> tuple[Seen, ...]:
+    """Return the invented earlier visits to the site of a scenario, assessed."""
+    found = [read_visit(_asset(each)) for each in _asset(name).get("earlier", ())]
+    return tuple(Seen(each, assess(each, codes.profile(each.code))) for each in found)
+
+
+def _asset(name: str) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(asset(f"demo/{name}.json").read_text(encoding="utf-8"))
+    return found
 
 
 def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
@@ -62,6 +76,10 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
     """
     clock = ScenarioClock(datetime.fromisoformat(scenario["started"]))
     with TemporaryDirectory() as folder, Store(Path(folder) / "store") as store:
+        for name in scenario.get("earlier", ()):
+            record = _asset(name)
+            store.save(record)
+            store.seal(record["id"], {"signer": record["technician"]["name"]})
         desk = Desk(store, clock)
         desk.set(technician=Person.model_validate(scenario["technician"]))
         _fill(desk, forms.BEGIN, scenario["begin"])
@@ -78,6 +96,7 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
             pin=scenario["pin"],
             now=clock,
             progress=lambda _part, _text: None,
+            trends=desk.trends(walk),
         )
         return walk.visit, walk.assessment, report.path.read_bytes()
 

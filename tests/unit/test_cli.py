@@ -284,7 +284,7 @@ def test_a_trend_toward_a_limit_is_printed_with_its_date(
 
     assert here("trend", *paths) == cli.FOUND
     printed = capsys.readouterr().out
-    assert "CAUTION  Grip of the contacts (Bay 1)" in printed
+    assert "Grip of the contacts (Bay 1): caution" in printed
     assert "about 2026-04" in printed
     assert "own judgement" in printed
 
