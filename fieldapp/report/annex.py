@@ -103,8 +103,8 @@ def instruments(sheet: Sheet, case: Case) -> None:
     taken = {reading.instrument for reading in case.readings}
     used = [i for i in case.visit.instruments if i.id in taken]
     columns = (
-        *(("Instrument", 158.0), ("Measurement category", 102.0)),
-        *(("Calibration due", 80.0), ("Accuracy", 180.0)),
+        *(("Instrument", 132.0), ("Measurement category", 98.0)),
+        *(("Calibration due", 74.0), ("Accuracy", 216.0)),
     )
     with Table(sheet, columns).open() as table:
         for each in used:

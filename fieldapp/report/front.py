@@ -17,7 +17,7 @@ _MARK: Final = 24.0  # a mark's own size [unit]
 _BIG: Final = Style("semibold", 21.0, 26.0)
 _NUMBER: Final = Style("semibold", 18.0, 22.0)
 _DECISION: Final = Style("semibold", 13.0, 16.0)
-_BELOW: Final = 165.0  # what must find room below the findings, beside the paths [pt]
+_BELOW: Final = 148.0  # what must find room below the findings, beside the paths [pt]
 _PATH, _POINT, _POINTS = 104.0, 28.0, 6  # a path's height; a point's in a list, and how many [pt]
 _NAMED: Final = 3  # lines for the names of what was not measured
 
@@ -148,7 +148,7 @@ def _verdict(sheet: Sheet, case: Case) -> None:
     sheet.flow(meaning(case), STRONG, "ink", x, WIDTH - 50)
     sheet.y += 8
     _counts(sheet, case)
-    sheet.flow(f"{_by_severity(case)} {_waiting(case)}".strip())
+    sheet.flow(_by_severity(case))
 
 
 def _counts(sheet: Sheet, case: Case) -> None:
@@ -173,8 +173,6 @@ def _by_severity(case: Case) -> str:
 
 def _waiting(case: Case) -> str:
     waiting = case.count(Verdict.NOT_MEASURED)
-    if not waiting:
-        return ""
     checks = "1 check that applies has" if waiting == 1 else f"{waiting} checks that apply have"
     return f"{checks} no result: nothing here says that what they look at is good."
 
@@ -206,7 +204,8 @@ def _not_measured(sheet: Sheet, case: Case) -> None:
         return
     sheet.y += 8
     names = "; ".join(f"{row.title} ({case.place(row.subject)})" for row in rows)
-    lines = sheet.lines(f"Not measured: {len(rows)}. {names}.", WIDTH - 16, SMALL)
+    said = f"{_waiting(case)} Not measured: {len(rows)}. {names}."
+    lines = sheet.lines(said, WIDTH - 16, SMALL)
     mark(sheet, Verdict.NOT_MEASURED, LEFT, sheet.y + 1, 10)
     shown = lines[:_NAMED]
     for line in shown:
@@ -217,7 +216,6 @@ def _not_measured(sheet: Sheet, case: Case) -> None:
 
 def _paths(sheet: Sheet, case: Case) -> None:
     """Set the path of the one charging point, or of several where each stands, as far as fits."""
-    sheet.y += 10
     sheet.heading("The path of the current", 70)
     points = case.assessment.points
     if len(points) == 1:
@@ -234,6 +232,7 @@ def _facts(sheet: Sheet, case: Case) -> None:
         ("Authority", site.authority or "not stated"),
         ("Permit", site.permit_number or "not stated"),
         ("Supply", str(visit.system)),
+        ("Report made", full_time(case.at)),
     ]
     who = [
         ("Technician", person.name),
@@ -242,7 +241,6 @@ def _facts(sheet: Sheet, case: Case) -> None:
         ("Role", f"{visit.role}{'' if visit.role.opens else ', opens no enclosure'}"),
         ("Visit began", full_time(visit.started)),
         ("Signed off", full_time(visit.signoff.at) if visit.signoff else "not signed off"),
-        ("Report made", full_time(case.at)),
     ]
     half = (WIDTH - 22.0) / 2
     columns = [

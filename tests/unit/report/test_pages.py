@@ -13,11 +13,14 @@ from pypdf.generic import DictionaryObject
 from checks.assess import Assessment
 from checks.record import Instrument, InstrumentKind, Visit
 from checks.verdict import Verdict
+from fieldapp.figures import Scene, Text
+from fieldapp.report import drawings
+from fieldapp.report.drawings import Drawing
 from fieldapp.report.embedded import canonical, document
 from fieldapp.report.errors import ReportError
 from fieldapp.report.pages import build
 from fieldapp.report.sheet import Sheet
-from fieldapp.report.words import DEFERENCE
+from fieldapp.report.words import DEFERENCE, Case
 from tests.unit.report import matter
 
 
@@ -373,3 +376,19 @@ def test_a_number_is_never_parted_from_its_unit() -> None:
         for width in range(40, 300, 3):
             for line in sheet.lines("lost at 39.6 A over 12 mm² of 6 AWG, 3.5 % of 240 V", width):
                 assert not re.search(r"\d$", line), (width, line)
+
+
+def test_a_figure_needs_only_its_maker_in_the_list(
+    visit: Visit, assessment: Assessment, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def hand_drawn(case: Case, subject: str, width: float) -> Iterator[Drawing]:
+        for wide in (1.0, 2.0):
+            words = Text((0, 10), f"{subject}, {wide:g} times half a page", 16, "ink")
+            yield Drawing(f"By hand, {subject}", Scene(width * wide, 60, (words,)))
+
+    monkeypatch.setattr(drawings, "MAKERS", (hand_drawn,))
+    text = words_of(make(visit, assessment))
+    for subject in ("site", "panel-1", "bay-1", "bay-2"):
+        assert text.count(f"By hand, {subject}") == 2
+        assert f"{subject}, 2 times half a page" in text
+    assert "Where the volts go" not in text
