@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 from uncertainties import ufloat
 
 from checks.assess import Assessment, Row
-from checks.electrical.trend import DAYS_PER_YEAR, LEAST_DAYS, Trend, trend
+from checks.electrical.trend import DAYS_PER_YEAR, LEAST_DAYS, Trend, normalized_rise_k, trend
 from checks.electrical.trend import Visit as Found
 from checks.errors import ChecksError
 from checks.path import Scope, Station
@@ -202,14 +202,24 @@ def _found(
             continue
         for each in other.judgement.tracked:
             if each.amount.of == now.amount.of:
-                yield from _value(seen, other, each)
+                yield from (
+                    x._replace(value=_brought(x.value, each, now))
+                    for x in _value(seen, other, each)
+                )
+
+
+def _brought(value: Number, then: Tracked, now: Tracked) -> Number:
+    """Bring a rise to the current at which the latest visit states its own."""
+    if then.at is None or now.at is None or then.at.value == now.at.value:
+        return value
+    return normalized_rise_k(value, float(then.at.value), float(now.at.value))
 
 
 def _value(seen: Seen, row: Row, each: Tracked) -> Iterator[_Value]:
     entry = next((e for e in seen.visit.entries if e.number == row.entry), None)
     at = entry.at if entry is not None else seen.visit.started
-    typed = ufloat(float(each.amount.value), float(each.amount.expanded or 0) / COVERAGE)
-    value = to_si(typed, each.amount.unit)
+    size, spread = float(each.amount.value), float(each.amount.expanded or 0) / COVERAGE
+    value = to_si(ufloat(size, spread) if spread > 0 else size, each.amount.unit)
     is_mended = entry is not None and entry.after_mending
     yield _Value(date.fromisoformat(at[:10]), seen.visit.id, value, is_mended)
 

@@ -174,10 +174,13 @@ class Tracked(Shown):
         The value with its uncertainty; ``of`` names it, the same at every visit.
     limits : tuple of Limit
         What it is held against.
+    at : Amount, optional
+        The current it was brought to, where it grows with the current.
     """
 
     amount: Amount
     limits: tuple[Limit, ...]
+    at: Amount | None = None
 
 
 class Judgement(Shown):

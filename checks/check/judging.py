@@ -102,6 +102,7 @@ def compare(
     sources: Sequence[Source] = (),
     steps: Sequence[VoltageStep] = (),
     is_tracked: bool = False,
+    at_a: float | None = None,
 ) -> Judgement:
     """Return the judgement of a value against computed limits, by the decision rule.
 
@@ -119,6 +120,8 @@ def compare(
         When outside; a borderline one is never worse than ``caution``.
     is_tracked : bool
         The value, at conditions that compare, is followed from visit to visit under its ``of``.
+    at_a : float, optional
+        The current that a tracked value was brought to. [A]
     """
     verdict = decide(value, limits)
     shown = amount(value, symbol, of=of)
@@ -137,13 +140,24 @@ def compare(
         working=tuple(working),
         telling=telling or f"{shown.value} {shown.unit}",
         steps=tuple(steps),
-        tracked=(tracked(value, symbol, limits, of=of),) if is_tracked else (),
+        tracked=(tracked(value, symbol, limits, of=of, at_a=at_a),) if is_tracked else (),
     )
 
 
-def tracked(value: Number, symbol: str, limits: Sequence[Limit], *, of: str) -> Tracked:
-    """Return a quantity that is followed from visit to visit, judged here or not."""
-    return Tracked(amount=amount(value, symbol, of=of), limits=tuple(limits))
+def tracked(
+    value: Number,
+    symbol: str,
+    limits: Sequence[Limit],
+    *,
+    of: str,
+    at_a: float | None = None,
+) -> Tracked:
+    """Return a quantity that is followed from visit to visit, judged here or not.
+
+    A rise of temperature names the current it was brought to: another visit's is brought there.
+    """
+    at = None if at_a is None else amount(at_a, "A")
+    return Tracked(amount=amount(value, symbol, of=of), limits=tuple(limits), at=at)
 
 
 def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -> Judgement:

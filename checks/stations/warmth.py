@@ -153,6 +153,7 @@ def _rise(place: Place, rise_k: Number, full_a: float) -> Judgement:
         of="rise at full current",
         sources=(EXPONENTS,),
         is_tracked=True,
+        at_a=full_a,
     )
 
 

@@ -5,10 +5,12 @@ from typing import Any
 import pytest
 
 from checks.assess import assess
+from checks.check import tracked
 from checks.codes import profile
 from checks.record import Site, Visit
+from checks.source import trade
 from checks.trends import Seen, SiteError, trends
-from checks.verdict import Severity
+from checks.verdict import Force, Severity, at_most
 from tests.builders import POINT, entry, point, visit
 
 NEC = profile("nec_2023")
@@ -125,6 +127,30 @@ def test_a_renamed_point_is_known_by_the_number_of_its_charger() -> None:
 )
 def test_nothing_is_compared_without_a_value_of_a_month_before(earlier: list[Seen]) -> None:
     assert trends(seen(2025, "3.00"), earlier[:1]) == ()
+
+
+def with_rise(found: Seen, rise_k: float, at_a: float) -> Seen:
+    """The same visit, with a rise of temperature instead of a grip."""
+    limit = at_most(50.0, "K", Force.TRADE_JUDGEMENT, trade("an example"))
+    here = found.assessment.row(GRIP, POINT)
+    rise = tracked(rise_k, "K", (limit,), of="rise", at_a=at_a)
+    row = here.model_copy(
+        update={"judgement": here.judgement.model_copy(update={"tracked": (rise,)})}
+    )
+    rows = tuple(row if r is here else r for r in found.assessment.rows)
+    return Seen(found.visit, found.assessment.model_copy(update={"rows": rows}))
+
+
+def test_a_rise_of_an_earlier_visit_is_brought_to_the_current_of_the_latest() -> None:
+    # 10 K at 16 A are 30.3 K to 40 K at 32 A: exponents 1.6 to 2
+    before, now = (
+        with_rise(seen(2024, "3.00"), 10.0, 16.0),
+        with_rise(seen(2025, "3.00"), 38.0, 32.0),
+    )
+    (found,) = trends(now, [before])
+
+    assert float(found.readings[0].amount.value) == pytest.approx((10 * 2**1.6 + 40) / 2, abs=0.1)
+    assert not found.is_seen
 
 
 def test_visits_to_two_sites_are_refused() -> None:
