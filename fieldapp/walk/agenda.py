@@ -164,7 +164,9 @@ def _step(row: Row, here: _Here) -> Step:
     if row.state in STATE_ORDER and not check.proves:
         first = [c for c in here.gates[row.state].first if c != row.check]
     unmet = [c for c in check.needs if not here.stands(c)]
-    if unmet and not (first and row.state is here.now):
+    # what is to be made in the same state is asked for once the circuit is in it and proved dead
+    is_to_come = all(BY_ID[c].state is row.state for c in unmet)
+    if unmet and not (is_to_come and (first or row.state is not here.now)):
         return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
     return Step(row, _shut_because(row, here.now, first), stale)
 
