@@ -5,7 +5,7 @@ from typing import Final
 
 from checks.electrical.conductor import resistance_ohm
 from checks.errors import OutOfRangeError, OutOfTableError
-from checks.quantity import Number, nominal
+from checks.quantity import Number
 
 # How often the resistance of one conductor counts in the drop between the lines: both wires of a
 # two-wire circuit (120 V, or two lines of a 208 V or 240 V system); √3 for three balanced lines.
@@ -130,48 +130,6 @@ def load_voltage_v(
     along_v = loop_a * (conductor_ohm * cos + reactance_ohm * sin)
     across_v = loop_a * (reactance_ohm * cos - conductor_ohm * sin)
     return (source_v**2 - across_v**2) ** 0.5 - along_v
-
-
-def scaled_drop_v(measured_v: Number, test_a: Number, full_a: Number) -> Number:
-    """Scale a drop measured at one current to what it would be at full current.
-
-    Parameters
-    ----------
-    measured_v : Number
-        Drop at the test current. [V]
-    test_a : Number
-        Current during the test, above 0. [A]
-    full_a : Number
-        Current for which the limit holds. [A]
-
-    Returns
-    -------
-    Number
-        Drop at full current, the resistance being the same. [V]
-
-    Raises
-    ------
-    OutOfRangeError
-        No current flowed in the test.
-
-    References
-    ----------
-    Ohm's law.
-
-    Examples
-    --------
-    3 V at 16 A is 6 V at 32 A:
-
-    >>> scaled_drop_v(3.0, 16.0, 32.0)
-    6.0
-    """
-    if nominal(test_a) <= 0:
-        raise OutOfRangeError(
-            "a drop cannot be scaled from 0 A",
-            where="Voltage under load, current",
-            remedy="Measure the loaded voltage while current flows",
-        )
-    return measured_v * full_a / test_a
 
 
 def percent_of_nominal(volts: Number, nominal_v: float) -> Number:

@@ -2,6 +2,9 @@
 
 from checks.codes import circuit
 from checks.electrical import conductor, drop, heating, hidden_resistance
+from checks.electrical.load_fit import load_line
+from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading, Place
+from checks.quantity import nominal
 from checks.verdict import Force
 from tests.reference.case import Case, feet, nec
 
@@ -18,6 +21,19 @@ SOLVED = "homework solution, 20 A over 100 ft of 12 AWG with K = 12"
 GUIDE = "Understanding EV Charger Voltage Drop, guide for 120 V circuits"
 HAND = "NEC 2023 chapter 9 tables 8 and 9, by hand"
 K_COPPER = 12.9  # ohm-circular mils per foot, as the lessons print it
+
+
+def _load_test(current_a: float, *, outlet_v: float, panel_v: float | None = None) -> LoadLine:
+    """The fit of a test that loses these volts before the outlet, and before the panel."""
+    lost = {Place.OUTLET: outlet_v} | ({} if panel_v is None else {Place.PANEL: panel_v})
+    return load_line(
+        Circuit.SPLIT,
+        [
+            LoadReading(place, Between.BOTH, 0.0, 243.1 - volts, amps)
+            for place, all_v in lost.items()
+            for volts, amps in ((0.0, 0.0), (all_v, current_a))
+        ],
+    )
 
 
 def _by_k(current_a: float, length_ft: float, size: str) -> float:
@@ -206,14 +222,14 @@ CASES = (
     Case(
         SUBJECT,
         "Ohm's law, by hand",
-        lambda: hidden_resistance.source_ohm(243.1, 236.4, 31.6),
+        lambda: nominal(_load_test(31.6, outlet_v=6.7).outlet.loop_ohm),
         0.2120,
         0.00005,
     ),
     Case(
         SUBJECT,
         "Ohm's law, by hand: 2.4 V at the panel, 6.7 V at the outlet, 31.6 A",
-        lambda: hidden_resistance.branch_ohm(2.4, 6.7, 31.6),
+        lambda: nominal(_load_test(31.6, outlet_v=6.7, panel_v=2.4).branch.loop_ohm),
         0.1361,
         0.00005,
     ),
@@ -224,7 +240,13 @@ CASES = (
         10.24,
         0.005,
     ),
-    Case(SUBJECT, "Ohm's law, by hand", lambda: drop.scaled_drop_v(3.0, 16, 40), 7.5, 0.05),
+    Case(
+        SUBJECT,
+        "Ohm's law, by hand",
+        lambda: 40 * nominal(_load_test(16, outlet_v=3.0).outlet.loop_ohm),
+        7.5,
+        0.05,
+    ),
     # rise with current, exponents 1.6 and 2.0
     Case(
         SUBJECT,

@@ -20,6 +20,8 @@ from checks.electrical import (
     heating,
     hidden_resistance,
     leakage,
+    load_fit,
+    load_line,
     pilot,
     pilot_circuit,
     pilot_timing,
@@ -29,6 +31,7 @@ from checks.electrical import (
     supply,
 )
 from checks.electrical.conductor import Metal
+from checks.electrical.load_line import Ohms
 from checks.electrical.pilot import DutyBand, DutyEdge, PilotState, Window
 from checks.electrical.pilot_circuit import PilotCircuit
 from checks.electrical.proximity import OhmWindow, ProximityState
@@ -116,14 +119,15 @@ MUTATIONS: dict[str, Mutation] = {
     "one way instead of there and back": row(drop.LOOP_FACTOR, 1, 1.0),
     "√3 for a two-wire circuit": row(drop.LOOP_FACTOR, 1, 3**0.5),
     "2 for three phases": row(drop.LOOP_FACTOR, 3, 2.0),
-    "drop scaled the wrong way": constant(drop, "scaled_drop_v", lambda v, a, b: v * a / b),
     "drop in per mille": constant(drop, "percent_of_nominal", lambda v, n: 1000 * v / n),
     "branch resistance with the sign turned": constant(
-        hidden_resistance, "branch_ohm", lambda panel, outlet, amps: (panel - outlet) / amps
+        load_line.LoadLine,
+        "branch",
+        property(lambda s: Ohms(s.supply.loop_ohm - s.outlet.loop_ohm) if s.supply else None),
     ),
     "heat with the current once": constant(hidden_resistance, "heat_w", lambda r, i: r * i),
-    "source resistance from the loaded volts": constant(
-        hidden_resistance, "source_ohm", lambda _, loaded, amps: loaded / amps
+    "half the resistance of a loop": constant(
+        load_fit._Fit, "_ohms", lambda _, found, letter: Ohms(found[letter] / 2)
     ),
     "rise with the current at most 1.8": constant(heating, "MOST_EXPONENT", 1.8),
     "rise with the current at least 1.8": constant(heating, "LEAST_EXPONENT", 1.8),

@@ -12,16 +12,12 @@ import numpy as np
 import pytest
 from uncertainties import ufloat
 
-from checks.electrical.drop import percent_of_nominal, scaled_drop_v
+from checks.electrical.drop import percent_of_nominal
 from checks.electrical.heating import scaled_rise_k
-from checks.electrical.hidden_resistance import (
-    branch_ohm,
-    excess_ohm,
-    heat_w,
-    metal_loop_ohm,
-    source_ohm,
-)
+from checks.electrical.hidden_resistance import excess_ohm, heat_w, metal_loop_ohm
+from checks.electrical.joint import explained_ohm, find_joint, sound_joints_ohm
 from checks.electrical.least_squares import straight_line
+from checks.electrical.load_line import Circuit, LoadLine, Ohms
 from checks.quantity import Accuracy, Dimension, expanded, gain, measured, nominal
 from checks.source import Basis, Source
 from checks.verdict import Force, Limit, Side, Verdict, at_least, at_most, decide
@@ -65,7 +61,7 @@ TEST = {
 
 
 def found(v: dict[str, object]) -> object:
-    return branch_ohm(v["p0"] - v["p1"], v["o0"] - v["o1"], v["i"])  # type: ignore[operator]
+    return ((v["o0"] - v["o1"]) - (v["p0"] - v["p1"])) / v["i"]  # type: ignore[operator]
 
 
 def metal(v: dict[str, object]) -> object:
@@ -79,13 +75,10 @@ def metal(v: dict[str, object]) -> object:
 
 DERIVED: dict[str, Callable[[dict[str, object]], object]] = {
     "drop": lambda v: v["o0"] - v["o1"],
-    "source": lambda v: source_ohm(v["o0"], v["o1"], v["i"]),
-    "branch": found,
     "metal": metal,
     "excess": lambda v: excess_ohm(found(v), metal(v)),
     "heat at the test current": lambda v: heat_w(found(v), v["i"]),
     "heat at full current": lambda v: heat_w(found(v), 40.0),
-    "drop at full current": lambda v: scaled_drop_v(v["o0"] - v["o1"], v["i"], 40.0),
     "drop in percent": lambda v: percent_of_nominal(v["o0"] - v["o1"], 240.0),
     "rise at full current": lambda v: scaled_rise_k(v["rise"], v["i"], 40.0, 2.0),
 }
@@ -110,6 +103,49 @@ def test_propagation_agrees_with_draws(name: str) -> None:
     assert nominal(said) == pytest.approx(seen.mean(), abs=0.02 * seen.std())
     inside = np.abs(seen - nominal(said)) <= expanded(said)
     assert 0.945 < inside.mean() <= 1.0  # k = 2 covers about 95 %; rectangular errors a little more
+
+
+def test_the_hidden_joint_and_its_heat_agree_with_draws() -> None:
+    """The chain of the load test, from two drops to watts, by numpy with the same stated errors."""
+    rng, root = np.random.default_rng(SEED), 3**0.5
+
+    def flat(limit: float) -> np.ndarray:
+        return rng.uniform(-limit, limit, SIZE)
+
+    # drops of 9.5 V and 1.8 V at 31.6 A, each known to ±0.3 V; clamp ±2 %; 30 m known to ±2 %;
+    # metal at 40 ± 8 °C and within 2 %; four terminals and two blades, 1.4 to 6 mΩ in all
+    amps = 31.6 * (1 + flat(0.02))
+    outlet, panel = 9.5 + flat(0.3), 1.8 + flat(0.3)
+    # 8 AWG: 8.366 mm² (ASTM B258), 58 MS/m (IEC 60028), 2 % lay, 0.393 % a kelvin
+    at_20 = 2 * 30.0 * (1 + flat(0.02)) / (58.0 * 8.3656) * 1.02
+    metal_ohm = at_20 * (1 + 0.00393 * (40 + flat(8.0) - 20)) * (1 + flat(0.02))
+    excess = (outlet - panel) / amps - metal_ohm
+    hidden = excess - (0.0037 + flat(0.0023))
+    drawn_heat = {"test": hidden * amps**2, "full": hidden * 40.0**2}
+
+    current_a = 31.6 * (1 + ufloat(0.0, 0.02 / root))
+    drops = [ufloat(volts, 0.3 / root) / current_a for volts in (9.5, 1.8)]
+    line = LoadLine(
+        Circuit.SPLIT, Ohms(drops[0]), Ohms(drops[1]), current_a, False, False, repeated=True
+    )
+    run_ohm = explained_ohm(
+        "8 AWG", "copper", 30.0 * ufloat(1.0, 0.02 / root), ufloat(40.0, 8.0 / root)
+    )
+    joint = find_joint(line, run_ohm, sound_joints_ohm(terminals=4, contacts=2))
+
+    for said, seen in (
+        (joint.excess_ohm, excess),
+        (joint.hidden_ohm, hidden),
+        (joint.test_heat_w(), drawn_heat["test"]),
+        (joint.full_heat_w(40.0), drawn_heat["full"]),
+    ):
+        assert said.std_dev == pytest.approx(seen.std(), rel=0.015)
+        assert nominal(said) == pytest.approx(seen.mean(), abs=0.02 * seen.std())
+        inside = np.abs(seen - nominal(said)) <= expanded(said)
+        assert 0.945 < inside.mean() <= 1.0
+    assert joint.most_heat_w(40.0) == pytest.approx(
+        np.quantile(drawn_heat["full"], 0.9772), rel=0.03
+    )
 
 
 def test_a_line_through_visits_agrees_with_draws() -> None:
@@ -140,7 +176,7 @@ def test_two_readings_of_one_meter() -> None:
     shared = gain(accuracy)
     high, low = (measured(x, "V", accuracy, shared) for x in ("243.1", "236.4"))
     other = measured("236.4", "V", accuracy, gain(accuracy))
-    ohm = source_ohm(high, low, measured("31.6", "A", clamp, gain(clamp)))
+    ohm = (high - low) / measured("31.6", "A", clamp, gain(clamp))
 
     assert expanded(high - low) == pytest.approx(0.50, abs=0.005)
     assert expanded(high - other) == pytest.approx(3.95, abs=0.005)
