@@ -12,8 +12,9 @@ from checks.electrical.trend import Visit as Found
 from checks.errors import ChecksError
 from checks.path import Scope, Station
 from checks.quantity import COVERAGE, Amount, Number, amount, nominal, to_si
-from checks.record import ChargingPoint, Visit, Worded
+from checks.record import ChargingPoint, Visit
 from checks.source import Source, judgement
+from checks.trends.identity import is_other_unit, is_same_site, same_point
 from checks.verdict import Limit, Severity, Shown, Side, Tracked
 
 LEAST_YEARS: Final = 1.0
@@ -89,15 +90,6 @@ class PointTrend(Shown):
     explanation: str
     remedy: str = ""
     severity: Severity | None = None
-
-
-def is_same_site(one: Visit, other: Visit) -> bool:
-    """Whether two visits were made to one site: by name and address, never real with invented."""
-
-    def identity(visit: Visit) -> tuple[bool, str, str]:
-        return visit.is_invented, plain(visit.site.name), plain(visit.site.address)
-
-    return identity(one) == identity(other)
 
 
 def trends(latest: Seen, earlier: Sequence[Seen]) -> tuple[PointTrend, ...]:
@@ -192,9 +184,9 @@ def _found(
     seen: Seen, latest: Visit, point: ChargingPoint, row: Row, now: Tracked
 ) -> Iterator[_Value]:
     """Return what an earlier visit found of this quantity at this charging point, if it did."""
-    there = _same_point(seen.visit, latest, point)
+    there = same_point(seen.visit, latest, point)
     if there is None or (
-        row.station in _OF_THE_UNIT and _is_other_unit(seen, latest, there, point)
+        row.station in _OF_THE_UNIT and is_other_unit(seen.visit, latest, there, point)
     ):
         return
     for other in seen.assessment.rows:
@@ -228,42 +220,6 @@ def _since_mending(found: list[_Value]) -> list[_Value]:
     """Leave out what was found before the last mending: it was of another joint."""
     mended = [i for i, x in enumerate(found) if x.is_after_mending]
     return found[mended[-1] :] if mended else found
-
-
-# -- which point it was ----------------------------------------------------------------------------
-def _same_point(earlier: Visit, latest: Visit, point: ChargingPoint) -> ChargingPoint | None:
-    """Return the earlier record's charging point: by its name, else by its charger's number."""
-    named = [p for p in earlier.points if _named(earlier, p) == _named(latest, point)]
-    if not named:
-        named = [p for p in earlier.points if plain(p.name) == plain(point.name)]
-    if len(named) == 1:
-        return named[0]
-    serial = _serial(latest, point)
-    numbered = [p for p in earlier.points if serial and _serial(earlier, p) == serial]
-    return numbered[0] if not named and len(numbered) == 1 else None
-
-
-def _named(visit: Visit, point: ChargingPoint) -> tuple[str, str]:
-    return plain(visit.panel(point.panel).name), plain(point.name)
-
-
-def _is_other_unit(seen: Seen, latest: Visit, there: ChargingPoint, point: ChargingPoint) -> bool:
-    """Whether the charger was replaced since: both numbers are known, and differ."""
-    before, now = _serial(seen.visit, there), _serial(latest, point)
-    return bool(before and now and before != now)
-
-
-def _serial(visit: Visit, point: ChargingPoint) -> str:
-    """Return the charger's serial number as it was read off last; empty where it was not."""
-    plates = [e for e in visit.entries if (e.check, e.subject) == ("charger.nameplate", point.id)]
-    last = max(plates, key=lambda e: e.number, default=None)
-    said = last.answer("serial") if last is not None else None
-    return plain(said.text) if isinstance(said, Worded) else ""
-
-
-def plain(text: str) -> str:
-    """Return a name as it is compared: however it is spaced and capitalized."""
-    return " ".join(text.split()).casefold()
 
 
 # -- what it means ---------------------------------------------------------------------------------
