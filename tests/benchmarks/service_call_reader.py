@@ -6,11 +6,12 @@ explains what was found. Imports nothing of the project but the simulation.
 
 import numpy as np
 
+from tests.benchmarks.service_call_readings import Found
 from tests.benchmarks.service_calls import (
     CAUSES,
+    COPPER_75,
     SHARES,
     WIRE,
-    Found,
     Rng,
     World,
     make_world,
@@ -46,7 +47,9 @@ class Reader:
             }
             surplus = np.array([w.numbers["branch_ohm"].mean - metal_ohm(w) for w in drawn])
             metal = np.array([metal_ohm(w) * w.charger_a / volts_of(w) for w in drawn])
-            sd = np.array([w.numbers["branch_ohm"].sd for w in drawn])
+            sd = np.array(
+                [np.hypot(w.numbers["branch_ohm"].sd, 0.03 * metal_ohm(w)) for w in drawn]
+            )
             self.numbers[cause]["surplus_ohm"] = (surplus, sd)
             self.numbers[cause]["metal_share"] = (metal, np.full(len(drawn), 0.004))
             self.odds[cause]["level"] = {
@@ -96,7 +99,9 @@ WIDE = {
 
 
 def metal_ohm(world: World) -> float:
-    return 2 * world.length_m * WIRE[world.size] / 1000
+    """At 40 °C, which no run is far from."""
+    warmth = 1 + COPPER_75 * (40 - 75)
+    return 2 * world.length_m * WIRE[world.size] / 1000 * warmth
 
 
 def volts_of(world: World) -> float:

@@ -39,6 +39,8 @@ CAUSES = tuple(SHARES)
 
 # Ω/km at 75 °C and A in the 75 °C column: NEC 2023 chapter 9 table 8, table 310.16, copper.
 WIRE = {"14 AWG": 10.3, "12 AWG": 6.50, "8 AWG": 2.551, "6 AWG": 1.608}
+AMPACITY = {"14 AWG": 20, "12 AWG": 25, "8 AWG": 50, "6 AWG": 65}
+COPPER_75 = 0.00323  # per kelvin at 75 °C, note 2 of table 8
 # Level, breaker A, charger A (80 %), wire.
 PLANTS = (
     (1, 15, 12, "14 AWG"),
@@ -48,8 +50,6 @@ PLANTS = (
     (2, 60, 48, "6 AWG"),
 )
 RECEPTACLE = {15: "5-15", 20: "5-20", 40: "14-50", 50: "14-50", 60: "14-60"}
-MISSING = 0.45  # of the checks beyond the symptoms
-SYMPTOM_MISSING = 0.05
 
 
 @dataclass
@@ -164,7 +164,7 @@ def make_world(rng: Rng, cause: str) -> World:
         length_m = rng.uniform(0.04, 0.09) * volts / (2 * WIRE[size] / 1000 * set_a)
     world = World(cause, level, rated_a, float(set_a), size, length_m)
     _overcurrent(rng, world, f)
-    _heat(world, f, volts)
+    _heat(rng, world, f, volts)
     _leak(rng, world, f, volts)
     _signals(world, f)
     _behavior(world, f)
@@ -227,7 +227,13 @@ def _overcurrent(rng: Rng, world: World, f: Fault) -> None:
 
 
 # -- joints at the outlet --------------------------------------------------------------------------
-def _heat(world: World, f: Fault, volts: float) -> None:
+def metal_c(rng: Rng, world: World) -> float:
+    """Air along the run, and a share of the rise that its ampacity allows."""
+    rise_k = 45.0 * (world.charger_a / AMPACITY[world.size]) ** 2
+    return float(rng.uniform(10.0, 32.0) + rng.uniform(0.35, 1.0) * rise_k)
+
+
+def _heat(rng: Rng, world: World, f: Fault, volts: float) -> None:
     joint_w = world.charger_a**2 * f.outlet_joint_ohm
     contact_w = world.charger_a**2 * f.contact_ohm
     worst_w = max(joint_w, contact_w)
@@ -246,7 +252,8 @@ def _heat(world: World, f: Fault, volts: float) -> None:
     world.odds["grade"] = {"residential": grade, "charging": 0.7 * (1 - grade)} | {
         "industrial": 0.3 * (1 - grade)
     }
-    run_ohm = 2 * world.length_m * WIRE[world.size] / 1000
+    warmth = 1 + COPPER_75 * (metal_c(rng, world) - 75)
+    run_ohm = 2 * world.length_m * WIRE[world.size] / 1000 * warmth
     branch_ohm = run_ohm + 2 * f.outlet_joint_ohm * 0.5 + f.contact_ohm + f.breaker_joint_ohm
     sd_ohm = 0.35 / 1.7 / world.charger_a
     world.numbers["branch_ohm"] = Number(branch_ohm, sd_ohm)
@@ -365,76 +372,3 @@ def _circumstances(rng: Rng, world: World, f: Fault) -> None:
     world.odds["timer_off"] = _yes(0.95 if world.cause == "vehicle_timer" else 0.04)
     mine = world.cause in ("vehicle_limit", "vehicle_timer", "vehicle_leakage")
     world.odds["others_fine"] = _yes(0.9 if mine else 0.05)
-
-
-# -- what is read --------------------------------------------------------------------------------
-# Names that are found together: one check a line, the symptoms first.
-TOGETHER = {
-    "breaker.trip_history": ("trips", "trip_kind"),
-    "outlet.ground_fault_history": ("ground_fault", "ground_fault_when"),
-    "outlet.burn_pattern": ("burn_place",),
-    "charger.behavior": ("starts", "fault_shown", "stops", "slow"),
-    "surroundings.circumstances": ("rain", "hot", "other_loads", "other_vehicles", "storm", "new"),
-    "vehicle.trial": ("timer", "timer_off", "others_fine"),
-    "breaker.rating": ("setting_over",),
-    "run.dedicated": ("others_on_circuit", "other_a"),
-    "breaker.temperature": ("face_over", "panel_air"),
-    "breaker.terminal_torque": ("breaker_loose",),
-    "breaker.condition": ("breaker_marks",),
-    "outlet.damage": ("outlet_marks", "wet"),
-    "outlet.terminal_torque": ("outlet_loose",),
-    "outlet.retention": ("grip_loose",),
-    "outlet.grade": ("grade",),
-    "outlet.loaded_voltage": ("branch_ohm", "supply_ohm", "volts"),
-    "outlet.series_devices": ("second_device",),
-    "outlet.ground_fault_trip": ("device_ma",),
-    "run.insulation": ("insulation_log",),
-    "run.protective_conductor": ("ground_open",),
-    "connector.pins": ("debris",),
-    "charger.pilot_voltage": ("pilot_a", "pilot_b", "pilot_c", "pilot_negative"),
-    "connector.seating": ("prox_free", "prox_pressed"),
-    "vehicle.power": ("offer_ratio", "draw_ratio", "vehicle_says"),
-    "charger.nameplate": ("nameplate_ratio",),
-    "service.load": ("managed",),
-}
-SYMPTOMS = tuple(TOGETHER)[:4]
-# Asked only after another answer.
-HANGS = {
-    "trip_kind": lambda found: found.get("trips") not in (None, "never"),
-    "ground_fault_when": lambda found: found.get("ground_fault") not in (None, "none"),
-    "fault_shown": lambda found: found.get("starts") == "fault",
-    "stops": lambda found: found.get("starts") == "charges",
-    "slow": lambda found: found.get("starts") == "charges",
-    "timer_off": lambda found: found.get("timer") == "yes",
-    "other_a": lambda found: found.get("others_on_circuit") == "yes",
-}
-Found = dict[str, float | str]
-
-
-def read(rng: Rng, world: World, name: str) -> float | str:
-    if name in world.numbers:
-        of = world.numbers[name]
-        return float(rng.normal(of.mean, of.sd))
-    odds = world.odds[name]
-    return str(rng.choice(list(odds), p=list(odds.values())))
-
-
-def read_check(rng: Rng, world: World, check: str) -> Found:
-    found: Found = {}
-    for name in TOGETHER[check]:
-        if name not in HANGS or HANGS[name](found):
-            found[name] = read(rng, world, name)
-    return found
-
-
-def draw_case(rng: Rng) -> tuple[World, dict[str, Found]]:
-    """A world, and what was found there by the checks that were made."""
-    whole = sum(SHARES.values())
-    cause = str(rng.choice(CAUSES, p=[SHARES[c] / whole for c in CAUSES]))
-    world = make_world(rng, cause)
-    made = {}
-    for check in TOGETHER:
-        missing = SYMPTOM_MISSING if check in SYMPTOMS else MISSING
-        if rng.uniform() >= missing:
-            made[check] = read_check(rng, world, check)
-    return world, made

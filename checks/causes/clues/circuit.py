@@ -3,30 +3,25 @@
 from math import inf
 from typing import Final
 
-from uncertainties import ufloat
-
 from checks.causes.clue import Clue, View, judged, outcomes, picked, said
 from checks.codes.circuit import largest_charger_a
 from checks.electrical.breaker import trip_spread_s
-from checks.electrical.hidden_resistance import branch_ohm, excess_ohm, metal_loop_ohm
+from checks.electrical.joint import JOINT_W, Joint
 from checks.errors import ChecksError
-from checks.quantity import Number, expanded, nominal
+from checks.quantity import expanded, nominal
 from checks.stations.circuit_facts import (
     breaker_a,
     charger_load_a,
-    conductor,
     full_current_a,
     nominal_v,
-    run_length_m,
 )
+from checks.stations.outlet.hidden import joint, load_test
 from checks.verdict import Verdict
 
+MUCH_PCT: Final = 3.0  # what the code recommends for a branch circuit
 LOSS_PCT: Final = 5.0  # of the run, at full current: from here a vehicle feels it; judgement
 SUPPLY_PCT: Final = 3.0
-JOINT_W: Final = 5.0  # heat in one joint, at full current and beyond doubt, that is no sound one's
-TRACE_W: Final = 10.0  # as it seems, though the meters leave it open
-# A run that has carried its load for a while, and how well that is known.
-WARM_C: Final = ufloat(52.0, 12.0)
+TRACE_RATIO: Final = 0.75  # of its interval
 LOW_RATIO: Final = 0.92  # of nominal: below it the supply is low, or 208 V feeds what is 240 V
 CONTINUOUS_RATIO: Final = 0.8
 REACHES_OHM: Final = 2.0  # more than any run of a charger's circuit has: judgement
@@ -59,61 +54,35 @@ def _sharing(view: View) -> str | None:
         fastest_s = trip_spread_s(rated_a, [load_a, other_a], before_a=load_a).fast_s
     except ChecksError:
         return "shared"
-    return "shared" if fastest_s == inf else "trips"
+    return "light" if fastest_s == inf else "trips"
 
 
 def _loss(view: View) -> str | None:
     """Tell where the volts go under load: nowhere, the metal, a joint, or ahead of the panel."""
     s = view.situation
-    current_a = s.measured("outlet.loaded_voltage.current")
-    no_load_v = s.measured("outlet.loaded_voltage.outlet_no_load")
-    loaded_v = s.measured("outlet.loaded_voltage.outlet_loaded")
-    full_a = full_current_a(s)
-    if current_a is None or no_load_v is None or loaded_v is None or full_a is None:
+    line, full_a = load_test(s), full_current_a(s)
+    if line is None or full_a is None:
         return None
-    if nominal(current_a) <= 0:
-        return None
-    scale_pct = full_a / nominal(current_a) * 100 / nominal_v(s)
-    lost_v = no_load_v - loaded_v
-    panel_v = _panel_drop_v(view)
-    if panel_v is None:
-        return "some" if nominal(lost_v) * scale_pct > LOSS_PCT else "none"
-    surplus_ohm = _surplus_ohm(view, panel_v, lost_v, current_a)
-    joint = "" if surplus_ohm is None else _joint(surplus_ohm, full_a)
-    if joint == "joint":
-        return joint
-    if nominal(panel_v) * scale_pct > SUPPLY_PCT:
+    found = joint(s, line)
+    hidden = "" if found is None else _hidden(found, full_a)
+    if hidden == "joint":
+        return hidden
+    pct_an_ohm = full_a * 100 / nominal_v(s)
+    if line.supply is not None and nominal(line.supply.loop_ohm) * pct_an_ohm > SUPPLY_PCT:
         return "supply"
-    if nominal(lost_v - panel_v) * scale_pct <= LOSS_PCT:
-        return joint or "none"
-    return "some" if surplus_ohm is None else "metal"
+    lost_pct = nominal((line.branch or line.outlet).loop_ohm) * pct_an_ohm
+    if lost_pct > LOSS_PCT:
+        return "some" if line.branch is None or found is None else "metal"
+    return hidden or ("much" if lost_pct > MUCH_PCT else "none")
 
 
-def _joint(surplus_ohm: Number, full_a: float) -> str:
+def _hidden(found: Joint, full_a: float) -> str:
     """Tell whether what the metal does not explain burns, beyond doubt or as it seems."""
-    least_ohm = nominal(surplus_ohm) - expanded(surplus_ohm)
-    if least_ohm * full_a**2 > JOINT_W:
+    heat_w = nominal(found.full_heat_w(full_a))
+    if found.is_sure and heat_w > JOINT_W:
         return "joint"
-    return "trace" if least_ohm > 0 or nominal(surplus_ohm) * full_a**2 > TRACE_W else ""
-
-
-def _panel_drop_v(view: View) -> Number | None:
-    s = view.situation
-    no_load_v = s.measured("outlet.loaded_voltage.panel_no_load")
-    loaded_v = s.measured("outlet.loaded_voltage.panel_loaded")
-    return None if no_load_v is None or loaded_v is None else no_load_v - loaded_v
-
-
-def _surplus_ohm(view: View, panel_v: Number, lost_v: Number, current_a: Number) -> Number | None:
-    """Return what the run's metal does not explain; nothing while the run is unknown. [Ω]."""
-    metal, length_m = conductor(view.situation), run_length_m(view.situation)
-    if metal is None or length_m is None:
-        return None
-    try:
-        metal_ohm = metal_loop_ohm(*metal, length_m, WARM_C)
-    except ChecksError:
-        return None
-    return excess_ohm(branch_ohm(panel_v, lost_v, current_a), metal_ohm)
+    seems_so = nominal(found.hidden_ohm) > TRACE_RATIO * expanded(found.hidden_ohm)
+    return "trace" if seems_so and heat_w > JOINT_W else ""
 
 
 def _volts(view: View) -> str | None:
@@ -169,8 +138,9 @@ CLUES: Final[tuple[Clue, ...]] = (
         "sharing",
         "run.dedicated",
         outcomes(
-            ("alone", 0.88, "Nothing else hangs on the circuit"),
-            ("shared", 0.1, "Other loads hang on the circuit"),
+            ("alone", 0.83, "Nothing else hangs on the circuit"),
+            ("light", 0.1, "Other loads on the circuit are too small to trip it"),
+            ("shared", 0.05, "Other loads hang on the circuit"),
             ("trips", 0.02, "Charger and other loads are more than the breaker holds"),
         ),
         "alone",
@@ -181,7 +151,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "loss",
         "outlet.loaded_voltage",
         outcomes(
-            ("none", 0.85, "Few volts are lost under load"),
+            ("none", 0.79, "Few volts are lost under load"),
+            ("much", 0.06, "The run's own metal loses more volts than it should"),
             ("trace", 0.06, "Perhaps some volts are lost that the metal does not explain"),
             ("metal", 0.025, "The run's own metal loses too many volts"),
             ("joint", 0.02, "Volts are lost that the metal does not explain: a joint"),

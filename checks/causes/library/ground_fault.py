@@ -50,7 +50,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("after_rain", yes=6.5),
         says("water_seen", yes=12.6),
         says("connector_pins", dirty=10.0),
-        says("insulation", bad=10.0),
+        says("insulation", bad=20.0),
         says("negative", LEAK, weak=18.0),
         says("pilot", LEAK, leaking=22.5),
         says("stops", no=0.9, random=3.0),
