@@ -26,6 +26,13 @@ def _breaker_warmth(view: View) -> str | None:
     return "hot_air" if nominal(air_c) > HOT_AIR_C else "like"
 
 
+def _burn_place(view: View) -> str | None:
+    """Tell where it is burnt; nothing where another look found no heat marks at all."""
+    place = view.situation.choice("outlet.burn_pattern.place")
+    is_unmarked = view.situation.yes("outlet.damage.has_heat_marks") is False
+    return None if is_unmarked and place != "none" else place
+
+
 def _stop_sign(check: str) -> Clue:
     station = check.split(".", 1)[0]
 
@@ -105,7 +112,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("even", 0.012, "Browned evenly, all blades alike"),
         ),
         "none",
-        picked("outlet.burn_pattern.place"),
+        _burn_place,
         "heat at the outlet",
     ),
     Clue(

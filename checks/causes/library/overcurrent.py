@@ -40,7 +40,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("trip_kind", HANDLE, overcurrent=1.6),
         says("with_other_loads", yes=6.0),
         says("breaker_warmth", LIKE_PARTS, warmer=3.0),
-        says("sharing", THERMAL, alone=0.03, light=0.4, shared=3.0, trips=38.0),
+        says("sharing", THERMAL, alone=0.03, light=0.15, shared=3.2, trips=38.0),
         proof=("sharing=trips",),
         explanation="Charger and other loads together are more than the breaker holds",
         remedy="Give the charger a circuit of its own, or keep the other loads off while it "
@@ -75,7 +75,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         7.0,
         says("trips", THERMAL, never=0.2, at_once=0.7, minutes=2.9, hours=4.2, random=1.6),
         says("trip_kind", HANDLE, overcurrent=1.6),
-        says("breaker_warmth", LIKE_PARTS, like=0.278, warmer=8.4, hotter=22.5),
+        says("breaker_warmth", LIKE_PARTS, like=0.278, warmer=8.4, hotter=8.0),
         says("breaker_screws", loose=0.56),
         says("breaker_marks", yes=6.0),
         says("setting", over=1.0),
