@@ -161,12 +161,14 @@ def _must_have_moved(walk: Walk, check: str, asked: AnyInput) -> None:
 
 
 def _answer(walk: Walk, asked: AnyInput, text: str) -> None:
+    """Give an answer; of a number the words are digits, unit and, where it matters, instrument."""
     takes_number: Callable[[object], bool] = lambda i: hasattr(i, "units")  # noqa: E731
-    value, _, unit = text.partition(" ") if takes_number(asked) else (text, "", "")
-    instrument = ""
-    if isinstance(asked, Measurement) and asked.instruments:
+    value, unit, tool = text, "", ""
+    if takes_number(asked):
+        value, unit, tool, *_ = [*text.split(" "), "", ""]
+    if isinstance(asked, Measurement) and asked.instruments and not tool:
         fit = walk.instruments_for(asked)
-        instrument = fit[0].id if fit else ""
-    doubt = walk.answer(value, unit=unit, instrument=instrument)
+        tool = fit[0].id if fit else ""
+    doubt = walk.answer(value, unit=unit, instrument=tool)
     if doubt is not None:
-        walk.answer(value, unit=unit, instrument=instrument, sure=True)
+        walk.answer(value, unit=unit, instrument=tool, sure=True)
