@@ -113,8 +113,10 @@ def column_ampacity_a(profile: CodeProfile, size: str, material: str, column_c: 
     ----------
     profile : CodeProfile
         The code.
-    size, material : str
-        Such as ``"6 AWG"`` and ``"copper"``.
+    size : str
+        Such as ``"6 AWG"``. [-]
+    material : str
+        ``"copper"`` or ``"aluminum"``. [-]
     column_c : int
         Temperature of the column. [°C]
 
