@@ -137,6 +137,8 @@ TYPE_SP: Final[Mapping[str, float]] = MappingProxyType(
     }
 )
 MAX_TEXT_SCALE: Final = 2.0
+LARGE_TEXT: Final = 1.5  # from here on a small phone has no room for what can stand elsewhere
+# What may be asked for by touch. [unitless]
 TEXT_SCALES: Final = (1.0, 1.3, 1.6, MAX_TEXT_SCALE)
 _LARGE_SP: Final = 44.0
 _LARGE_GROWTH: Final = 1.3

@@ -28,6 +28,7 @@ BEGIN = {
     "role": "installs",
     "site": "Invented garage, 12 Example Street",
     "occupancy": "dwelling",
+    "code": "nec_2023",
     "system": "120/240 V single-phase",
     "panel": "Panel A",
     "is_service": "yes",
@@ -175,6 +176,33 @@ def state_caution(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "dead and proved")
     desk.go("state", walk.visit.id, "dead and proved")
+
+
+def state_told(desk: Desk) -> None:
+    """Who opens nothing is asked whether a charge may be started."""
+    walk = begin(desk, role="inspects")
+    walk_to(walk, "under load")
+    desk.go("state", walk.visit.id, "under load")
+
+
+def form_code(desk: Desk) -> None:
+    for value in ("commissioning", "installs", "Invented garage"):
+        desk.answer_form(desk.form(forms.BEGIN), value)
+    desk.keep_form(desk.form(forms.BEGIN).passed_over())
+    desk.answer_form(desk.form(forms.BEGIN), "dwelling")
+    desk.go("form", of=forms.BEGIN.id)
+
+
+@after(state_caution)
+def about_shut(desk: Desk) -> None:
+    desk.go("about", desk.position.visit, "run.insulation")
+
+
+def state_load_off(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "under load")
+    walk.enter_state(CircuitState.UNDER_LOAD)
+    desk.go("path", walk.visit.id)
 
 
 def caution(desk: Desk) -> None:
@@ -332,10 +360,13 @@ STATES: dict[str, State] = {
         visits,
         form,
         form_words,
+        form_code,
         path,
         station,
         state_refused,
         state_caution,
+        state_told,
+        state_load_off,
         caution,
         number,
         number_typed,
@@ -345,6 +376,7 @@ STATES: dict[str, State] = {
         yes_no,
         no_instrument,
         about,
+        about_shut,
         leave_out,
         result_within,
         result_outside,
@@ -394,6 +426,28 @@ def danger(ui: Ui) -> None:
     ui.tap_text("Yes")
 
 
+def stays_on(ui: Ui) -> None:
+    """A danger that cannot be switched off."""
+    ui.tap_text("Yes")
+    ui.tap_text("It cannot be switched off")
+
+
+def claim_told(ui: Ui) -> None:
+    """The claim of who was told, its cautions read."""
+    Hand(ui).press_main()
+    Hand(ui).press_main()
+
+
+def load_back(ui: Ui) -> None:
+    """The load is taken back."""
+    ui.tap_text("Undo: circuit under load")
+
+
+def shut(ui: Ui) -> None:
+    """A check that may not be made now."""
+    ui.tap_text("Insulation")
+
+
 def pin(ui: Ui) -> None:
     """The PIN, after the signature."""
     pad = next(w for w in ui.all() if type(w).__name__ == "SignaturePad")
@@ -406,6 +460,10 @@ def pin(ui: Ui) -> None:
 TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "slip": ("drop_empty", slip),
     "danger": ("yes_no", danger),
+    "stays_on": ("yes_no", stays_on),
+    "claim_told": ("state_told", claim_told),
+    "load_back": ("state_load_off", load_back),
+    "shut": ("station_run", shut),
     "pin": ("signature", pin),
 }
 
@@ -415,7 +473,13 @@ def drop_empty(desk: Desk) -> None:
     desk.open(desk.position.visit).typing("", unit="V")
 
 
+@after(state_caution)
+def station_run(desk: Desk) -> None:
+    desk.go("station", desk.position.visit, "run")
+
+
 STATES["drop_empty"] = drop_empty
+STATES["station_run"] = station_run
 
 
 def main(folder: Path, only: str = "", text_scale: str = "1") -> None:

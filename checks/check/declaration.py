@@ -52,6 +52,7 @@ class Option:
 
     value: str
     label: str = ""
+    detail: str = ""
 
     @property
     def words(self) -> str:

@@ -60,7 +60,8 @@ def explained(asked: AnyInput) -> tuple[Widget, ...]:
 
 def _choices(asked: Choice, questions: Questions, answer: Callable[[str], None]) -> Widget:
     rows = ChoiceList(
-        options=[(o.value, o.words) for o in asked.options], selected=_said(questions, asked)
+        options=[(o.value, o.words, o.detail) for o in asked.options],
+        selected=_said(questions, asked),
     )
     rows.bind(on_choice=lambda _, picked: answer(picked))
     return rows

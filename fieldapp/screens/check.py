@@ -9,10 +9,11 @@ from checks.record import Chosen, DangerAnswer, Reading, Readings, Worded, YesNo
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.number import LimitCard, NumberQuestion
-from fieldapp.screens.phrases import row_key, sentence
+from fieldapp.screens.phrases import question_title, row_key, sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import danger, doubtful
+from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.visit import WalkError
 from fieldapp.widgets import (
@@ -22,6 +23,7 @@ from fieldapp.widgets import (
     KeyButton,
     SeverityBanner,
     Words,
+    theme,
 )
 
 TRUE_MINUS = "\N{MINUS SIGN}"
@@ -86,7 +88,7 @@ class CheckScreen(Screen):
             self._review(questions)
             return
         here, total = questions.place
-        self.title, self.progress = asked.label, (here - 1) / total
+        self.title, self.progress = question_title(questions.check, asked), (here - 1) / total
         self.subtitle = f"{questions.check.title} · {here} of {total}"
         if isinstance(asked, Measurement | Rating):
             self._ask_number(questions)
@@ -138,6 +140,8 @@ class CheckScreen(Screen):
             told.append(LimitCard(number.judgement))
         if isinstance(number.asked, Series):
             told, keys = [*self._series(number.asked), *told], [*keys, *self._series_keys()]
+        if theme.text_scale >= LARGE_TEXT:
+            told, keys = [number.missing, *told, *keys], []
         self.put(body=told, readout=display, dock=dock, actions=[*keys, self._take])
         self._typed()
 

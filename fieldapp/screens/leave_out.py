@@ -30,7 +30,7 @@ class LeaveOutScreen(Screen):
     def fill(self) -> None:
         """Ask the reason; nothing is chosen beforehand."""
         self.title, self.subtitle = "Leave it out", BY_ID[self.of].title
-        self._own_words = TextEntry(hint="In your own words, if you like")
+        self._own_words = TextEntry(label="In your own words, if you like")
         self._reasons = ChoiceList(options=[(r.value, r.value.capitalize()) for r in NotDoneReason])
         done = main_key("Leave it out", self._leave_out, disabled=True)
         self._reasons.bind(selected=lambda *_: setattr(done, "disabled", False))

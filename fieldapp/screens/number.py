@@ -21,11 +21,13 @@ from fieldapp.screens.phrases import (
     limit_line,
     limit_origin,
     limits_line,
+    question_title,
     sentence,
     units_of,
 )
 from fieldapp.screens.screen import key, load_kv
 from fieldapp.screens.sheets import pick
+from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.numbers import SIGN, kept, press
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
@@ -91,6 +93,8 @@ class NumberQuestion:
         is_signed = isinstance(asked, Measurement) and asked.signed
         self.pad = NumberPad(partial(press, signed=is_signed), text=text)
         self.display = ValueDisplay()
+        # stands with the number, or on the page where large text leaves no room there
+        self.missing = Words(strong=True)
         self._unit_key = key("", self._pick_unit)
         self._tool_key = key("", self._pick_instrument)
         self._sign_key = key("±", self._turn_sign, size_hint_x=None, width=dp(_SIGN_DP))
@@ -139,10 +143,13 @@ class NumberQuestion:
         self.display.figure = margin_gauge(
             margin.value, margin.verdict, margin.limits, theme.text_scale
         )
+        is_missing = bool(value) and margin.verdict is Verdict.NOT_MEASURED
+        self.missing.text = sentence(judged.explanation) if is_missing else ""
         self.display.title = self._told(margin, judged)
         self._unit_key.text = f"Unit: {self.unit}"
         tool = self.tool()
-        self._tool_key.text = tool.name if tool else ""
+        named = tool.name if tool else ""
+        self._tool_key.text = "Instrument" if theme.text_scale >= LARGE_TEXT else named
         self._changed()
 
     def _margin(self, text: str, judged: Judgement) -> "Margin":
@@ -166,9 +173,11 @@ class NumberQuestion:
             lines.append(f"{of}: {margin.value}")
         elif not margin.limits:
             lines.append(limits_line(judged.limits))
+        if self.missing.text and theme.text_scale < LARGE_TEXT:
+            lines.append(self.missing.text)
         tool = self.tool()
         if dp(_SHORT_DP) > Window.height > Window.width:  # the header scrolls away there
-            lines.insert(0, self.asked.label)
+            lines.insert(0, question_title(self._walk.check, self.asked))
         elif tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")
         return "\n".join(line for line in lines if line)

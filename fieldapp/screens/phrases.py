@@ -2,12 +2,15 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from functools import cache
 from typing import Final
 
 from checks.assess import Row
-from checks.check import CircuitState, Measurement, Rating
+from checks.check import AnyInput, Check, CircuitState, Measurement, Rating
+from checks.path import Station
 from checks.quantity import Amount
 from checks.record import Category, Instrument
+from checks.stations.all import CHECKS
 from checks.verdict import Limit, Side
 from fieldapp.walk.agenda import Step
 
@@ -76,6 +79,27 @@ def row_line(step: Step) -> str:
 def units_of(asked: Measurement | Rating, *, is_customary: bool) -> tuple[str, ...]:
     """Return the units of an input, those of the technician's system first."""
     return tuple(sorted(asked.units, key=lambda u: is_customary and u not in CUSTOMARY))
+
+
+@cache
+def _asked_elsewhere() -> frozenset[str]:
+    """Return the questions that more than one station asks, as they are shown there."""
+    stations: dict[str, set[Station]] = {}
+    for check in CHECKS:
+        for asked in check.inputs:
+            stations.setdefault(_bare(asked.label), set()).add(check.station)
+    return frozenset(label for label, found in stations.items() if len(found) > 1)
+
+
+def _bare(label: str) -> str:
+    return label.rpartition(": ")[2].lower()
+
+
+def question_title(check: Check, asked: AnyInput) -> str:
+    """Say a question, with the part that is meant where another part is asked the same."""
+    if _bare(asked.label) in _asked_elsewhere():
+        return f"{check.station.value.capitalize()} · {asked.label}"
+    return asked.label
 
 
 def row_key(row: Row) -> str:

@@ -10,7 +10,7 @@ from fieldapp.screens.kit import add_key
 from fieldapp.screens.phrases import kit_line
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, main_key
-from fieldapp.theme import PALETTES
+from fieldapp.theme import PALETTES, TEXT_SCALES
 from fieldapp.walk import forms
 from fieldapp.widgets import ChoiceList, SeverityBanner, TextEntry, Words, theme
 
@@ -44,7 +44,8 @@ class SettingsScreen(Screen):
             entry.bind(text=lambda *_: self._keeper.typed("technician"))
             self._fields[name] = entry
             body.append(entry)
-        body += [_head("Light"), self._themes(), _head("Units offered first"), self._units()]
+        body += [_head("Light"), self._themes(), _head("Text size"), self._text_sizes()]
+        body += [_head("Units offered first"), self._units()]
         body += [_head("Kit of new visits"), *self._kit()]
         begin = self.of == "name"
         words = "Go on to the new visit" if begin else "Done"
@@ -62,6 +63,20 @@ class SettingsScreen(Screen):
     def _set_theme(self, name: str) -> None:
         self.guide.desk.set(theme=name)
         theme.name = name
+
+    def _text_sizes(self) -> ChoiceList:
+        rows = ChoiceList(
+            options=[(scale, f"{scale:.0%}") for scale in TEXT_SCALES],
+            selected=self.guide.desk.settings.text_scale,
+            columns=2,
+        )
+        rows.bind(on_choice=lambda _, scale: self._set_text_scale(scale))
+        return rows
+
+    @guarded
+    def _set_text_scale(self, scale: float) -> None:
+        self.guide.desk.set(text_scale=scale)
+        theme.text_scale = scale
 
     def _units(self) -> ChoiceList:
         chosen = "customary" if self.guide.desk.settings.is_customary else "si"

@@ -127,6 +127,8 @@ class StateScreen(Screen):
         body += [Words(text=line, tone="ink_soft") for line in how.do[1:]]
         if how.whom:
             body.append(self._whom(how.whom))
+        if how.no:
+            body.append(key(how.no, self._none))
         self.put(body=body, actions=self._claims(how))
 
     def _whom(self, label: str) -> TextEntry:
@@ -143,7 +145,7 @@ class StateScreen(Screen):
             self.guide.go("path")
 
         *others, last = how.claims
-        keys = [key("Go back", self.up)] if not how.no else [key(how.no, self._none)]
+        keys = [] if how.no else [key("Go back", self.up)]
         keys += [key(c.words, partial(record, c)) for c in others]
         return [*keys, main_key(last.words, partial(record, last))]
 

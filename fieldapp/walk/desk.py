@@ -36,8 +36,6 @@ class Settings(BaseModel):
         Who signs.
     instruments : tuple of Instrument
         The kit that new visits start with.
-    code : str
-        The code profile of new visits.
     theme : str
         Day, night or outdoor.
     text_scale : float
@@ -50,7 +48,6 @@ class Settings(BaseModel):
 
     technician: Person = Person(name="")
     instruments: tuple[Instrument, ...] = GENERIC_KIT
-    code: str = "nec_2023"
     theme: str = "day"
     text_scale: Annotated[float, Field(ge=1.0, le=MAX_TEXT_SCALE)] = 1.0
     is_customary: bool = False
@@ -79,7 +76,10 @@ class Desk:
     def __init__(self, store: Store, now: Clock) -> None:
         self.store, self.now = store, now
         state = store.app_state.load()
-        self.settings = Settings.model_validate(state.get("settings", {}), strict=False)
+        kept = state.get("settings", {})
+        # what only another version of the app sets keeps nobody out
+        known = {k: v for k, v in kept.items() if k in Settings.model_fields}
+        self.settings = Settings.model_validate(known, strict=False)
         self.position = Position(**state.get("position", {}))
         self._forms: dict[str, dict[str, Any]] = dict(state.get("forms", {}))
         self._earlier: dict[str, tuple[Seen, ...]] = {}  # of the visit that is open, read once
@@ -166,7 +166,6 @@ class Desk:
             visit_id=f"v{started:%Y%m%d-%H%M%S}-{secrets.token_hex(3)}",
             started=started.isoformat(timespec="seconds"),
             technician=self.settings.technician,
-            code=self.settings.code,
         )
         return self._keep(visit, is_invented=is_invented)
 

@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from checks import codes
 from checks.check import Check, Choice, Option, Situation, Words, YesNo
 from checks.record import (
     Attachment,
@@ -75,6 +76,15 @@ BEGIN: Final = _form(
         options=(
             Option(Occupancy.DWELLING, "Dwelling"),
             Option(Occupancy.OTHER, "Other than a dwelling"),
+        ),
+    ),
+    Choice(
+        "code",
+        "Which code is adopted here?",
+        help="Local amendments and the authority having jurisdiction decide over either.",
+        options=tuple(
+            Option(p.name, f"{p.title}, edition {p.edition}", p.covers)
+            for p in codes.PROFILES.values()
         ),
     ),
     Words("owner", "Owner or contact", optional=True),
@@ -183,7 +193,7 @@ def charging_point(
 
 
 def begun(
-    form: Entry, point_form: Entry, *, visit_id: str, started: str, technician: Person, code: str
+    form: Entry, point_form: Entry, *, visit_id: str, started: str, technician: Person
 ) -> Visit:
     """Make a visit from the two forms; its instruments are added by the caller."""
     system = SupplySystem(said(form, "system"))
@@ -194,7 +204,7 @@ def begun(
         id=visit_id,
         kind=VisitKind(said(form, "kind")),
         role=Role(said(form, "role")),
-        code=code,
+        code=said(form, "code"),
         started=started,
         technician=technician,
         site=Site(

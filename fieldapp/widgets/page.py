@@ -13,6 +13,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
+from fieldapp.figures import text_width
 from fieldapp.theme import TWO_PANES_FROM_DP
 from fieldapp.widgets.key_row import Actions
 from fieldapp.widgets.sheets import UndoBar
@@ -51,6 +52,12 @@ class PageHeader(BoxLayout):
     title = StringProperty("")
     subtitle = StringProperty("")
     progress = NumericProperty(0.0)
+
+    @staticmethod
+    def title_px(text: str, width: float, size: float) -> float:
+        """Return the size at which the longest word of a title is not broken. [px]."""
+        longest = max((text_width(word, size) for word in text.split()), default=0.0)
+        return size * min(1.0, max(width, 1.0) / longest) if longest else size
 
 
 class Page(BoxLayout):
@@ -154,7 +161,9 @@ class Page(BoxLayout):
         """
         readout = [self.readout] if self.readout is not None else []
         fixed = [part for part in (*readout, *under) if part is not None]
-        room = self.height - dp(_BODY_LEAST_DP) - sum(part.height for part in fixed)
+        # a few lines of what scrolls stay in view, however large the text
+        least = dp(_BODY_LEAST_DP) * theme.text_scale**2
+        room = self.height - least - sum(part.height for part in fixed)
         if not self.scrolls or room >= self.header.height:
             return [self.header], [], readout
         if room >= 0:

@@ -20,6 +20,7 @@ SAID = {
     "permit": "P-0000",
     "system": "120/240 V single-phase",
     "panel": "Panel A",
+    "code": "nec_2023",
     "is_service": "yes",
     "name": "Bay 1",
     "connection": "level 2 by receptacle",

@@ -58,6 +58,7 @@ def _walk(hand: Hand, device: FakeDevice) -> None:
         occupancy="dwelling",
         system="120/240 V single-phase",
         panel="Panel B",
+        code="nec_2023",
         is_service="yes",
         name="Carport",
         connection="level 1 cord set",

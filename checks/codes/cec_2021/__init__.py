@@ -34,6 +34,8 @@ PROFILE: Final = CodeProfile(
     name="cec_2021",
     title="CE Code (CSA C22.1)",
     edition="2021",
+    covers="Canada. A drop over 3 % breaks a rule. Conductors to 4/0 AWG, breakers to 400 A; much "
+    "is from memory, and such a limit proves nothing good.",
     conductors=CONDUCTORS,
     overcurrent=OVERCURRENT,
     receptacles=RECEPTACLES,

@@ -31,6 +31,8 @@ PROFILE: Final = CodeProfile(
     name="nec_2023",
     title="NEC (NFPA 70)",
     edition="2023",
+    covers="United States. A drop over 3 % is a recommendation missed. Dwelling loads, conductors "
+    "to 4/0 AWG, breakers to 400 A.",
     conductors=CONDUCTORS,
     overcurrent=OVERCURRENT,
     receptacles=RECEPTACLES,

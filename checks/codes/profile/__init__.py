@@ -45,6 +45,8 @@ class CodeProfile:
         Identity, such as ``"nec_2023"``.
     title, edition : str
         What a report calls it.
+    covers : str
+        Where it holds, how a drop counts, and how far the profile goes: one line to choose it by.
     not_covered : tuple of str
         What of the code this profile does not hold, in the trade's words.
     """
@@ -52,6 +54,7 @@ class CodeProfile:
     name: str
     title: str
     edition: str
+    covers: str
     conductors: ConductorTables
     overcurrent: OvercurrentTables
     receptacles: ReceptacleTables

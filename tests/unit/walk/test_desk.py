@@ -30,6 +30,7 @@ BEGIN = {
     "occupancy": "other than a dwelling",
     "system": "208Y/120 V three-phase",
     "panel": "EV panel",
+    "code": "cec_2021",
     "is_service": "no",
 }
 POINT = {
@@ -68,7 +69,7 @@ def begun(store: Store, begin: dict[str, str] = BEGIN, point: dict[str, str] = P
 
 
 def test_a_visit_is_what_its_forms_say(store: Store):
-    desk(store).set(technician=Person(name="Invented Person"), code="nec_2023")
+    desk(store).set(technician=Person(name="Invented Person"))
     made = begun(store).visit
     assert (made.kind, made.role) == (VisitKind.SERVICE_CALL, Role.SERVES)
     assert (made.site.name, made.site.occupancy) == ("Invented site", Occupancy.OTHER)
@@ -79,6 +80,7 @@ def test_a_visit_is_what_its_forms_say(store: Store):
     assert (point.attachment, point.charger_form) == (Attachment.HARD_WIRED, ChargerForm.FIXED)
     assert point.has_adapter
     assert made.instruments
+    assert made.code == "cec_2021"
     assert not made.is_invented
 
 
@@ -130,11 +132,17 @@ def test_the_list_shows_each_visit_in_a_few_words(store: Store):
 
 
 def test_settings_and_the_open_screen_are_on_disk_at_once(store: Store):
-    desk(store).set(theme="outdoor", is_customary=True)
+    desk(store).set(theme="outdoor", is_customary=True, text_scale=1.6)
     desk(store).go("check", "visit-1", "breaker.rating")
     again = desk(store)
     assert (again.settings.theme, again.settings.is_customary) == ("outdoor", True)
+    assert again.settings.text_scale == 1.6
     assert (again.position.screen, again.position.of) == ("check", "breaker.rating")
+
+
+def test_a_setting_of_another_version_of_the_app_keeps_nobody_out(store: Store):
+    store.app_state.save({"settings": {"theme": "night", "of_another_version": 1}})
+    assert desk(store).settings.theme == "night"
 
 
 def test_nobody_signs_without_a_name():
