@@ -183,6 +183,70 @@ class Tracked(Shown):
     at: Amount | None = None
 
 
+class HeatPoint(Shown):
+    """One point of a heating curve: minutes since the first reading, and temperature."""
+
+    minute: str
+    value: str
+    is_left_out: bool = False
+
+
+class HeatEnd(Shown):
+    """Where a heating curve ends at a current: best value and bounds; open upward without ``high``.
+
+    Parameters
+    ----------
+    label : str
+        At which current.
+    low, value, high : str
+        Temperatures.
+    """
+
+    label: str
+    low: str
+    value: str
+    high: str = ""
+
+
+class HeatLine(Shown):
+    """A temperature that a heating curve is held against."""
+
+    label: str
+    value: str
+    is_stop: bool = False
+
+
+class HeatingCurve(Shown):
+    """A heating curve as it is drawn; all temperatures in the unit that was read.
+
+    Parameters
+    ----------
+    unit : str
+        "°C" or "°F".
+    says : str
+        What the readings allow to be said of the end, in one sentence.
+    is_settled : bool
+        Nothing is gained by measuring on: a forecast stands, or the test has ended.
+    readings, like : tuple of HeatPoint
+        Of the part, and of a like part.
+    curve : tuple of HeatPoint
+        The best curve, to its end; empty without a fit.
+    ends : tuple of HeatEnd
+        At the current of the test, and at full current.
+    lines : tuple of HeatLine
+        Air, limits and the stop temperature.
+    """
+
+    unit: str
+    says: str
+    is_settled: bool = False
+    readings: tuple[HeatPoint, ...] = ()
+    like: tuple[HeatPoint, ...] = ()
+    curve: tuple[HeatPoint, ...] = ()
+    ends: tuple[HeatEnd, ...] = ()
+    lines: tuple[HeatLine, ...] = ()
+
+
 class Judgement(Shown):
     """What a check's judge says.
 
@@ -215,6 +279,8 @@ class Judgement(Shown):
         The one number or word that the station shows on the path.
     steps : tuple of VoltageStep
         What this judgement adds to the voltage staircase.
+    heating : HeatingCurve, optional
+        The heating curve that it rests on.
     tracked : tuple of Tracked
         What is followed from visit to visit.
     """
@@ -232,6 +298,7 @@ class Judgement(Shown):
     working: tuple[str, ...] = ()
     telling: str = ""
     steps: tuple[VoltageStep, ...] = ()
+    heating: HeatingCurve | None = None
     tracked: tuple[Tracked, ...] = ()
 
 

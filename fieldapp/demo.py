@@ -1,7 +1,8 @@
 """The invented demo visit, through the same desk, walk, store and signature as a user's."""
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -10,7 +11,7 @@ from typing import Any, Final
 
 from checks import codes
 from checks.assess import Assessment, assess
-from checks.check import AnyInput, Check, Measurement
+from checks.check import AnyInput, Check, Measurement, Series
 from checks.intake import read_visit
 from checks.record import Decision, NotDoneReason, Person, Visit
 from checks.trends import Seen
@@ -24,8 +25,11 @@ from fieldapp.walk.visit import Walk, WalkError
 
 DEFAULT: Final = "orchard"
 A_STEP_LATER: Final = timedelta(seconds=40)
+A_READING_LATER: Final = timedelta(seconds=10)
+READ_AGAIN: Final = 6
 
 Scenario = Mapping[str, Any]
+Said = Mapping[str, Mapping[str, str | list[str]]]
 
 
 @dataclass
@@ -33,11 +37,19 @@ class ScenarioClock:
     """The scenario's own clock: it goes on by the same time at every look."""
 
     at: datetime
+    step: timedelta = A_STEP_LATER
 
     def __call__(self) -> datetime:
         """Return the time, and let it go on."""
-        self.at += A_STEP_LATER
+        self.at += self.step
         return self.at
+
+    @contextmanager
+    def standing(self) -> Iterator[None]:
+        """Let it stand for a while, to be set by hand."""
+        self.step = timedelta(0)
+        yield
+        self.step = A_STEP_LATER
 
 
 def run(name: str = DEFAULT) -> tuple[Visit, Assessment, bytes]:
@@ -85,7 +97,7 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
         _fill(desk, forms.BEGIN, scenario["begin"])
         _fill(desk, forms.POINT, scenario["point"])
         walk = desk.begin_visit(is_invented=True)
-        _walk(walk, scenario["checks"])
+        _walk(walk, scenario["checks"], clock)
         report = finish(
             store,
             walk,
@@ -117,11 +129,11 @@ def _fill(desk: Desk, form: Check, said: Mapping[str, str]) -> None:
                 )
 
 
-def _walk(walk: Walk, said: Mapping[str, Mapping[str, str]]) -> None:
+def _walk(walk: Walk, said: Said, clock: ScenarioClock) -> None:
     """Do what the walk asks for next, until it asks for nothing more."""
     while (step := walk.next_step) is not None:
         if isinstance(step, Step):
-            _make(walk, step.row.check, said)
+            _make(walk, step.row.check, said, clock)
         else:
             walk.enter_state(step)
     for left in walk.steps:
@@ -129,11 +141,12 @@ def _walk(walk: Walk, said: Mapping[str, Mapping[str, str]]) -> None:
             _leave_out(walk, left.row.check, said[left.row.check])
 
 
-def _leave_out(walk: Walk, check: str, said: Mapping[str, str]) -> None:
-    walk.leave_out(NotDoneReason(said["not_done"]), said.get("text", ""), check_id=check)
+def _leave_out(walk: Walk, check: str, said: Mapping[str, str | list[str]]) -> None:
+    reason = NotDoneReason(str(said["not_done"]))
+    walk.leave_out(reason, str(said.get("text", "")), check_id=check)
 
 
-def _make(walk: Walk, check: str, said: Mapping[str, Mapping[str, str]]) -> None:
+def _make(walk: Walk, check: str, said: Said, clock: ScenarioClock) -> None:
     if check not in said:
         raise WalkError(
             "the scenario does not say what is found", where=check, remedy="Add it to the scenario"
@@ -145,12 +158,38 @@ def _make(walk: Walk, check: str, said: Mapping[str, Mapping[str, str]]) -> None
     walk.begin(check)
     walk.acknowledge()
     while walk.questions is not None and (asked := walk.questions.current) is not None:
-        if asked.name in found:
-            _answer(walk, asked, found[asked.name])
+        if isinstance(asked, Series):
+            with clock.standing():
+                _measure(walk, found, clock)
+        elif asked.name in found:
+            _answer(walk, asked, str(found[asked.name]))
         else:
             walk.pass_over()
             _must_have_moved(walk, check, asked)
     walk.commit()
+
+
+def _measure(walk: Walk, found: Mapping[str, str | list[str]], clock: ScenarioClock) -> None:
+    """Take each reading when it is due, until one is due that the scenario does not say.
+
+    One text for a series is read six times the same.
+    """
+    left = {
+        name: [said] * READ_AGAIN if isinstance(said, str) else list(said)
+        for name, said in found.items()
+    }
+    while left.get(name := walk.due.name) or name not in left:
+        asked = walk.check.input(name)
+        assert asked is not None
+        walk.go_to(name)
+        if name in left:
+            clock.at += timedelta(seconds=max(0.0, walk.due.in_s))
+            _answer(walk, asked, left[name].pop(0))
+            clock.at += A_READING_LATER
+        else:
+            walk.pass_over()
+            _must_have_moved(walk, walk.check.id, asked)
+    walk.end_series()
 
 
 def _must_have_moved(walk: Walk, check: str, asked: AnyInput) -> None:

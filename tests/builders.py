@@ -114,7 +114,8 @@ def entry(check: str, subject: str, number: int, **answers: Any) -> Entry:
     """An entry whose answers are written plainly, and read as the check declares its inputs.
 
     ``True`` answers a yes/no question, ``"50 A"`` a number, ``["21.5 °C", "24.0 °C"]`` a series
-    (one reading a minute), a number a count, and other text a choice or words.
+    (one reading every two minutes; one text is read six times the same), a number a count, and
+    other text a choice or words.
     """
     declared = BY_ID[check]
     made = []
@@ -129,9 +130,10 @@ def _answer(wanted: AnyInput, plain: Any) -> Answer:
     if isinstance(plain, bool):
         return YesNoAnswer(input=wanted.name, yes=plain)
     if isinstance(wanted, Series):
+        texts = [plain] * 6 if isinstance(plain, str) else plain
         readings = tuple(
-            _reading(wanted, text, f"2025-06-02T{12 + i // 60:02d}:{i % 60:02d}:00Z")
-            for i, text in enumerate(plain)
+            _reading(wanted, text, f"2025-06-02T{12 + i // 30:02d}:{2 * i % 60:02d}:00Z")
+            for i, text in enumerate(texts)
         )
         return Readings(input=wanted.name, readings=readings)
     if isinstance(wanted, Choice):

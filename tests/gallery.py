@@ -5,17 +5,20 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from datetime import datetime, timedelta
 from functools import cache
+from math import exp
 from pathlib import Path
 
 from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
 
-from checks.check import CircuitState  # isort: skip
+from checks.check import CircuitState, Series  # isort: skip
 from checks.record import NotDoneReason, Person
 from fieldapp.app import FieldApp
 from fieldapp.store.visits import Store
 from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk
+from fieldapp.walk.measuring import readings_of
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
@@ -104,6 +107,9 @@ def make(walk: Walk, check: str, other: dict[str, str], upto: str = "") -> None:
     while (asked := walk.questions.current) is not None:
         if asked.name == upto:
             return
+        if isinstance(asked, Series) and readings_of(walk.questions.entry, asked.name):
+            walk.end_series()
+            continue
         value = other.get(f"{check}.{asked.name}") or plausible(check, asked)
         fit = walk.instruments_for(asked)
         if value:
@@ -241,6 +247,50 @@ def drop(desk: Desk) -> None:
     desk.go("check", walk.visit.id, "outlet.loaded_voltage")
 
 
+def _heated(minutes: float) -> float:
+    """An outlet of 24 °C that warms by 5 K within 3 minutes and by 9 K within 18. [°C]."""
+    return 24.0 + 5 * (1 - exp(-minutes / 3)) + 9 * (1 - exp(-minutes / 18))
+
+
+def measure(walk: Walk, device: FakeDevice, until_min: float) -> None:
+    """Take every reading of the outlet's series as it falls due; the part is `_heated`."""
+    make(walk, "outlet.temperature", {}, "ambient")
+    begun = device.clock
+    while walk.lasted_s < 60 * until_min or walk.due.in_s <= 0:
+        device.let_pass(timedelta(seconds=max(0.0, walk.due.in_s)))
+        walk.go_to(walk.due.name)
+        asked = walk.questions.current
+        hot_c = _heated((device.clock - begun) / timedelta(minutes=1))
+        texts = {"ambient": "24.0", "current": "39.6", "surface": f"{hot_c:.1f}"}
+        value = texts.get(asked.name, f"{hot_c - 0.6:.1f}")
+        tool = walk.instruments_for(asked)[0].id
+        walk.answer(value, unit=asked.units[0], instrument=tool)
+        device.let_pass(timedelta(seconds=10))
+
+
+def _measuring(desk: Desk, begun: str, until_min: float) -> None:
+    """A series that was begun at a time of this day; the app comes up at 9 o'clock."""
+    device = FakeDevice(Path(), datetime.fromisoformat(f"2026-03-14T{begun}Z"))
+    walk = begin(desk)
+    walk_to(walk, "outlet.temperature")
+    walk._now = device.now
+    measure(walk, device, until_min)
+    desk.go("check", walk.visit.id, "outlet.temperature")
+
+
+def measuring_due(desk: Desk) -> None:
+    """The last readings were taken minutes ago."""
+    _measuring(desk, "08:40:00", 12)
+
+
+def measuring_wait(desk: Desk) -> None:
+    _measuring(desk, "08:47:10", 12)
+
+
+def measuring_settled(desk: Desk) -> None:
+    _measuring(desk, "08:29:10", 30)
+
+
 def choice(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "outlet.configuration")
@@ -372,6 +422,9 @@ STATES: dict[str, State] = {
         number_typed,
         number_signed,
         drop,
+        measuring_due,
+        measuring_wait,
+        measuring_settled,
         choice,
         yes_no,
         no_instrument,

@@ -159,7 +159,7 @@ def an_answer(asked: AnyInput, rng: Random, *, extreme: bool) -> Answer:
     if isinstance(asked, Words):
         return Worded(input=asked.name, text=rng.choice(("", "invented words", "Ω µ ≥ –")))
     if isinstance(asked, Series):
-        count = rng.choice((0, 1, 2, 5, 12)) if extreme else rng.randint(asked.least, 12)
+        count = rng.choice((0, 1, 2, 5, 12)) if extreme else rng.randint(1, 12)
         return Readings(
             input=asked.name,
             readings=tuple(

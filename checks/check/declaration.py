@@ -48,11 +48,22 @@ class Caution:
 
 @dataclass(frozen=True)
 class Option:
-    """One option of a choice: the identity that is stored, and the words that are shown."""
+    """One option of a choice.
+
+    Parameters
+    ----------
+    value : str
+        The identity that is stored.
+    label : str
+        The words that are shown.
+    ends : bool
+        Once it is picked nothing more is asked: a stop sign ends a test.
+    """
 
     value: str
     label: str = ""
     detail: str = ""
+    ends: bool = False
 
     @property
     def words(self) -> str:
@@ -144,9 +155,15 @@ class Measurement(Input):
 
 @dataclass(frozen=True)
 class Series(Measurement):
-    """Several readings of one quantity, such as temperature over time."""
+    """Readings of one quantity over time; the series of a check are taken side by side.
 
-    least: int = 2
+    Parameters
+    ----------
+    every_s : float
+        How long after a reading the next one is due. [s]
+    """
+
+    every_s: float = 120.0
 
 
 AnyInput: TypeAlias = Choice | YesNo | Words | Rating | Measurement | Series
@@ -253,10 +270,27 @@ class Check:
 
     def missing(self, entry: Entry | None) -> tuple[AnyInput, ...]:
         """Return the inputs that are asked, not optional, and not answered."""
+        if self.is_ended(entry):
+            return ()
         return tuple(
             i
             for i in self.asked(entry)
             if not i.optional and (entry is None or entry.answer(i.name) is None)
+        )
+
+    def is_ended(self, entry: Entry | None) -> bool:
+        """Whether an option was picked after which nothing more is asked."""
+        picked = (
+            {(a.input, a.option) for a in entry.answers if isinstance(a, Chosen)}
+            if entry
+            else set()
+        )
+        return any(
+            (i.name, o.value) in picked
+            for i in self.inputs
+            if isinstance(i, Choice)
+            for o in i.options
+            if o.ends
         )
 
 

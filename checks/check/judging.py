@@ -191,6 +191,7 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
             "sources": tuple(dict.fromkeys(x for p in (deciding, *parts) for x in p.sources)),
             "working": tuple(dict.fromkeys(line for p in parts for line in p.working)),
             "steps": tuple(step for p in parts for step in p.steps),
+            "heating": next((p.heating for p in parts if p.heating is not None), None),
             "tracked": tuple(each for p in parts for each in p.tracked),
             "telling": telling or deciding.telling,
         }

@@ -155,6 +155,8 @@ class Situation:
     def unit_of(self, reference: str, otherwise: str) -> str:
         """Return the unit a number was typed in, so that its limit is shown in the same one."""
         found = self._answer(reference)
+        if isinstance(found, Readings):
+            return found.readings[-1].unit if found.readings else otherwise
         return found.unit if isinstance(found, Reading) else otherwise
 
     def measured(self, reference: str) -> Number | None:
@@ -171,10 +173,19 @@ class Situation:
 
     def series(self, reference: str) -> tuple[tuple[str, Number], ...]:
         """Return the times and measured values of a series; empty when there is none."""
+        return tuple((r.at, self._with_accuracy(r)) for r in self._readings(reference))
+
+    def resolution(self, reference: str) -> float:
+        """Return the last digit of a series as it was typed, the coarsest; 0 without a reading."""
+        steps = [
+            unit(r.unit).factor * 10.0 ** -len(r.value.partition(".")[2])
+            for r in self._readings(reference)
+        ]
+        return max(steps, default=0.0)
+
+    def _readings(self, reference: str) -> tuple[Reading, ...]:
         found = self._answer(reference)
-        if not isinstance(found, Readings):
-            return ()
-        return tuple((r.at, self._with_accuracy(r)) for r in found.readings)
+        return found.readings if isinstance(found, Readings) else ()
 
     def instrument(self, reading: Reading) -> Instrument | None:
         """Return the instrument a reading was taken with, if it was named."""

@@ -35,6 +35,7 @@ LONG_MIN: Final = 30.0
 STILL_RISING: Final = judgement(
     "more than 1 K in 5 minutes after half an hour at a steady current is a finding of its own"
 )
+MOST_C: Final = 1000.0  # beyond it, cold or hot, no thermometer of the trade reads
 STOP_C: Final = 60.0
 STOP_C_BASIS: Final = Source(
     document="NEC (NFPA 70)",
@@ -165,7 +166,7 @@ def forecast(
     Raises
     ------
     OutOfRangeError
-        No reading, no current, or times that do not increase.
+        No reading, no current, a temperature that nothing reads, or times that do not increase.
 
     References
     ----------
@@ -188,36 +189,6 @@ def forecast(
     return HeatForecast(
         state, stop, last_rise_k, more_min=more_min, started=started, left_out=series.left_out
     )
-
-
-def like_difference_k(one: HeatForecast, other: HeatForecast) -> tuple[float, float] | None:
-    """Interval by which one contact ends up hotter than a like one, such as on the other leg.
-
-    Parameters
-    ----------
-    one : HeatForecast
-        Forecast of the contact. [K]
-    other : HeatForecast
-        Forecast of the like one at the same current, by the same thermometer. [K]
-
-    Returns
-    -------
-    tuple of float, or None
-        Lowest and highest difference; nothing until both are forecast. [K]
-
-    References
-    ----------
-    JCGM 100:2008, 5.1.2 (from memory): independent errors add in squares.
-    """
-    if one.state is not HeatState.FORECAST or other.state is not HeatState.FORECAST:
-        return None
-    a, b = one.at_test, other.at_test
-    if a is None or b is None or a.high_k is None or b.high_k is None:
-        return None
-    middle_k = a.value_k - b.value_k
-    low_k = ((a.value_k - a.low_k) ** 2 + (b.high_k - b.value_k) ** 2) ** 0.5
-    high_k = ((a.high_k - a.value_k) ** 2 + (b.value_k - b.low_k) ** 2) ** 0.5
-    return middle_k - low_k, middle_k + high_k
 
 
 class _Series:
@@ -352,6 +323,12 @@ def _refuse(samples: Sequence[HeatSample]) -> None:
             "a temperature series needs readings while current flows",
             where="Temperature under load",
             remedy="Read temperature, air and current together, several times",
+        )
+    if any(abs(nominal(c)) > MOST_C for s in samples for c in (s.temp_c, s.ambient_c)):
+        raise OutOfRangeError(
+            "a temperature of the series is none that a thermometer reads",
+            where="Temperature under load",
+            remedy="Read it again",
         )
     if any(b.at_s <= a.at_s for a, b in pairwise(samples)):
         raise OutOfRangeError(

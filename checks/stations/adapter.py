@@ -102,9 +102,10 @@ def _is_backed(s: Situation) -> bool:
 BODY: Final = Place(
     check="adapter.temperature",
     part="adapter",
-    is_grasped=True,
     is_backed=_is_backed,
     settles="Seating of both faces and pins checked with no current, all good",
+    damage=judge_pins,
+    is_grasped=True,
 )
 
 CHECKS: Final[tuple[Check, ...]] = (
@@ -113,8 +114,8 @@ CHECKS: Final[tuple[Check, ...]] = (
         needs=("connector.seating", "adapter.seating"),
         title="Temperature of the adapter",
         how=(
-            "After half an hour at full current find the hottest spot of the adapter; look at "
-            "both faces. Leave it mated."
+            "From the start of the charge on, read the hottest spot of the adapter, always at "
+            "the same place; look at both faces. Leave it mated."
         ),
         inputs=warmth_inputs("hottest spot of the adapter, both faces"),
         judge=warmth_judge(BODY),

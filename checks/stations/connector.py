@@ -123,9 +123,10 @@ def _is_backed(s: Situation) -> bool:
 HANDLE: Final = Place(
     check="connector.temperature",
     part="connector",
-    is_grasped=True,
     is_backed=_is_backed,
     settles="Seating and pins checked with no current, both good",
+    damage=judge_pins,
+    is_grasped=True,
 )
 
 
@@ -149,8 +150,8 @@ CHECKS: Final[tuple[Check, ...]] = (
         needs=("connector.seating",),
         title="Temperature of the connector",
         how=(
-            "After half an hour at full current find the hottest spot of the handle, near the "
-            "face. Leave it mated: do not pull or press it to see."
+            "From the start of the charge on, read the hottest spot of the handle, near the "
+            "face, always at the same place. Leave it mated: do not pull or press it to see."
         ),
         inputs=warmth_inputs("hottest spot of the handle, near the face"),
         judge=warmth_judge(HANDLE),

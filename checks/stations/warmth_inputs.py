@@ -1,13 +1,13 @@
-"""What is asked where a surface temperature is taken under load."""
+"""What is asked where a surface is watched under load: how, its course, stop signs."""
 
 from typing import Final
 
-from checks.check import AnyInput, Caution, Choice, Measurement, Option, Rating
+from checks.check import AnyInput, Caution, Choice, Option, Series
+from checks.electrical.heat_forecast import STOP_C, STOP_RISE_K
 from checks.quantity import Dimension
 from checks.record import Category, InstrumentKind
 from checks.verdict import Severity
 
-TOUCH_C: Final = 60.0
 # Both adapters bring out one guarded conductor with every cover closed: nobody need open anything.
 CLAMP: Final = (
     "clamp on the guarded single conductor of a listed break-out adapter, at the receptacle or "
@@ -16,14 +16,18 @@ CLAMP: Final = (
 CAUTIONS: Final = (
     Caution(
         Severity.WARNING,
-        f"Stop at {TOUCH_C:g} °C, on smell, discoloration or a rise that gets faster: reduce or "
-        "stop the current from a safe point. Touch nothing that may be hot.",
+        f"Stop at {STOP_C:g} °C or {STOP_RISE_K:g} K over the air, on smell, discoloration, smoke "
+        "or a rise that gets faster: reduce or stop the current from a safe point. Touch nothing "
+        "that may be hot.",
     ),
 )
+PART_EVERY_S: Final = 120.0
+AROUND_EVERY_S: Final = 600.0  # air and current move slowly
+_WITH: Final = (InstrumentKind.CONTACT_THERMOMETER, InstrumentKind.INFRARED)
 
 
 def warmth_inputs(part: str, like: str = "") -> tuple[AnyInput, ...]:
-    """Return the inputs of a surface temperature.
+    """Return the inputs of a surface that is watched under load.
 
     Parameters
     ----------
@@ -34,16 +38,6 @@ def warmth_inputs(part: str, like: str = "") -> tuple[AnyInput, ...]:
     """
     inputs: list[AnyInput] = [
         Choice(
-            "sign",
-            "Stop sign",
-            options=(
-                Option("none", "None"),
-                Option("smell", "Smell of heat"),
-                Option("discoloration", "Discoloration, softening"),
-                Option("accelerating", "Rises faster and faster"),
-            ),
-        ),
-        Choice(
             "method",
             "Method",
             options=(
@@ -53,16 +47,8 @@ def warmth_inputs(part: str, like: str = "") -> tuple[AnyInput, ...]:
             ),
             help="Emissivity of matte plastic, paint or tape is about 0.95; bare metal reflects",
         ),
-        _temperature("surface", "Hottest surface", part, (-30.0, 120.0)),
-        _temperature("ambient", "Air, out of the sun", "air a meter away", (-30.0, 50.0)),
-        Rating(
-            "minutes",
-            "Minutes at this current",
-            dimension=Dimension.TIME,
-            units=("min",),
-            plausible=(60.0, 6 * 3600.0),
-        ),
-        Measurement(
+        _temperature("ambient", "Air, out of the sun", "air a meter away", AROUND_EVERY_S),
+        Series(
             "current",
             "Current",
             dimension=Dimension.CURRENT,
@@ -71,24 +57,42 @@ def warmth_inputs(part: str, like: str = "") -> tuple[AnyInput, ...]:
             instruments=(InstrumentKind.CLAMP,),
             category=Category.CAT_III,
             access_point=CLAMP,
+            every_s=AROUND_EVERY_S,
         ),
+        _temperature("surface", "Hottest surface", part, PART_EVERY_S),
     ]
     if like:
-        inputs.append(_temperature("like_part", "Like part", like, (-30.0, 120.0), True))
-    return tuple(inputs)
+        inputs.append(_temperature("like_part", "Like part", like, PART_EVERY_S, optional=True))
+    return (*inputs, _sign())
 
 
 def _temperature(
-    name: str, label: str, where: str, plausible: tuple[float, float], optional: bool = False
-) -> Measurement:
-    return Measurement(
+    name: str, label: str, where: str, every_s: float, *, optional: bool = False
+) -> Series:
+    return Series(
         name,
         label,
         dimension=Dimension.TEMPERATURE,
         units=("°C", "°F"),
-        plausible=plausible,
-        instruments=(InstrumentKind.CONTACT_THERMOMETER, InstrumentKind.INFRARED),
+        plausible=(-30.0, 50.0) if name == "ambient" else (-30.0, 120.0),
+        instruments=_WITH,
         access_point=where,
         signed=True,
         optional=optional,
+        every_s=every_s,
+    )
+
+
+def _sign() -> Choice:
+    """Ask last, so that the answer covers the whole test; a sign that is seen ends it at once."""
+    return Choice(
+        "sign",
+        "Stop sign",
+        options=(
+            Option("none", "None, all the time"),
+            Option("smell", "Smell of heat", ends=True),
+            Option("discoloration", "Discoloration, softening", ends=True),
+            Option("smoke", "Smoke, hiss or crackle", ends=True),
+            Option("accelerating", "Rises faster and faster", ends=True),
+        ),
     )

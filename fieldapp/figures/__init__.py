@@ -4,6 +4,7 @@ Here belongs what a figure looks like; not how a toolkit draws it, and not what 
 """
 
 from fieldapp.figures.gauge import GaugeLimit, Reading, Side, gauge
+from fieldapp.figures.heating import heating
 from fieldapp.figures.icons import ICONS, icon
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.figures.one_line import StationMark, one_line
@@ -49,6 +50,7 @@ __all__ = [
     "VoltLimit",
     "color_of",
     "gauge",
+    "heating",
     "icon",
     "nice_ticks",
     "one_line",

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from fieldapp.figures import Scene, stairs
+from fieldapp.figures import Scene, heating, stairs
 from fieldapp.report.words import Case
 
 
@@ -27,9 +27,17 @@ def voltage_staircase(case: Case, subject: str, width: float) -> Iterator[Drawin
             yield Drawing("Where the volts go", scene)
 
 
+def heating_curves(case: Case, subject: str, width: float) -> Iterator[Drawing]:
+    """Draw the heating curves of a subject's contacts, each once it has two readings."""
+    for row in case.assessment.rows:
+        curve = row.judgement.heating
+        if row.subject == subject and curve is not None and len(curve.readings) > 1:
+            yield Drawing(row.title, heating(curve, width))
+
+
 # A maker is given the case, a subject (site, panel or charging point) and the width of half a
 # page, and yields the figures that belong there; a figure that is wider takes the whole page.
-MAKERS: Final[tuple[Maker, ...]] = (voltage_staircase,)
+MAKERS: Final[tuple[Maker, ...]] = (voltage_staircase, heating_curves)
 
 
 def drawings(case: Case, subject: str, width: float) -> tuple[Drawing, ...]:

@@ -7,11 +7,13 @@ from kivy.uix.widget import Widget
 from checks.check import AnyInput, Choice, Measurement, Rating, Series
 from checks.record import Chosen, DangerAnswer, Reading, Readings, Worded, YesNoAnswer
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
+from fieldapp.screens.curve import curve
 from fieldapp.screens.kit import VISIT
+from fieldapp.screens.measuring import SeriesScreen
 from fieldapp.screens.number import LimitCard, NumberQuestion
 from fieldapp.screens.phrases import question_title, row_key, sentence
 from fieldapp.screens.rows import StandingRow
-from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.screen import guarded, key, main_key
 from fieldapp.screens.sheets import danger, doubtful
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.questions import Questions
@@ -29,7 +31,7 @@ from fieldapp.widgets import (
 TRUE_MINUS = "\N{MINUS SIGN}"
 
 
-class CheckScreen(Screen):
+class CheckScreen(SeriesScreen):
     """``of`` is the check. Left half-way, it is there again with the digits typed."""
 
     def __init__(self, guide: Any) -> None:
@@ -70,6 +72,7 @@ class CheckScreen(Screen):
 
     def leave(self) -> None:
         """Keep the digits or words that stand half typed."""
+        super().leave()
         if self.guide.walk is not None and self.walk.questions is not None:
             self._flush()
 
@@ -81,9 +84,11 @@ class CheckScreen(Screen):
     # -- what is asked ---------------------------------------------------------------------------
     def fill(self) -> None:
         """Ask the question that is open, or show all answers when none is."""
+        self._number = None
+        if isinstance(self._questions.current, Series) and self.waits():
+            return
         questions = self._questions
         asked = questions.current
-        self._number = None
         if asked is None:
             self._review(questions)
             return
@@ -139,9 +144,12 @@ class CheckScreen(Screen):
         if number.judgement.limits:
             told.append(LimitCard(number.judgement))
         if isinstance(number.asked, Series):
-            told, keys = [*self._series(number.asked), *told], [*keys, *self._series_keys()]
+            self.subtitle = f"{questions.check.title} · {self.lasted()}"
+            told = [*told, *curve(number.judgement)]
+            keys = self.reading_keys(questions, key("Previous", self._previous))
         if theme.text_scale >= LARGE_TEXT:
-            told, keys = [number.missing, *told, *keys], []
+            stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
+            told, keys = [number.missing, *told, *keys[len(stay) :]], stay
         self.put(body=told, readout=display, dock=dock, actions=[*keys, self._take])
         self._typed()
 
@@ -163,29 +171,6 @@ class CheckScreen(Screen):
         verb = "Add" if isinstance(number.asked, Series) else "Take"
         value = number.value.replace("-", TRUE_MINUS)
         self._take.text = f"{verb} {value} {number.unit}" if value else "Type it"
-
-    # -- several readings ------------------------------------------------------------------------
-    def _readings(self, asked: AnyInput) -> tuple[Reading, ...]:
-        found = self._questions.entry.answer(asked.name)
-        return found.readings if isinstance(found, Readings) else ()
-
-    def _series(self, asked: Series) -> list[Widget]:
-        made = self._readings(asked)
-        lines = [Words(text=f"{r.at[11:19]}   {r.value} {r.unit}", role="lead") for r in made]
-        count = f"{len(made)} readings, at least {asked.least}"
-        return [Words(text=count, strong=True), *lines]
-
-    def _series_keys(self) -> list[KeyButton]:
-        asked = self._questions.current
-        assert isinstance(asked, Series)
-        made = len(self._readings(asked))
-        if not made:
-            return []
-        return [key(f"End with {made}", self._end_series, disabled=made < asked.least)]
-
-    def _end_series(self) -> None:
-        self.walk.go_to("")
-        self._go_on()
 
     # -- answers ---------------------------------------------------------------------------------
     def _take_words(self, words: str) -> None:
@@ -250,7 +235,8 @@ class CheckScreen(Screen):
 
     def _previous(self) -> None:
         self._flush()
-        self.walk.back()
+        while self.walk.back() and isinstance(self._questions.current, Series):
+            pass  # side by side they are one step
         self.enter(self.of)
 
     # -- all answers -----------------------------------------------------------------------------

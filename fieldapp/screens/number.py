@@ -10,7 +10,7 @@ from kivy.metrics import dp
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from checks.check import Measurement, Rating
+from checks.check import Measurement, Rating, Series
 from checks.quantity import Amount, amount
 from checks.record import Instrument, Reading
 from checks.verdict import Judgement, Limit, Verdict, decide
@@ -154,6 +154,8 @@ class NumberQuestion:
 
     def _margin(self, text: str, judged: Judgement) -> "Margin":
         """Hold the number against its own limits, else what is computed from it against its."""
+        if isinstance(self.asked, Series):  # its limits are of the end, not of one reading
+            return Margin(None, judged.verdict, [])
         own = limits_asked(judged, self.asked)
         if not text:
             return Margin(None, Verdict.NOT_MEASURED, own)
@@ -168,7 +170,9 @@ class NumberQuestion:
     def _told(self, margin: "Margin", judged: Judgement) -> str:
         """Say what the gauge cannot: a computed value, or limits that are not of one thing."""
         lines = []
-        if margin.value is not None and margin.value.unit != self.unit:
+        if isinstance(self.asked, Series):
+            lines.append("" if judged.heating is None else sentence(judged.heating.says))
+        elif margin.value is not None and margin.value.unit != self.unit:
             of = sentence(margin.value.of).rstrip(".") or "Computed"
             lines.append(f"{of}: {margin.value}")
         elif not margin.limits:

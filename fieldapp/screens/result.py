@@ -11,6 +11,7 @@ from checks.check import CircuitState
 from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict
 from fieldapp.figures import color_of, stairs, verdict_mark
+from fieldapp.screens.curve import curve
 from fieldapp.screens.findings import where
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
@@ -84,7 +85,7 @@ class ResultScreen(Screen):
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
             card.add_widget(Words(text=margin_line(judged.margin), strong=True))
-        body: list[Widget] = [card, *_explained(judged), *_figures(judged)]
+        body: list[Widget] = [card, *_explained(judged), *_figures(judged), *curve(judged)]
         if judged.limits:
             body.append(LimitCard(judged))
         body += _told("What would settle it", judged.settles)

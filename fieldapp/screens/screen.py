@@ -122,6 +122,7 @@ class Screen(Page):
         self._shown = tuple(body)
         for widget in self._shown:
             self.body.add_widget(widget)
+        self._take_out(self.readout, self.dock, self.actions)
         self.readout = self.dock = self.actions = None
         for kind, widgets in ((Readout, readout), (Dock, dock), (Actions, actions)):
             if widgets:
@@ -132,3 +133,10 @@ class Screen(Page):
         if self.dock is not None and self.actions is None:
             self.dock.padding[3] = dp(_EDGE_DP)
         self._settle()
+
+    @staticmethod
+    def _take_out(*slots: Widget | None) -> None:
+        """Take slots off the page; a cramped one holds them in its body."""
+        for slot in slots:
+            if slot is not None and slot.parent is not None:
+                slot.parent.remove_widget(slot)

@@ -4,7 +4,8 @@ from typing import Any
 
 from checks.check import AnyInput, Series
 from checks.intake import BY_ID
-from checks.record import Answer, Entry, Reading, Readings
+from checks.record import Answer, Entry, Reading
+from fieldapp.walk.measuring import with_reading
 from fieldapp.walk.questions import Questions
 
 
@@ -27,10 +28,7 @@ def with_answer(questions: Questions, asked: AnyInput, made: Answer) -> Question
     """Take an answer; a reading of a series joins the others and the question stays."""
     if not (isinstance(asked, Series) and isinstance(made, Reading)):
         return questions.answered(made)
-    before = questions.entry.answer(asked.name)
-    readings = before.readings if isinstance(before, Readings) else ()
-    joined = Readings(input=asked.name, readings=(*readings, made))
-    return questions.answered(joined).go_to(asked.name)
+    return with_reading(questions, asked, made)
 
 
 def questions_from(draft: dict[str, Any]) -> Questions | None:

@@ -94,7 +94,8 @@ class OpenCheck(VisitOnDisk):
             found = None if sure else doubt(asked, value, unit, self._named(instrument))
             if found is not None:
                 return found
-        made = reply(asked, value, at=self._stamp(), unit=unit, instrument=instrument)
+        stamp = self._stamp_for(questions, asked)
+        made = reply(asked, value, at=stamp, unit=unit, instrument=instrument)
         taken = with_answer(questions, asked, made)
         check_answer(self.visit, asked, taken.entry.answer(asked.name) or made, asked.label)
         self.questions = taken
@@ -102,6 +103,10 @@ class OpenCheck(VisitOnDisk):
             self._keep_entry(danger=None)  # a slip: the next danger interrupts again
         self._save_draft()
         return None
+
+    def _stamp_for(self, questions: Questions, asked: AnyInput) -> str:
+        """Return the time of a reading: now, or its own where it was taken back."""
+        return questions.typed.get(f"{asked.name} at") or self._stamp()
 
     def typing(self, text: str, **chosen: str) -> None:
         """Keep on disk what stands half typed in the field, and what was chosen for it.
@@ -159,7 +164,8 @@ class OpenCheck(VisitOnDisk):
         entry = questions.entry
         asked = questions.current
         if typed and isinstance(asked, Measurement | Rating):
-            made = reply(asked, typed, at=entry.at, unit=unit, instrument=instrument)
+            stamp = self._stamp_for(questions, asked)
+            made = reply(asked, typed, at=stamp, unit=unit, instrument=instrument)
             entry = with_answer(questions, asked, made).entry
         return trial(self.visit, self.code, entry)
 

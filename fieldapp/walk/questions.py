@@ -47,6 +47,8 @@ class Questions:
         names = {i.name: i for i in self.asked}
         if self.at in names:
             return names[self.at]
+        if self.check.is_ended(self.entry):
+            return None
         return next(
             (
                 n

@@ -10,14 +10,14 @@ from checks.verdict import Severity
 from fieldapp.walk import agenda
 from fieldapp.walk.drafts import key_of, questions_from
 from fieldapp.walk.on_disk import Clock, WalkError
-from fieldapp.walk.open_check import OpenCheck
+from fieldapp.walk.open_series import OpenSeries
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Switching, switching
 
 __all__ = ["Clock", "Walk", "WalkError"]
 
 
-class Walk(OpenCheck):
+class Walk(OpenSeries):
     """One visit being walked; see `VisitOnDisk` for what it is made from."""
 
     # -- where we are --------------------------------------------------------------------------

@@ -3,8 +3,9 @@
 import time
 from collections.abc import Callable
 
-from checks.check import AnyInput, Choice, Measurement, Rating, YesNo
+from checks.check import AnyInput, Choice, Measurement, Rating, Series, YesNo
 from fieldapp.walk.desk import FORMS
+from fieldapp.walk.measuring import readings_of
 from fieldapp.widgets import CautionSheet, PrimaryButton, SceneView
 from tests.ui.answers import plausible
 from tests.ui.driver import TextInput, Ui
@@ -95,7 +96,11 @@ class Hand:
         asked = questions.current
         if value is None:
             value = self.answers(questions.check.id, asked)
-        if value == "" and asked.optional:
+        if isinstance(asked, Series) and readings_of(questions.entry, asked.name):
+            self.ui.tap_text("End")
+        elif isinstance(asked, Series) and value == "":
+            self.ui.tap_text("There is none")
+        elif value == "" and asked.optional:
             self.ui.tap_text("Pass over")
         elif isinstance(asked, Choice):
             words = next(o.words for o in asked.options if o.value == value)

@@ -32,7 +32,6 @@ WARM: Final = {
     "method": "contact",
     "surface": "30.0 °C",
     "ambient": "22.0 °C",
-    "minutes": "35 min",
     "current": "39.6 A",
 }
 

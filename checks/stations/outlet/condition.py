@@ -127,6 +127,8 @@ def judge_retention(s: Situation) -> Judgement:
     return judged if judged.limits else judged.model_copy(update={"limits": limits})
 
 
+judge_damage: Final = sees("outlet.damage", DAMAGE_SIGNS, "No heat marks, cracks or water")
+
 FIXING: Final = trade("a box that moves loosens what is wired in it")
 MOUNTING_SIGNS: Final = (
     Sign(
@@ -172,7 +174,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             "unplug what is hot or stuck: switch its breaker off first."
         ),
         inputs=tuple(sign.input for sign in DAMAGE_SIGNS),
-        judge=sees("outlet.damage", DAMAGE_SIGNS, "No heat marks, cracks or water"),
+        judge=judge_damage,
         gates=True,
         cautions=(
             Caution(

@@ -24,10 +24,11 @@ def _is_backed(s: Situation) -> bool:
 OUTLET: Final = Place(
     check="outlet.temperature",
     part="outlet",
-    is_grasped=False,
     is_backed=_is_backed,
     settles="Grip of the contacts and torque as applied, or a load test that leaves no room for "
     f"{JOINT_W:g} W of heat",
+    damage=condition.judge_damage,
+    has_terminals=True,
     has_like_part=True,
 )
 
@@ -37,9 +38,9 @@ CHECKS: Final[tuple[Check, ...]] = (
         needs=("connector.seating",),
         title="Temperature at the outlet",
         how=(
-            "After half an hour at full current find the hottest spot of receptacle face and "
-            "plug, or of the closed terminal cover; leave the plug in. Compare with the face of "
-            "a like receptacle or terminal under the same load where there is one."
+            "From the start of the charge on, read the hottest spot of receptacle face and plug, "
+            "or of the closed terminal cover, always at the same place; leave the plug in. Beside "
+            "it read the same spot over the other pole or terminal."
         ),
         inputs=warmth_inputs(
             "hottest spot of face, plug or closed terminal cover", "other pole or terminal"

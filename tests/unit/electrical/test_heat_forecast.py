@@ -9,9 +9,9 @@ from checks.electrical.heat_forecast import (
     HeatState,
     Stop,
     forecast,
-    like_difference_k,
 )
 from checks.electrical.heat_forecast_signs import spikes, steady_since
+from checks.electrical.like_part import like_difference_k
 from checks.errors import OutOfRangeError
 from checks.quantity import nominal
 
@@ -155,12 +155,45 @@ def test_the_thermometers_own_error_widens_the_bounds() -> None:
     assert rough_end.low_k < exact_end.low_k
 
 
-def test_a_like_contact_is_compared_by_its_end() -> None:
-    one, other = (forecast(series(each, 40), 40.0) for each in (box, plain))
-    low_k, high_k = like_difference_k(one, other)
+def beside(shape: Shape, until: int) -> list[HeatSample]:
+    """A like part, read a minute after each reading of the contact."""
+    return [s._replace(at_s=s.at_s + 60.0) for s in series(shape, until, every=2)]
 
-    assert low_k < 10 < high_k
-    assert like_difference_k(one, forecast(series(box, 5), 40.0)) is None
+
+def test_a_like_contact_is_compared_by_its_end() -> None:
+    # the contact ends at 30 K, the like one at 0.7 of it: 9 K less
+    part = series(box, 30, every=2)
+    like = beside(lambda t: 0.7 * box(t + 1), 28)
+    bounds = like_difference_k(part, like, forecast(part, 40.0))
+
+    assert bounds.low_k < 9.0 < bounds.high_k
+    assert bounds.low_k > 5.0
+
+
+def test_a_difference_is_as_it_is_now_while_the_end_is_open() -> None:
+    part = series(plain, 8, every=2)
+    bounds = like_difference_k(part, beside(lambda t: plain(t + 1) - 4.0, 6), forecast(part, 40.0))
+
+    assert bounds.low_k == pytest.approx(4.0, abs=0.3)
+    assert bounds.high_k == pytest.approx(4.0, abs=0.3)
+
+
+def test_an_error_that_one_probe_shares_leaves_the_difference() -> None:
+    # JCGM 100:2008, 5.2.2 (from memory): 2 % of 60 °C is 1.2 K, of a difference of 10 K 0.2 K
+    gain = ufloat(1.0, 0.02)
+    part = [HeatSample(60.0 * t, 60.0 * gain, 20.0, 32.0) for t in (0, 2)]
+    like = [HeatSample(60.0, 50.0 * gain, 20.0, 32.0)]
+    bounds = like_difference_k(part, like, forecast(part, 32.0))
+
+    assert bounds.low_k == pytest.approx(9.6)
+    assert bounds.high_k == pytest.approx(10.4)
+
+
+def test_without_a_reading_between_two_of_the_contact_nothing_is_compared() -> None:
+    part = series(box, 10)
+    late = [s._replace(at_s=s.at_s + 1e4) for s in part]
+    assert like_difference_k(part, late, forecast(part, 40.0)) is None
+    assert like_difference_k(part, (), forecast(part, 40.0)) is None
 
 
 def test_times_must_increase_and_current_must_flow() -> None:

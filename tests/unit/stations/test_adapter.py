@@ -117,7 +117,6 @@ def test_temperature(sound: Entries, surface: str, verdict: Verdict):
             "method": "infrared_matte",
             "surface": surface,
             "ambient": "22.0 °C",
-            "minutes": "45 min",
             "current": "32.0 A",
         },
     }

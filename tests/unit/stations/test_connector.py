@@ -100,7 +100,6 @@ def warm(sound: Entries, **answers: str) -> Any:
         "method": "contact",
         "surface": "32.0 °C",
         "ambient": "22.0 °C",
-        "minutes": "40 min",
         "current": "32.0 A",
         **answers,
     }
@@ -137,8 +136,8 @@ def test_a_hot_handle_is_outside(surface: str, severity: Severity):
 
 
 def test_on_a_hot_day_the_touch_limit_speaks():
-    # 60 °C where it is grasped: IEC 61851-1, from memory; the rise itself is 17 K
-    judged = warm(SOUND, surface="65.0 °C", ambient="48.0 °C")
+    # 60 °C where it is grasped: IEC 61851-1, from memory; 10 K at 24 A is 16 K to 18 K at 32 A
+    judged = warm(SOUND, surface="58.0 °C", ambient="48.0 °C", current="24.0 A")
     assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.WARNING)
     assert "hand" in judged.explanation
 

@@ -524,7 +524,6 @@ def warm(**answers: str) -> Entries:
             "method": "contact",
             "surface": "33.0 °C",
             "ambient": "22.0 °C",
-            "minutes": "40 min",
             "current": "32.0 A",
             **answers,
         }
@@ -575,17 +574,15 @@ class TestTemperature:
         judged = self.judged(self.JOINTS, surface="32.0 °C", current="16.0 A")
         assert judged.verdict is Verdict.OUTSIDE
         assert judged.measured is not None
-        assert float(judged.measured.value) == pytest.approx(35.2, abs=0.3)
+        half_k = float(judged.measured.expanded)
+        assert float(judged.measured.value) - half_k < 30.3
+        assert float(judged.measured.value) + half_k > 40.0
 
     def test_ambient_changes_the_verdict(self):
         assert self.judged(self.JOINTS, ambient="5.0 °C").verdict is Verdict.OUTSIDE
 
-    @pytest.mark.parametrize(
-        "doubt",
-        [{"minutes": "10 min"}, {"method": "infrared_metal"}],
-    )
-    def test_too_short_or_on_bare_metal_proves_nothing(self, doubt: dict[str, str]):
-        assert self.judged(self.JOINTS, **doubt).verdict is Verdict.BORDERLINE
+    def test_infrared_on_bare_metal_proves_nothing(self):
+        assert self.judged(self.JOINTS, method="infrared_metal").verdict is Verdict.BORDERLINE
 
     def test_a_like_part_that_is_cooler_tells(self):
         # over 3 K under the same load: NETA ATS 2003 table 100.18
@@ -601,7 +598,7 @@ class TestTemperature:
     def test_limits_are_in_view(self):
         judged = found(self.CHECK, {})
         assert judged.verdict is Verdict.NOT_MEASURED
-        assert [x.value for x in judged.limits] == [20.0, 40.0]
+        assert [x.value for x in judged.limits] == [20.0, 3.0]  # NETA ATS 2003 table 100.18
 
 
 def test_a_cord_set_may_not_use_what_a_fixed_unit_may():

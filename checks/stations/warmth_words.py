@@ -1,0 +1,76 @@
+"""What a heating series says, in words that a technician reads while measuring."""
+
+from typing import Final
+
+from checks.electrical.heat_forecast import (
+    STOP_C,
+    STOP_RISE_K,
+    HeatForecast,
+    HeatState,
+    RiseForecast,
+    Stop,
+)
+from checks.quantity import nominal
+from checks.stations.warmth_series import HeatSeries
+
+SIGNS: Final = {
+    "smell": "a smell of heat",
+    "discoloration": "discoloration or softening",
+    "smoke": "smoke, hiss or crackle",
+    "accelerating": "a rise that gets faster and faster",
+}
+LATE_K: Final = 3.0
+LATE_SHARE: Final = 0.2  # of the rise at the last reading
+
+
+def ended(part: str, sign: str) -> str:
+    """Say which sign ended the test; what was seen before is said as it was found there."""
+    return f"Stop sign at the {part}: {SIGNS.get(sign, sign)}"
+
+
+def said(part: str, series: HeatSeries, found: HeatForecast, full_a: float) -> str:
+    """Say what the readings allow to be said of the end, and what was set aside."""
+    rise_k = nominal(found.last_rise_k)
+    if found.stop is not Stop.NONE:
+        return _stopped(part, nominal(series.samples[-1].temp_c), rise_k, found.stop)
+    if found.state is HeatState.COOLING:
+        return f"The {part} cools: the current fell or ended. Begin anew at a steady current"
+    if found.state is HeatState.KEEP_MEASURING:
+        words = f"{rise_k:.1f} K over the air so far: keep measuring about {found.more_min} min"
+        return words + _set_aside(series, found)
+    assert found.at_test is not None
+    words = f"The {part} ends {_rise(found.at_test)} over the air"
+    test_a = nominal(series.samples[-1].current_a)
+    words += f" at {test_a:.0f} A"
+    if found.at_full is not None and abs(full_a - test_a) > 0.01 * full_a:
+        words += f", {_rise(found.at_full)} at {full_a:g} A"
+    return words + _set_aside(series, found)
+
+
+def _rise(rise: RiseForecast) -> str:
+    if rise.high_k is None:
+        return f"{rise.low_k:.0f} K or more"
+    return f"{rise.low_k:.0f} K to {rise.high_k:.0f} K"
+
+
+def _stopped(part: str, temp_c: float, rise_k: float, stop: Stop) -> str:
+    if stop is Stop.TEMPERATURE:
+        return f"The {part} is {temp_c:.0f} °C, and the test ends at {STOP_C:g} °C"
+    if stop is Stop.RISE:
+        return f"The {part} is {rise_k:.0f} K over the air, and the test ends at {STOP_RISE_K:g} K"
+    return f"The rise of the {part} gets faster at a steady current"
+
+
+def _set_aside(series: HeatSeries, found: HeatForecast) -> str:
+    """Name the readings that stand out, a change of current, and a late start."""
+    words = ""
+    if found.left_out:
+        numbers = ", ".join(str(i + 1) for i in found.left_out)
+        words += f"; reading {numbers} stands out and is left out"
+    if found.started:
+        words += f"; from reading {found.started + 1}, where the current became steady"
+    first = series.samples[0]
+    start_k = nominal(first.temp_c - first.ambient_c)
+    if not found.started and start_k > max(LATE_K, LATE_SHARE * nominal(found.last_rise_k)):
+        words += f"; begun late, {start_k:.0f} K warm"
+    return words
