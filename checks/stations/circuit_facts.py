@@ -129,8 +129,10 @@ def run_length_m(s: Situation) -> Number | None:
 
     A tape carries its own accuracy; every other way to know a length carries that of the way.
     """
-    ratio = LENGTH_RATIO.get(s.choice("run.length.basis") or "", 0.0)
+    ratio = LENGTH_RATIO.get(s.choice("run.length.basis") or "")
     length_m = s.measured("run.length.length")
-    if length_m is None:
-        length_m = s.rating("run.length.stated")
-    return length_m if length_m is None or not ratio else length_m * ufloat(1.0, ratio / SQRT_3)
+    if ratio is None:
+        return length_m
+    stated_m = s.rating("run.length.stated")
+    known_m = length_m if stated_m is None else stated_m
+    return None if known_m is None else known_m * ufloat(1.0, ratio / SQRT_3)
