@@ -1,0 +1,158 @@
+"""The next best test: what tells most a minute, in the safest state, and never what could hurt."""
+
+import pytest
+
+from checks.causes import NextTest, Ranking, Status
+from checks.causes.next_test import Candidate, choose, minutes_of
+from checks.causes.ranking import library_table
+from checks.causes.safety import Way
+from checks.check import CircuitState
+from checks.record import NotDone, NotDoneReason, Role, Visit
+from checks.stations.all import BY_ID
+from tests.builders import instruments
+from tests.unit.causes.calls import (
+    CHARGES,
+    LEVEL_2,
+    NO_CIRCUMSTANCE,
+    Plain,
+    level_1_call,
+    ranked,
+    service_call,
+)
+
+LIVE = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+TRIPS: Plain = {"breaker.trip_history": {"when": "hours", "kind": "overcurrent"}}
+TOLD: Plain = {
+    "charger.behavior": CHARGES,
+    "surroundings.circumstances": NO_CIRCUMSTANCE,
+    "vehicle.trial": {"timer": "off", "others": "untried", "elsewhere": "untried"},
+    "outlet.ground_fault_history": {"device": "none"},
+    "outlet.burn_pattern": {"place": "none"},
+    "connector.release": {"is_stuck": False},
+    "breaker.trip_history": {"when": "never"},
+}
+INSULATION: Plain = {
+    "run.insulation": {
+        "is_disconnected": True,
+        "test_v": "500",
+        "line_ground": "300 MΩ",
+        "second_ground": "300 MΩ",
+        "between": "300 MΩ",
+    }
+}
+
+
+def search(made: Visit) -> list[Ranking]:
+    """The rankings when each proposed test is left out, until nothing more is proposed."""
+    found = [ranked(made)]
+    for number in range(500, 540):
+        test = found[-1].next_test
+        if test is None:
+            return found
+        skipped = made.entries[0].model_copy(
+            update={
+                "number": number,
+                "check": test.check,
+                "subject": test.subject,
+                "answers": (),
+                "not_done": NotDone(reason=NotDoneReason.OTHER),
+            }
+        )
+        made = made.model_copy(update={"entries": (*made.entries, skipped)})
+        found.append(ranked(made))
+    raise AssertionError("it never ends")
+
+
+def proposed(rankings: list[Ranking]) -> list[NextTest]:
+    return [r.next_test for r in rankings if r.next_test is not None]
+
+
+def proposals(entries: Plain, **over: object) -> list[str]:
+    return [test.check for test in proposed(search(service_call(entries, **over)))]
+
+
+def candidate(check: str, bits: float, minutes: int) -> Candidate:
+    clue = next(c for c in library_table().clues.values() if c.check == check)
+    return Candidate(BY_ID[check], clue, bits, Way((), False), minutes)
+
+
+def test_most_information_a_minute_is_chosen() -> None:
+    slow, quick = candidate("run.insulation", 0.5, 10), candidate("outlet.retention", 0.4, 4)
+    assert choose((slow, quick)) is quick
+    assert choose(()) is None
+
+
+def test_of_two_that_tell_about_as_much_the_safer_one_is_chosen() -> None:
+    live, looking = candidate("outlet.loaded_voltage", 0.5, 5), candidate("run.damage", 0.3, 5)
+    assert choose((live, looking)) is looking
+    assert choose((live, candidate("run.damage", 0.2, 5))) is live
+
+
+@pytest.mark.parametrize(
+    "seen",
+    [
+        {"outlet.damage": {"has_heat_marks": True, "is_cracked": False, "is_wet": False}},
+        {"outlet.damage": {"has_heat_marks": False, "is_cracked": False, "is_wet": True}},
+        {"outlet.burn_pattern": {"place": "cord"}},
+        {"breaker.trip_history": {"when": "hours", "kind": "unknown"}},
+        {"breaker.trip_history": {"when": "hours", "kind": "overcurrent"}},
+        {"outlet.ground_fault_history": {"device": "upstream", "when": "random"}},
+    ],
+    ids=["burnt", "wet", "burnt cord", "kind of trip unknown", "untested", "ground fault untested"],
+)
+def test_nothing_live_is_proposed_on_a_burnt_or_wet_part_or_behind_an_unknown_trip(
+    seen: Plain,
+) -> None:
+    found = ranked(service_call(TOLD | LEVEL_2 | seen))
+    assert found.barred
+    asked = proposals(TOLD | LEVEL_2 | seen)
+    assert asked
+    assert [c for c in asked if BY_ID[c].state in LIVE] == []
+
+
+def test_a_tripped_circuit_whose_insulation_is_proved_may_be_tested_live() -> None:
+    found = ranked(service_call(TOLD | LEVEL_2 | TRIPS | INSULATION))
+    assert found.barred == ()
+
+
+def test_without_a_sign_of_danger_live_tests_are_among_those_proposed() -> None:
+    asked = proposals(TOLD | LEVEL_2)
+    assert [c for c in asked if BY_ID[c].state in LIVE]
+
+
+def test_who_has_no_instrument_is_only_asked_to_look() -> None:
+    asked = proposals(TOLD | LEVEL_2, instruments=())
+    assert asked
+    assert "charger.pilot_voltage" not in asked
+    assert "run.insulation" not in asked
+    assert "charger.pilot_voltage" in proposals(TOLD | LEVEL_2, instruments=instruments())
+
+
+def test_who_inspects_opens_nothing() -> None:
+    asked = proposals(TOLD | LEVEL_2, role=Role.INSPECTS)
+    assert asked
+    assert [c for c in asked if BY_ID[c].opens] == []
+
+
+def test_it_says_what_comes_first_and_counts_its_minutes() -> None:
+    tests = proposed(search(service_call(TOLD | LEVEL_2 | TRIPS)))
+    dead = next(t for t in tests if t.state is CircuitState.DEAD)
+    assert {"Lock and tag", "Absence of voltage"} <= set(dead.first)
+    own = minutes_of(BY_ID[dead.check])
+    before = sum(minutes_of(c) for c in BY_ID.values() if c.title in dead.first)
+    assert dead.minutes == own + before
+
+
+def test_each_outcome_says_what_it_would_mean() -> None:
+    test = ranked(level_1_call(TRIPS)).next_test
+    assert test is not None
+    assert sum(p.chance_pct for p in test.prospects) == pytest.approx(100, abs=2)
+    assert all("ikeliest" in p.meaning for p in test.prospects)
+    assert float(test.bits) > 0
+
+
+def test_what_is_left_that_cannot_be_told_apart_is_said() -> None:
+    found = search(service_call(TOLD | LEVEL_2, instruments=(), role=Role.INSPECTS))
+    assert found[0].status is Status.OPEN
+    assert found[-1].status is Status.STUCK
+    assert "cannot be told apart here" in found[-1].says
