@@ -18,6 +18,7 @@ from checks.check import (
     unsettled,
 )
 from checks.codes.answer import Outcome, Ruling
+from checks.codes.circuit import required_feeder_a
 from checks.codes.load import (
     largest_charger_that_fits_a,
     managed_service,
@@ -176,7 +177,8 @@ def _judge_known(s: Situation, check: str, limit: Limit, held: Held) -> Judgemen
         allowed = record_allowed(s.code, MEASURED[method], is_generating=is_generating)
         if allowed.outcome is not Outcome.YES:
             return _judge_short_record(limit, allowed)
-    return _judge_fit(s, limit, demand_a, new_a, is_measured=method in MEASURED)
+    too_much = _judge_alone(s, limit, new_a)
+    return too_much or _judge_fit(s, limit, demand_a, new_a, is_measured=method in MEASURED)
 
 
 def _limit(s: Situation, rating_a: float, what: str) -> Limit:
@@ -228,6 +230,25 @@ def _room_words(
     if least < LEAST_A:
         return largest, "there is no room even for load management; the service must grow"
     return largest, f"load management that holds the chargers to {least:.1f} A together would fit"
+
+
+def _judge_alone(s: Situation, limit: Limit, new_a: float) -> Judgement | None:
+    """Return the finding where the chargers alone, as a continuous load, are more than it bears."""
+    alone = required_feeder_a(s.code, new_a)
+    if alone.value <= limit.value:
+        return None
+    return compare(
+        alone.value,
+        "A",
+        (limit,),
+        explanation=f"The chargers alone, {new_a:g} A for hours, count {alone.value:g} A on "
+        f"{limit.value:g} A",
+        why=dwelling_load.WHY,
+        remedy="Choose a smaller current, or have load management hold the chargers to less",
+        severity=Severity.WARNING,
+        sources=alone.sources,
+        working=alone.working,
+    )
 
 
 def _judge_fit(

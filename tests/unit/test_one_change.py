@@ -608,6 +608,7 @@ UNREAD: Final = {
     "run.grounding_conductor",  # table 16, 10-616
     "outlet.no_load_voltage",
     "outlet.cover",
+    "outlet.temperature",  # 4-006 again: what its terminals may reach
     "charger.mounting",
     "charger.ventilation",  # 86-400 and following
     "charger.cable",

@@ -323,6 +323,18 @@ def test_management_of_the_whole_service_counts_its_setpoint(setpoint: str, verd
     assert dwelling(**held).verdict is verdict
 
 
+@pytest.mark.parametrize(
+    ("charger", "verdict"),
+    # NEC 2023 625.41, 230.42: 125 % of a continuous load, whatever else there is; 80 A are 100 A
+    [("80 A", Verdict.BORDERLINE), ("81 A", Verdict.OUTSIDE)],
+)
+def test_chargers_alone_may_be_more_than_a_service_bears(charger: str, verdict: Verdict):
+    # with 10 A of demand: 12.5 + 80 = 92.5 A by one reading of 220.87, 112.5 A by the other
+    found = judge(service(charger=charger, demand_a="10 A"), "service.load")
+    assert found.verdict is verdict
+    assert ("101.25 A" in found.explanation) is (verdict is Verdict.OUTSIDE)
+
+
 def test_a_short_record_is_none_by_the_other_code():
     # NEC 2023 220.87 exception: 30 days; CE Code 2021 8-106 8): 12 months
     made = service(demand_a="40 A", method="month", is_generating=False)
