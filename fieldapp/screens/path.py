@@ -9,9 +9,9 @@ from checks.check import CircuitState
 from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.screen import Screen, guarded, key, main_key
-from fieldapp.screens.sheets import load_back
+from fieldapp.screens.sheets import STAYS_ON_STILL, load_back
 from fieldapp.walk import forms
-from fieldapp.widgets import Card, KeyButton, SceneView, VerdictTag, Words
+from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, VerdictTag, Words
 
 
 class StatusCard(Card):
@@ -57,6 +57,8 @@ class PathScreen(Screen):
         body.append(
             StatusCard(str(summary.verdict), state, f"{done} of {total} checks have an entry")
         )
+        if walk.stays_on and not walk.is_signed:
+            body.insert(0, SeverityBanner(severity="danger", text=STAYS_ON_STILL))
         if not self.guide.shows_path_beside:
             card = Card(padding=0)
             view = SceneView(build=path_diagram(walk))

@@ -85,7 +85,12 @@ class ResultScreen(Screen):
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
             card.add_widget(Words(text=margin_line(judged.margin), strong=True))
-        body: list[Widget] = [card, *_explained(judged), *_figures(judged), *curve(judged)]
+        body: list[Widget] = [
+            card,
+            *_explained(judged, opens=self.walk.visit.role.opens),
+            *_figures(judged),
+            *curve(judged),
+        ]
         if judged.limits:
             body.append(LimitCard(judged))
         body += _told("What would settle it", judged.settles)
@@ -145,13 +150,14 @@ class ResultScreen(Screen):
         return [to_path, main_key("Next check", lambda: self.guide.go("check", check))]
 
 
-def _explained(judged: Judgement) -> list[Widget]:
+def _explained(judged: Judgement, *, opens: bool) -> list[Widget]:
     words = sentence(judged.explanation)
     if judged.severity is None:
         return [Words(text=words, role="lead")]
     found: list[Widget] = [SeverityBanner(severity=str(judged.severity), text=words)]
     found += _told("Why it matters", sentence(judged.why))
-    found += _told("What to do", sentence(judged.remedy))
+    to_do = "What to do" if opens else "To be done by who may open and switch here"
+    found += _told(to_do, sentence(judged.remedy))
     if judged.severity is Severity.DANGER:
         found.append(Words(text=DEFERENCE, tone="ink_soft"))
     return found

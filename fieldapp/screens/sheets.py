@@ -20,6 +20,10 @@ SAFE_POINT = (
 STAYS_ON = (
     "Touch nothing and try nothing. Keep everybody away, put up a barrier and stay outside it."
 )
+STAYS_ON_STILL = (
+    "You said that it cannot be switched off. Stay away from it until who may cut the supply has "
+    "cut it."
+)
 HELP = (
     "Call for help from where it is safe: the fire service on smoke, fire or a person hurt; the "
     "utility to have the supply cut. Stay until they are here, and let nobody near."

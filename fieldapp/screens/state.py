@@ -12,16 +12,11 @@ from fieldapp.screens.asking import Keeper
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
-from fieldapp.screens.sheets import Sheet, nothing
+from fieldapp.screens.sheets import STAYS_ON_STILL, Sheet, nothing
 from fieldapp.walk import agenda, forms
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Claim, Switching
 from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
-
-_STAYS_ON = (
-    "You said that it cannot be switched off. Stay away from it until who may cut the supply has "
-    "cut it."
-)
 
 
 class StateScreen(Screen):
@@ -117,7 +112,7 @@ class StateScreen(Screen):
         self.progress = len(how.cautions) / (len(how.cautions) + 1)
         body: list[Widget] = []
         if how.state is CircuitState.DEAD and self.walk.stays_on:
-            body.append(SeverityBanner(severity="danger", text=_STAYS_ON))
+            body.append(SeverityBanner(severity="danger", text=STAYS_ON_STILL))
         body.append(Words(text=how.do[0], role="title", strong=True))
         first = agenda.gate(self.walk.assessment, self.walk.point_id, how.state).first
         if first:

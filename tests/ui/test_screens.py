@@ -217,6 +217,10 @@ def test_a_danger_that_cannot_be_switched_off_has_a_way_on_that_touches_nothing(
     ui.tap_text("It cannot be switched off")
     ui.tap_text("People are away, help is called")
     assert ui.app.guide.walk.questions.entry.danger is DangerAnswer.STAYS_ON
+    hand = Hand(ui)
+    hand.make_check()
+    ui.tap_text("Path")
+    assert ui.sees("Stay away from it until who may cut the supply has cut it.")
 
 
 def test_who_opens_nothing_says_who_allows_a_charge(come_up: Open) -> None:
