@@ -10,9 +10,12 @@ from PIL import Image
 from tests.ui.driver import SIZES, TextInput, Ui, window  # before Kivy: it chooses the window
 
 from checks.check import CircuitState  # isort: skip
+from checks.path import Station
 from checks.record import DangerAnswer
+from checks.stations.all import CHECKS
 from checks.verdict import Verdict
 from fieldapp.app import FieldApp
+from fieldapp.screens.phrases import question_title
 from fieldapp.store.visits import Store
 from fieldapp.widgets import CautionSheet, NumberPad, PrimaryButton, theme
 from tests.fakes.device import FakeDevice
@@ -60,6 +63,14 @@ def test_every_screen_fits_and_can_be_hit_with_gloves(
         finally:
             ui.close()
             theme.text_scale = 1.0
+
+
+def test_a_question_asked_of_several_parts_names_its_part() -> None:
+    parts: dict[str, set[Station]] = {}
+    for check in CHECKS:
+        for asked in check.inputs:
+            parts.setdefault(question_title(check, asked).lower(), set()).add(check.station)
+    assert not [title for title, found in parts.items() if len(found) > 1]
 
 
 # -- numbers --------------------------------------------------------------------------------------
