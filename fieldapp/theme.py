@@ -27,6 +27,8 @@ _SAFETY: Final = {  # panel color and the lettering on it; hues after ANSI Z535.
     "on_notice": "#FFFFFF",
 }
 
+_ON_PHOTOS: Final = {"mark": "#FFFFFF", "mark_halo": "#000000"}  # seen on any picture
+
 _DAY: Final = {
     "ground": "#EAE8E0",
     "surface": "#FDFCF9",
@@ -52,6 +54,7 @@ _DAY: Final = {
     "not_applicable": "#5A656C",
     "veil": "#14212B",
     **_SAFETY,
+    **_ON_PHOTOS,
 }
 
 _NIGHT: Final = {
@@ -79,6 +82,7 @@ _NIGHT: Final = {
     "not_applicable": "#9BA8AF",
     "veil": "#000000",
     **_SAFETY,
+    **_ON_PHOTOS,
 }
 
 _OUTDOOR: Final = {
@@ -106,6 +110,7 @@ _OUTDOOR: Final = {
     "not_applicable": "#2B2B2B",
     "veil": "#000000",
     **_SAFETY,
+    **_ON_PHOTOS,
     "danger": "#8A0811",
     "warning": "#FF9B21",
     "notice": "#003A80",

@@ -24,6 +24,7 @@ from checks.record.installation import (
 )
 from checks.record.instrument import Category, Instrument, InstrumentKind
 from checks.record.model import Code, Day, PhotoName, Record, Text, Timestamp
+from checks.record.photo import MARK_PARTS, PHOTOS_MOST, Mark, MarkShape, Photo, Place
 from checks.record.visit import (
     SCHEMA_VERSION,
     SITE,
@@ -38,6 +39,8 @@ from checks.record.visit import (
 )
 
 __all__ = [
+    "MARK_PARTS",
+    "PHOTOS_MOST",
     "SCHEMA_VERSION",
     "SITE",
     "Answer",
@@ -55,12 +58,16 @@ __all__ = [
     "Entry",
     "Instrument",
     "InstrumentKind",
+    "Mark",
+    "MarkShape",
     "NotDone",
     "NotDoneReason",
     "Occupancy",
     "Panel",
     "Person",
+    "Photo",
     "PhotoName",
+    "Place",
     "Reading",
     "Readings",
     "Record",

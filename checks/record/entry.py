@@ -6,7 +6,8 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from checks.quantity import DecimalText
-from checks.record.model import Code, PhotoName, Record, Text, Timestamp
+from checks.record.model import Code, Record, Text, Timestamp
+from checks.record.photo import PHOTOS_MOST, Photo
 
 
 class Chosen(Record):
@@ -84,7 +85,8 @@ class Entry(Record):
     """One entry for one check at one place.
 
     Entries are added, never changed: of several for one check and subject the one with the highest
-    number counts, and the earlier ones stay in the record.
+    number counts, and the earlier ones stay in the record. Only photos may join or leave an entry
+    until the sign-off; each says when it was added.
 
     Parameters
     ----------
@@ -107,7 +109,7 @@ class Entry(Record):
     danger : DangerAnswer, optional
         What was answered when its danger interrupted the work.
     note, photos
-        The technician's own words, and photos by the hash of their bytes.
+        The technician's own words, and photos in the order to be seen.
     """
 
     number: Annotated[int, Field(ge=1, le=100_000)]
@@ -120,7 +122,7 @@ class Entry(Record):
     after_mending: bool = False
     danger: DangerAnswer | None = None
     note: Text = ""
-    photos: Annotated[tuple[PhotoName, ...], Field(max_length=50)] = ()
+    photos: Annotated[tuple[Photo, ...], Field(max_length=PHOTOS_MOST)] = ()
 
     def answer(self, name: str) -> Answer | None:
         """Return the answer to one input, if it was given."""

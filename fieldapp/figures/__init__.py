@@ -8,6 +8,7 @@ from fieldapp.figures.heating import heating
 from fieldapp.figures.icons import ICONS, icon
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.photo_mark import photo_mark
 from fieldapp.figures.scene import (
     Circle,
     Hit,
@@ -54,6 +55,7 @@ __all__ = [
     "icon",
     "nice_ticks",
     "one_line",
+    "photo_mark",
     "severity_mark",
     "signature",
     "staircase",

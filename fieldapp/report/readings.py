@@ -174,4 +174,4 @@ def noted(entry: Entry) -> Iterator[Para]:
     if entry.note:
         yield Para(entry.note, "Note")
     if entry.photos:
-        yield Para(", ".join(f"photo {name[:8]}" for name in entry.photos))
+        yield Para(", ".join(f"photo {photo.name[:8]}" for photo in entry.photos))

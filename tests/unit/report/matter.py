@@ -25,10 +25,13 @@ from checks.record import (
     Entry,
     Instrument,
     InstrumentKind,
+    Mark,
+    MarkShape,
     NotDone,
     NotDoneReason,
     Panel,
     Person,
+    Photo,
     Reading,
     Readings,
     Role,
@@ -80,6 +83,7 @@ def photo_bytes() -> bytes:
 PHOTO = photo_bytes()
 PHOTO_NAME = f"{sha256(PHOTO).hexdigest()}.jpg"
 LOST_NAME = f"{'ab' * 32}.png"
+MARK = Mark(shape=MarkShape.CIRCLE, x=5000, y=4000, from_x=7000, from_y=4000)
 
 
 def photo(name: str) -> bytes:
@@ -136,7 +140,10 @@ def _entries() -> tuple[Entry, ...]:
             ),
             cautions=("WARNING: keep hands off the face of the receptacle.",),
             note=LONG_NOTE,
-            photos=(PHOTO_NAME, LOST_NAME),
+            photos=(
+                Photo(name=PHOTO_NAME, at=_at(31), mark=MARK),
+                Photo(name=LOST_NAME, at=_at(32)),
+            ),
         ),
         Entry(
             number=2,

@@ -196,6 +196,21 @@ def test_a_photo_is_printed_and_a_lost_one_is_named(reader: PdfReader, text: str
     assert "not printed: the photo is not stored here" in text
 
 
+def test_a_photo_says_its_check_station_and_time_and_its_mark_is_drawn_over_it(
+    reader: PdfReader, text: str
+) -> None:
+    name = matter.PHOTO_NAME[:8]
+    said = f"Photo {name}: Receptacle against its circuit · outlet, Bay 1 · 2026-03-04 10:31"
+    assert said in text
+    assert "the pictures are untouched" in text
+    with_pictures = [page for page in reader.pages if page.images]
+    assert len(with_pictures) == 1
+    content = with_pictures[0].get_contents().get_data()
+    # after the picture comes its clip, and in it a circle: PDF 32000-1, 8.5.2 (c), 8.5.4 (W n)
+    drawn = content[content.index(b" Do") :]
+    assert re.search(rb"re W n.*? c\b", drawn, re.DOTALL)
+
+
 def test_a_photo_that_is_not_the_recorded_one_is_not_printed(
     visit: Visit, assessment: Assessment
 ) -> None:
