@@ -22,6 +22,7 @@ SAFEST_FIRST: Final = (
 # What keeps voltage off, wherever on the path it was seen.
 BURNT: Final = (
     "panel.condition.has_heat_marks",
+    "panel.terminals.has_heat_marks",
     "breaker.condition.has_heat_marks",
     "outlet.damage.has_heat_marks",
     "charger.damage.has_heat_marks",

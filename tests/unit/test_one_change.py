@@ -66,7 +66,11 @@ RECEPTACLE: Final[Entries] = {
         "highest": "0.1 V",
         "known_after": "120.3 V",
     },
-    "panel.terminals": {"is_double_tapped": False, "is_neutral_shared": False},
+    "panel.terminals": {
+        "has_heat_marks": False,
+        "is_double_tapped": False,
+        "is_neutral_shared": False,
+    },
     "panel.directory": {"is_named": True, "is_legible": True},
     "panel.working_space": {
         "opposite": "1",

@@ -200,6 +200,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             "breaker.condition.has_heat_marks",
             "breaker.condition.is_damaged",
             "panel.condition.has_heat_marks",
+            "panel.terminals.has_heat_marks",
         ),
         "heat at the breaker",
     ),

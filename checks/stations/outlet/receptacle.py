@@ -7,6 +7,7 @@ from checks.codes.circuit import largest_charger_a
 from checks.codes.profile import Configuration
 from checks.codes.receptacle import (
     is_voltage_served,
+    permits,
     receptacle_against_circuit,
     receptacle_permitted,
 )
@@ -132,11 +133,14 @@ def _judge_configuration(s: Situation) -> Judgement:
             problem = f"{name} is not among the receptacles of {s.code.title} {s.code.edition}"
         return not_measured(problem, _rating_limits(s))
     parts = (_permitted_kind(s, found), _against_circuit(s, found), _voltage(s, found))
-    return together(
+    most = permits(s.code, found.name).charger_a
+    judged = together(
         parts,
-        good=f"{found.name}, {found.rating_a} A, fits breaker, voltage and use",
+        good=f"{found.name}, {found.rating_a} A, fits breaker, voltage and use; for hours it "
+        f"carries {most.value:g} A on a circuit of its own rating",
         telling=found.name,
     )
+    return judged.model_copy(update={"working": (*judged.working, *most.working)})
 
 
 GRADE_ABOVE_A: Final = 16.0

@@ -68,10 +68,10 @@ CONDITION_SIGNS: Final = (
             "is_corroded",
             "Corrosion",
             good=False,
-            help="On enclosure and breakers; on bus and lugs where they show",
+            help="On enclosure and breakers, as far as they show with the covers on",
         ),
         "integrity",
-        "Enclosure, breakers, bus or lugs are corroded",
+        "Enclosure or breakers are corroded",
         "Corroded joints heat under load and breakers may not open",
         "Replace what is corroded, with the panel dead, before a continuous load is added",
         Severity.WARNING,
@@ -88,6 +88,14 @@ CONDITION_SIGNS: Final = (
 
 TERMINALS: Final = "panel.terminals"
 TERMINAL_SIGNS: Final = (
+    Sign(
+        YesNo("has_heat_marks", "Heat marks on bus or lugs", good=False),
+        "integrity",
+        "Bus, lugs or terminals show heat marks",
+        "A joint has burnt there, and a charger's long load feeds it",
+        "Keep the panel dead; have the burnt part and what was in it replaced",
+        Severity.DANGER,
+    ),
     Sign(
         YesNo("is_double_tapped", "Two wires under one terminal", good=False),
         "one conductor",
@@ -214,8 +222,8 @@ CHECKS: Final = (
     Check(
         id=CONDITION,
         title="Panel condition",
-        how="With every cover on open the door, look, listen and smell. Behind the cover look only "
-        "where your role opens and the whole panel is dead, locked and proved.",
+        how="With every cover on open the door, look, listen and smell. Nothing is opened for "
+        "this: what is behind the cover is looked at once the bus is proved dead.",
         inputs=tuple(sign.input for sign in CONDITION_SIGNS),
         judge=sees(CONDITION, CONDITION_SIGNS, "No heat, water, corrosion or open space seen"),
         gates=True,
@@ -231,9 +239,10 @@ CHECKS: Final = (
     Check(
         id=TERMINALS,
         title="Terminals, double taps",
-        how="Look at each breaker terminal and at the neutral bar; touch and turn nothing.",
+        how="Look at bus and lugs, at each breaker terminal and at the neutral bar; touch and turn "
+        "nothing.",
         inputs=tuple(sign.input for sign in TERMINAL_SIGNS),
-        judge=sees(TERMINALS, TERMINAL_SIGNS, "One conductor a terminal"),
+        judge=sees(TERMINALS, TERMINAL_SIGNS, "No heat marks, one conductor a terminal"),
         state=CircuitState.DEAD,
         opens=True,
         needs=(INSIDE,),

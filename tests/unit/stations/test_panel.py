@@ -76,7 +76,9 @@ def test_one_bad_sign_is_a_finding_though_the_others_are_still_open():
 
 
 def test_double_taps_are_seen_by_who_opens():
-    found = one("panel.terminals", is_double_tapped=True, is_neutral_shared=False)
+    found = one(
+        "panel.terminals", has_heat_marks=False, is_double_tapped=True, is_neutral_shared=False
+    )
     assert found.severity is Severity.CAUTION
     inspects = visit(role=Role.INSPECTS)
     assert judge(inspects, "panel.terminals").verdict is Verdict.NOT_APPLICABLE
@@ -186,6 +188,14 @@ def test_room_on_a_feeder_fed_panel_is_its_own_question():
     made = with_entries(feeder_fed(), entries)
     # 1.25 × 40 + 32 = 82 A, or 90 A: both fit 100 A (NEC 2023 220.87)
     assert judge(made, "panel.load").verdict is Verdict.WITHIN
+
+
+def test_heat_marks_behind_the_cover_are_danger():
+    found = one(
+        "panel.terminals", has_heat_marks=True, is_double_tapped=False, is_neutral_shared=False
+    )
+    assert found.severity is Severity.DANGER
+    assert "dead" in found.remedy
 
 
 def test_an_empty_panel_is_not_measured():
