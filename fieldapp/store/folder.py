@@ -13,7 +13,7 @@ from fieldapp.store.errors import (
 )
 from fieldapp.store.storage import TEMPORARY, sync_folder
 
-SUBFOLDERS: Final = ("visits", "photos", "reports")
+SUBFOLDERS: Final = ("visits", "photos", "originals", "thumbnails", "reports")
 
 
 def take_folder(root: Path) -> int:

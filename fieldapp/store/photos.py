@@ -23,6 +23,7 @@ from fieldapp.store.storage import atomic_write
 
 PHOTO_LIMIT_BYTES: Final = 25_000_000
 PIXEL_LIMIT: Final = 52_000_000  # a camera of 8192 by 6144 is still taken
+THUMBNAIL_PX: Final = 320  # a row of small pictures stays sharp at three dots a dp
 SIDE_PX: Final = 1600  # a rating plate that fills a quarter of the picture stays legible
 QUALITY: Final = 85
 ORPHAN_AGE: Final = timedelta(days=1)
@@ -51,11 +52,11 @@ class PhotoFolder:
     Parameters
     ----------
     folder : Path
-        A folder that exists.
+        A folder that exists; the small copies lie in one beside it.
     """
 
     def __init__(self, folder: Path) -> None:
-        self._folder = folder
+        self._folder, self._thumbnails = folder, folder.with_name("thumbnails")
 
     def add(self, data: bytes, where: str = "photo") -> str:
         """Make a picture small, strip the camera's data, store it durably, and return its name.
@@ -104,6 +105,19 @@ class PhotoFolder:
             raise DamagedError(problem, where=f"photo {name}", remedy="Take the photo again")
         return data
 
+    def thumbnail(self, name: str) -> Path:
+        """Return where a small copy of a photo lies; it is made when it is asked for first.
+
+        Raises
+        ------
+        MissingError, DamagedError, HostileFileError
+            There is no photo to copy.
+        """
+        path = self._thumbnails / name
+        if not PHOTO_NAME.fullmatch(name) or not path.is_file():
+            atomic_write(path, thumbnail(self.load(name), f"photo {name[:8]}"), is_durable=False)
+        return path
+
     def sweep(self, named: frozenset[str], now: datetime) -> int:
         """Delete photos that no visit names and that are older than a day; return how many."""
         eve = (now - ORPHAN_AGE).timestamp()
@@ -113,6 +127,7 @@ class PhotoFolder:
             try:
                 if is_orphan and path.stat().st_mtime < eve:
                     path.unlink()
+                    (self._thumbnails / path.name).unlink(missing_ok=True)
                     swept += 1
             except OSError as error:
                 raise write_failed(error, path, is_replaced=False) from error
@@ -142,6 +157,22 @@ def prepared(data: bytes, where: str) -> bytes:
         clean.paste(opaque, mask=opaque.getchannel("A"))
     out = io.BytesIO()
     clean.save(out, "JPEG", quality=QUALITY, optimize=True)
+    return out.getvalue()
+
+
+def thumbnail(data: bytes, where: str) -> bytes:
+    """Return a small copy of a stored photo; a JPEG is decoded at a part of its size.
+
+    Raises
+    ------
+    HostileFileError
+        Not a whole JPEG or PNG of a decent size.
+    """
+    with _picture(data, where) as picture:
+        picture.draft("RGB", (THUMBNAIL_PX, THUMBNAIL_PX))
+        picture.thumbnail((THUMBNAIL_PX, THUMBNAIL_PX))
+        out = io.BytesIO()
+        picture.convert("RGB").save(out, "JPEG", quality=QUALITY)
     return out.getvalue()
 
 

@@ -4,7 +4,7 @@ import os
 import re
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -29,6 +29,7 @@ from fieldapp.store.errors import (
 )
 from fieldapp.store.folder import take_folder
 from fieldapp.store.listing import Listing, Row, list_visits
+from fieldapp.store.originals import Originals
 from fieldapp.store.photos import PhotoFolder, names_in
 from fieldapp.store.sealing import Seal, opened, report_sha256, sealed
 from fieldapp.store.storage import (
@@ -79,6 +80,8 @@ class Store:
     ----------
     photos : PhotoFolder
         The photos that the visits name.
+    originals : Originals
+        What the camera made of them, until their visit is signed.
     app_state : AppState
         The open route and the settings.
 
@@ -96,6 +99,7 @@ class Store:
         self._snapshot = root / "listing.json"
         self._unconfirmed: set[str] = set()  # visits whose last write the disk did not confirm
         self.photos = PhotoFolder(root / "photos")
+        self.originals = Originals(root / "originals")
         self.app_state = AppState(root / "app_state.json")
 
     def __enter__(self) -> Self:
@@ -179,6 +183,23 @@ class Store:
                 atomic_write(self._report(visit_id), report)
             db.drop_table(DRAFT)
             _put(db, SEAL, document)
+        with suppress(WriteFailedError):  # it is signed; what is left goes at the next start
+            self.originals.drop(lambda kept_for: kept_for == visit_id)
+
+    def add_photo(self, visit_id: str, data: bytes) -> str:
+        """Store a photo for a visit and keep its original; return the photo's name.
+
+        Raises
+        ------
+        HostileFileError
+            Not a whole JPEG or PNG of a decent size.
+        WriteFailedError
+            The disk refused.
+        """
+        name = self.photos.add(data)
+        self.photos.thumbnail(name)
+        self.originals.keep(visit_id, name, data)
+        return name
 
     def load(self, visit_id: str) -> Stored:
         """Return a visit.
@@ -255,8 +276,8 @@ class Store:
     def sweep_photos(self, listing: Listing, now: datetime) -> int:
         """Delete photos that nothing names and that are older than a day; return how many.
 
-        Only for the start of the app. While a visit needs attention nothing is deleted, for what
-        it names is not known.
+        The originals of visits that are signed or gone go too. Only for the start of the app.
+        While a visit needs attention nothing is deleted, for what it names is not known.
 
         Raises
         ------
@@ -266,7 +287,14 @@ class Store:
         if listing.needs_attention:
             return 0
         state = stored_text(self.app_state.load(), "settings")
+        self.originals.drop(self._is_done)
         return self.photos.sweep(listing.photos | names_in(state), now)
+
+    def _is_done(self, visit_id: str) -> bool:
+        try:
+            return self.load(visit_id).seal is not None
+        except MissingError:
+            return True
 
     @contextmanager
     def _change(self, visit_id: str, *, may_be_sealed: bool = False) -> Iterator[TinyDB]:

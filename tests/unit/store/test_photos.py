@@ -4,6 +4,7 @@ import hashlib
 import io
 import os
 import zlib
+from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -11,9 +12,13 @@ import pytest
 from PIL import Image, ImageChops, ImageOps
 
 from fieldapp.store.errors import DamagedError, HostileFileError, MissingError
+from fieldapp.store.originals import written_place
 from fieldapp.store.photos import PhotoFolder, check_photo, names_in, prepared
+from fieldapp.store.visits import Store
+from tests.fakes.plain_visit import plain_visit
 
-ORIENTATION, GPS, LATITUDE_REF, LATITUDE = 0x0112, 0x8825, 1, 2  # Exif 2.32, tables 4 and 15
+ORIENTATION, GPS = 0x0112, 0x8825
+LATITUDE_REF, LATITUDE, LONGITUDE_REF, LONGITUDE = 1, 2, 3, 4  # Exif 2.32, tables 4 and 15
 TURNED_RIGHT = 6  # Exif 2.32, 4.6.4: row 0 is the right side (from memory)
 NOW = datetime(2026, 3, 14, 9, 0, tzinfo=UTC)
 
@@ -209,3 +214,75 @@ def test_only_photos_that_nothing_names_and_older_than_a_day_are_swept(
 def test_a_name_is_found_wherever_it_stands_in_a_visit() -> None:
     a, b = "a" * 64 + ".jpg", "b" * 64 + ".png"
     assert names_in(f'{{"photos":["{a}"],"note":"see {b}!"}}'.encode()) == {a, b}
+
+
+# -- small copies and originals --------------------------------------------------------------------
+def with_place(latitude: object = (47.0, 3.0, 0.0), side: str = "S") -> bytes:
+    exif = Image.Exif()
+    told = exif.get_ifd(GPS)
+    told[LATITUDE_REF], told[LATITUDE] = side, latitude
+    told[LONGITUDE_REF], told[LONGITUDE] = "W", (8.0, 0.0, 36.0)
+    return picture(exif=exif)
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Iterator[Store]:
+    with Store(tmp_path / "data") as made:
+        made.save(plain_visit("v1"))
+        yield made
+
+
+def test_a_small_copy_is_small_made_once_and_never_of_a_damaged_photo(store: Store) -> None:
+    name = store.photos.add(picture((1600, 1200)))
+    path = store.photos.thumbnail(name)
+    with Image.open(path) as small:
+        assert small.size == (320, 240)
+    made = path.stat().st_mtime_ns
+    assert store.photos.thumbnail(name).stat().st_mtime_ns == made
+    path.unlink()
+    store.photos.path(name).write_bytes(b"rotten")
+    with pytest.raises(DamagedError, match="is not what was stored"):
+        store.photos.thumbnail(name)
+
+
+def test_the_original_is_kept_byte_for_byte_until_the_visit_is_signed(store: Store) -> None:
+    raw = with_place()
+    name = store.add_photo("v1", raw)
+    assert store.originals.path("v1", name).read_bytes() == raw
+    store.seal("v1", {"by": "an invented technician"})
+    with pytest.raises(MissingError, match="its original is not kept any more"):
+        store.originals.path("v1", name)
+    assert store.photos.load(name)
+
+
+def test_an_original_that_a_kill_left_behind_goes_at_the_next_start(store: Store) -> None:
+    store.save(plain_visit("v2"))
+    store.seal("v2", {"by": "an invented technician"})
+    for visit_id in ("v1", "v2", "gone"):
+        store.originals.keep(visit_id, "a" * 64 + ".jpg", b"x")
+    store.sweep_photos(store.listing(lambda _: {}, "1"), NOW)
+    assert store.originals.path("v1", "a" * 64 + ".jpg")
+    for visit_id in ("v2", "gone"):
+        with pytest.raises(MissingError, match="not kept any more"):
+            store.originals.path(visit_id, "a" * 64 + ".jpg")
+
+
+def test_a_refused_picture_leaves_nothing(store: Store, tmp_path: Path) -> None:
+    with pytest.raises(HostileFileError, match="not a whole JPEG or PNG"):
+        store.add_photo("v1", b"plain text")
+    for folder in ("photos", "originals", "thumbnails"):
+        assert not list((tmp_path / "data" / folder).iterdir())
+
+
+def test_the_place_that_a_camera_wrote_is_told_in_decimal_degrees_with_its_sides() -> None:
+    # by hand: 47° 3' 0" south, 8° 0' 36" west (Exif 2.32, table 15, from memory)
+    assert written_place(with_place()) == ("-47.05000", "-8.01000")
+    assert written_place(with_place(side="N")) == ("47.05000", "-8.01000")
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [picture(), b"", b"text", with_place(side="X"), with_place(latitude=(91.0, 0.0, 0.0))],
+)
+def test_where_no_place_can_be_read_there_is_none(raw: bytes) -> None:
+    assert written_place(raw) is None
