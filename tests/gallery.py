@@ -48,6 +48,23 @@ WRONG = {
     "run.insulation.between": "0.90",
     "panel.condition.has_heat_marks": "yes",
 }
+JOINT = {
+    "plan": "panel_legs",
+    "outlet_no_load": "241.9",
+    "l1_no_load": "121.0",
+    "l2_no_load": "120.9",
+    "panel_no_load": "241.9",
+    "panel_l1_no_load": "121.0",
+    "panel_l2_no_load": "120.9",
+    "current": "39.6",
+    "outlet_loaded": "233.6",
+    "l1_loaded": "118.8",
+    "l2_loaded": "114.8",
+    "panel_loaded": "239.9",
+    "panel_l1_loaded": "120.0",
+    "panel_l2_loaded": "119.9",
+    "outlet_again": "233.6",
+}
 
 
 @contextmanager
@@ -350,6 +367,14 @@ def result_outside(desk: Desk) -> None:
     _result(desk, "outlet.configuration")
 
 
+def result_joint(desk: Desk) -> None:
+    """A load test that finds a joint on one leg."""
+    walk = begin(desk)
+    walk_to(walk, "outlet.loaded_voltage")
+    make(walk, "outlet.loaded_voltage", {f"outlet.loaded_voltage.{k}": v for k, v in JOINT.items()})
+    desk.go("result", walk.visit.id, "outlet.loaded_voltage@c1")
+
+
 def result_danger(desk: Desk) -> None:
     _result(desk, "panel.condition", "p1")
 
@@ -433,6 +458,7 @@ STATES: dict[str, State] = {
         leave_out,
         result_within,
         result_outside,
+        result_joint,
         result_danger,
         result_left_out,
         findings,
