@@ -4,7 +4,7 @@ from checks.assess import trial
 from checks.check import AnyInput, Caution, Check, Measurement, Rating
 from checks.intake import check_answer
 from checks.path import Scope
-from checks.record import Category, DangerAnswer, Instrument, Reading
+from checks.record import Category, DangerAnswer, Instrument, Photo, Reading
 from checks.verdict import Judgement, Severity
 from fieldapp.walk import kit
 from fieldapp.walk.drafts import with_answer
@@ -152,7 +152,8 @@ class OpenCheck(VisitOnDisk):
     def add_photo(self, data: bytes) -> str:
         """Keep a photo with the open check; return its name."""
         name = self._store.photos.add(data)
-        self._keep_entry(photos=(*self._open.entry.photos, name))
+        made = Photo(name=name, at=self._stamp())
+        self._keep_entry(photos=(*self._open.entry.photos, made))
         return name
 
     def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:

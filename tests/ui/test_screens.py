@@ -334,8 +334,8 @@ def test_a_photo_is_kept_with_the_open_check(come_up: Open) -> None:
     ui.tap_text("Take a photo (0 so far)")
     ui.frames(3)
     assert ui.find_text("Take a photo (1 so far)")
-    (name,) = ui.app.guide.walk.questions.entry.photos
-    assert ui.app.guide.desk.store.photos.load(name)
+    (photo,) = ui.app.guide.walk.questions.entry.photos
+    assert ui.app.guide.desk.store.photos.load(photo.name)
 
 
 def test_a_camera_that_fails_is_said_in_words(come_up: Open) -> None:
