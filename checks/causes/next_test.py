@@ -162,7 +162,7 @@ def choose(offered: Sequence[Candidate]) -> Candidate | None:
     if not offered:
         return None
     top = max(c.rate for c in offered)
-    near = [c for c in offered if c.rate >= NEAR_RATIO * top]
+    near = [c for c in offered if c.rate >= min(top, NEAR_RATIO * top)]
     return min(near, key=lambda c: (SAFEST_FIRST.index(c.check.state), -c.rate))
 
 

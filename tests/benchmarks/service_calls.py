@@ -127,14 +127,17 @@ def fault_of(rng: Rng, cause: str, is_level_1: bool) -> Fault:
     f.other_a = rng.uniform(0.5, 2.5) if f.has_others else 0.0
     changes = {
         "charger_set_high": lambda: {"load_ratio": rng.choice([1.25, 1.5])},
-        "shared_circuit": lambda: {"has_others": True, "other_a": rng.uniform(7.0, 14.0)},
+        "shared_circuit": lambda: {"has_others": True, "other_a": 1.0},  # set where it trips
         "loose_at_breaker": lambda: {"breaker_joint_ohm": log_uniform(rng, 0.006, 0.05)},
-        "worn_breaker": lambda: {"hold_at_40": rng.uniform(0.62, 0.82)},
-        "hot_panel": lambda: {"panel_c": rng.uniform(52.0, 72.0), "hold_at_40": 1.04},
+        "worn_breaker": lambda: {"hold_at_40": rng.uniform(0.55, 0.72)},
+        "hot_panel": lambda: {"panel_c": rng.uniform(72.0, 84.0), "hold_at_40": 1.02},
         "two_devices": lambda: {"has_second_device": True},
         "moisture": lambda: {"wet_kohm": log_uniform(rng, 3.0, 22.0)},
         "vehicle_leakage": lambda: {"leak_ma": rng.uniform(5.5, 12.0)},
-        "worn_ground_fault_device": lambda: {"device_ma": rng.uniform(1.8, 3.4)},
+        "worn_ground_fault_device": lambda: {
+            "device_ma": rng.uniform(1.8, 3.4),
+            "leak_ma": rng.uniform(3.4, 3.9),
+        },
         "loose_at_outlet": lambda: {"outlet_joint_ohm": log_uniform(rng, 0.015, 0.12)},
         "worn_contacts": lambda: {"contact_ohm": log_uniform(rng, 0.012, 0.1)},
         "vehicle_timer": lambda: {"timer": True},
@@ -162,6 +165,8 @@ def make_world(rng: Rng, cause: str) -> World:
     if cause == "long_run":
         # long enough to lose 4 to 9 % of the volts
         length_m = rng.uniform(0.04, 0.09) * volts / (2 * WIRE[size] / 1000 * set_a)
+    if cause == "shared_circuit":  # together they are more than the breaker holds
+        f.other_a = max(2.0, rng.uniform(1.05, 1.6) * 1.15 * rated_a - set_a)
     world = World(cause, level, rated_a, float(set_a), size, length_m)
     _overcurrent(rng, world, f)
     _heat(rng, world, f, volts)

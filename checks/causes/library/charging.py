@@ -60,7 +60,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("managed", yes=9.3),
         says("with_other_vehicles", yes=7.0),
         says("with_other_loads", yes=3.0),
-        says("offer", DUTY, full=0.27, less=31.6, nothing=6.0),
+        says("offer", DUTY, full=0.17, less=39.0, nothing=3.0),
         says("draw", full=1.04),
         proof=("offer=less",),
         explanation="Load management offers what is left over, and that is little now",
