@@ -1,7 +1,8 @@
 """A seeded tenth of each study: the aims hold.
 
-The whole: ``python -m tests.benchmarks.study_hidden_resistance --n 2000`` and
-``python -m tests.benchmarks.study_heat_forecast --n 2000``.
+The whole: ``python -m tests.benchmarks.study_hidden_resistance --n 2000``,
+``python -m tests.benchmarks.study_heat_forecast --n 2000`` and
+``python -m tests.benchmarks.study_causes --n 1000``.
 """
 
 import ast
@@ -9,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.benchmarks import study_heat_forecast, study_hidden_resistance
+from tests.benchmarks import study_causes, study_heat_forecast, study_hidden_resistance
 
 HERE = Path(__file__).parent
 
@@ -40,7 +41,30 @@ def test_heat_forecast() -> None:
     assert found.false_signs < 1
 
 
-@pytest.mark.parametrize("name", ["circuits", "readings_monte_carlo", "heating_curves"])
+def test_causes() -> None:
+    seed = study_causes.SCORED_SEED
+    outcomes = study_causes.study(100, seed, worlds=300)
+    found = study_causes.figures(outcomes)
+    print(study_causes.table_of(outcomes, seed))
+
+    assert found.of_reader >= 0.95
+    assert found.third >= 0.9
+    # a hundred cases in ten bins: the reader, who is calibrated, shows what chance alone makes
+    assert found.calibration_error <= 0.05 + found.reader_error
+    assert study_causes.against_optimum(8, seed + 3) <= 1.3
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "circuits",
+        "readings_monte_carlo",
+        "heating_curves",
+        "service_calls",
+        "service_call_readings",
+        "service_call_reader",
+    ],
+)
 def test_generator_and_yardstick_import_nothing_of_the_project(name: str) -> None:
     tree = ast.parse((HERE / f"{name}.py").read_text(encoding="utf-8"))
     modules = {
