@@ -189,6 +189,8 @@ class Ranking(Shown):
         The likeliest first; those below half a per cent are left out.
     two_at_once_pct : int
         How likely it is that two causes are at work.
+    likeliest_two : tuple of str
+        The titles of the two, where they together are possible; empty otherwise.
     none_pct : int
         How likely it is none of these.
     next_test : NextTest, optional
@@ -203,6 +205,7 @@ class Ranking(Shown):
     says: str
     causes: tuple[RankedCause, ...]
     two_at_once_pct: int
+    likeliest_two: tuple[str, ...]
     none_pct: int
     next_test: NextTest | None = None
     barred: tuple[str, ...] = ()

@@ -104,6 +104,7 @@ def rank(view: View, waiting: Mapping[CircuitState, Sequence[str]]) -> Ranking:
         says=_sentence(status, causes, test),
         causes=causes,
         two_at_once_pct=round(100 * sum(masses[chart.alone :])),
+        likeliest_two=_likeliest_two(chart, masses),
         none_pct=round(100 * masses[0]),
         next_test=None if test is None else _shown_test(state, test),
         barred=bars(view).reasons,
@@ -136,6 +137,13 @@ class Search:
     said: Mapping[str, Column]
     masses: Column
     shares: Mapping[str, float]
+
+
+def _likeliest_two(chart: Table, masses: Column) -> tuple[str, ...]:
+    best = max(range(chart.alone, len(masses)), key=lambda i: masses[i])
+    if masses[best] < POSSIBLE_SHARE:
+        return ()
+    return tuple(BY_CAUSE[chart.causes[i]].title for i in chart.members[best])
 
 
 def _ranked(state: Search) -> tuple[RankedCause, ...]:

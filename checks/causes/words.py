@@ -19,7 +19,8 @@ def lines(ranking: Ranking) -> Iterator[str]:
         yield ""
         yield from _cause(cause)
     yield ""
-    yield f"  Two at once: {ranking.two_at_once_pct} %. None of these: {ranking.none_pct} %."
+    both = f" ({' and '.join(ranking.likeliest_two)})" if ranking.likeliest_two else ""
+    yield f"  Two at once{both}: {ranking.two_at_once_pct} %. None of these: {ranking.none_pct} %."
     yield from (f"  Not now: {reason}." for reason in ranking.barred)
     if ranking.next_test is not None:
         yield ""

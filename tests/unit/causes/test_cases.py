@@ -221,6 +221,7 @@ def test_two_causes_at_once_and_none_of_these_keep_their_share() -> None:
     }
     found = ranked(level_1_call(entries))
     assert found.two_at_once_pct > 30
+    assert set(found.likeliest_two) == {c.title for c in found.causes[:2]}
     assert {c.cause for c in found.causes[:2]} == {"shared_circuit", "loose_at_outlet"}
     assert ranked(level_1_call({})).none_pct >= 1
 
