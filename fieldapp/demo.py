@@ -133,12 +133,22 @@ def _walk(walk: Walk, said: Said, clock: ScenarioClock) -> None:
     """Do what the walk asks for next, until it asks for nothing more."""
     while (step := walk.next_step) is not None:
         if isinstance(step, Step):
-            _make(walk, step.row.check, said, clock)
+            _make(walk, _chosen(walk, step, said), said, clock)
         else:
             walk.enter_state(step)
     for left in walk.steps:
         if not left.is_done and "not_done" in said.get(left.row.check, {}):
             _leave_out(walk, left.row.check, said[left.row.check])
+
+
+def _chosen(walk: Walk, step: Step, said: Said) -> str:
+    """Return the check to make: of those open in this state the one the scenario names first."""
+    is_open = {
+        s.row.check
+        for s in walk.steps
+        if s.row.state is step.row.state and not (s.is_done or s.shut_because)
+    }
+    return next((check for check in said if check in is_open), step.row.check)
 
 
 def _leave_out(walk: Walk, check: str, said: Mapping[str, str | list[str]]) -> None:

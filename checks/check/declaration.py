@@ -56,6 +56,8 @@ class Option:
         The identity that is stored.
     label : str
         The words that are shown.
+    detail : str
+        More words under them, where they need some.
     ends : bool
         Once it is picked nothing more is asked: a stop sign ends a test.
     """

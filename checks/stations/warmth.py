@@ -337,12 +337,15 @@ class _Heated:
         is_major = nominal(difference_k) > LIKE_MAJOR_K
         low_k = nominal(difference_k) - expanded(difference_k)
         high_k = nominal(difference_k) + expanded(difference_k)
+        between = f"{low_k:.0f} K to {high_k:.0f} K"
+        if low_k < 1:  # the table of levels begins there
+            between = f"at most {max(0.0, high_k):.0f} K"
         return compare(
             difference_k,
             "K",
             (_like_limit(),),
-            explanation=f"The {self.place.part} is {low_k:.0f} K to {high_k:.0f} K hotter than a "
-            "like part under the same load",
+            explanation=f"The {self.place.part} is {between} hotter than a like part under the "
+            "same load",
             why="Like parts under the same load differ only when one contact is worse",
             remedy=STOP if is_major else "Have both contacts checked with the circuit dead",
             settles="Measure longer, both parts with the same probe",

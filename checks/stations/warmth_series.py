@@ -9,6 +9,7 @@ from checks.electrical.heat_forecast import HeatForecast, HeatSample, HeatState,
 from checks.quantity import Number, from_si, nominal
 from checks.verdict import HeatEnd, HeatingCurve, HeatLine, HeatPoint
 
+FULL_WITHIN: Final = 0.03  # of full current
 _MIN_S: Final = 60.0
 
 
@@ -87,6 +88,11 @@ def between(series: Sequence[Timed], at_s: float) -> Number:
     return first.value * (1 - share) + then.value * share
 
 
+def is_full(test_a: float, full_a: float) -> bool:
+    """Whether a test ran at as good as full current: its end need not be told twice."""
+    return abs(full_a - test_a) <= FULL_WITHIN * full_a
+
+
 def heating_curve(
     series: HeatSeries,
     found: HeatForecast,
@@ -113,9 +119,9 @@ def heating_curve(
     air_c, test_a = nominal(last.ambient_c), nominal(last.current_a)
     shown = _Shown(series, air_c)
     started_min = shown.minute(series.samples[found.started].at_s)
-    ends = [(test_a, found.at_test)]
-    if abs(full_a - test_a) > 0.01 * full_a:
-        ends.append((full_a, found.at_full))
+    ends = [(full_a, found.at_full)]
+    if not is_full(test_a, full_a):
+        ends.insert(0, (test_a, found.at_test))
     return HeatingCurve(
         unit=series.unit,
         says=says,

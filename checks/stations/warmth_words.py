@@ -11,7 +11,7 @@ from checks.electrical.heat_forecast import (
     Stop,
 )
 from checks.quantity import nominal
-from checks.stations.warmth_series import HeatSeries
+from checks.stations.warmth_series import HeatSeries, is_full
 
 SIGNS: Final = {
     "smell": "a smell of heat",
@@ -39,11 +39,13 @@ def said(part: str, series: HeatSeries, found: HeatForecast, full_a: float) -> s
         words = f"{rise_k:.1f} K over the air so far: keep measuring about {found.more_min} min"
         return words + _set_aside(series, found)
     assert found.at_test is not None
-    words = f"The {part} ends {_rise(found.at_test)} over the air"
+    assert found.at_full is not None
     test_a = nominal(series.samples[-1].current_a)
-    words += f" at {test_a:.0f} A"
-    if found.at_full is not None and abs(full_a - test_a) > 0.01 * full_a:
-        words += f", {_rise(found.at_full)} at {full_a:g} A"
+    at_full = f"{_rise(found.at_full)} over the air at {full_a:g} A"
+    if is_full(test_a, full_a):
+        words = f"The {part} ends {at_full}"
+    else:
+        words = f"The {part} ends {_rise(found.at_test)} over the air at {test_a:.0f} A, {at_full}"
     return words + _set_aside(series, found)
 
 
