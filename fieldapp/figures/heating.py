@@ -22,7 +22,7 @@ from fieldapp.figures.scene import (
 from fieldapp.figures.ticks import nice_ticks
 
 _TEXT, _LEADING, _GAP = 16.0, 1.3, 8.0
-_HIGH, _LEAST_HIGH = 0.62, 190.0  # of the width, and the least height of the plot
+_HIGH, _LEAST_HIGH = 0.5, 190.0  # of the width, and the least height of the plot
 _SHORTEST_MIN = 10.0
 _SPARE = 0.06  # of the span of temperatures, room above and below
 _READING, _LIKE = 4.2, 3.4
@@ -206,17 +206,31 @@ class _Heating:
 
     # -- what is what ------------------------------------------------------------------------------
     def _legend(self, y: float) -> float:
-        y = self._key(y, "readings", [Circle((10, 0), _READING, fill="ink")])
-        if self.like:
-            ring = Circle((10, 0), _LIKE, fill="surface", stroke="ink_soft", width=1.8)
-            y = self._key(y, "like part", [ring])
-        for line in self.curve.lines:
-            words = f"{line.label}: {float(line.value):.0f} {self.curve.unit}"
-            y = self._key(y, words, self._sample(line.label, is_stop=line.is_stop))
-        for end in self.curve.ends:
-            bar: list[Item] = [Rect(10 - _BAR / 2, -9, _BAR, 18, fill="accent")]
-            y = self._key(y, self._end_words(end), bar)
-        return y
+        """Set what every mark means, side by side where there is room."""
+        ring = Circle((10, 0), _LIKE, fill="surface", stroke="ink_soft", width=1.8)
+        bar = Rect(10 - _BAR / 2, -9, _BAR, 18, fill="accent")
+        keys: list[tuple[str, list[Item]]] = [("readings", [Circle((10, 0), _READING, fill="ink")])]
+        keys += [("like part", [ring])] if self.like else []
+        keys += [
+            (
+                f"{line.label}: {float(line.value):.0f} {self.curve.unit}",
+                self._sample(line.label, is_stop=line.is_stop),
+            )
+            for line in self.curve.lines
+        ]
+        keys += [(self._end_words(end), [bar]) for end in self.curve.ends]
+        x = 0.0
+        for words, sample in keys:
+            if x and x + _KEY + text_width(words, self.size) > self.width:
+                x, y = 0.0, y + self.row
+            self.items += placed(sample, x, y + self.row / 2)
+            lines = wrapped(words, self.size, self.width - _KEY - x)
+            for line in lines:
+                self.words.append(Text((x + _KEY, y + self.row / 2), line, self.size, "ink"))
+                y += self.row
+            y -= self.row
+            x += _KEY + text_width(lines[-1], self.size) + 2 * _GAP
+        return y + self.row
 
     def _sample(self, label: str, *, is_stop: bool) -> list[Item]:
         if is_stop:
@@ -229,10 +243,3 @@ class _Heating:
         low, unit = f"{float(end.low):.0f}", self.curve.unit
         high = f"to {float(end.high):.0f} {unit}" if end.high else f"{unit} or more, still open"
         return f"in the end at {end.label}: {low} {high}"
-
-    def _key(self, y: float, words: str, sample: list[Item]) -> float:
-        self.items += placed(sample, 0, y + self.row / 2)
-        for line in wrapped(words, self.size, self.width - _KEY):
-            self.words.append(Text((_KEY, y + self.row / 2), line, self.size, "ink"))
-            y += self.row
-        return y
