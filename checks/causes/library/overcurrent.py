@@ -74,7 +74,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "Breaker worn, or bad on its bus",
         Station.BREAKER,
         7.0,
-        says("trips", THERMAL, never=0.2, at_once=0.7, minutes=2.9, hours=4.2, random=1.6),
+        says("trips", THERMAL, never=0.2, at_once=0.7, minutes=5.5, hours=2.2, random=1.4),
         says("trip_kind", HANDLE, overcurrent=1.6),
         says("breaker_warmth", LIKE_PARTS, like=0.278, warmer=8.4, hotter=8.0),
         says("breaker_screws", loose=0.56),
