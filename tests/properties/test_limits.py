@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from checks.codes import PROFILES, circuit, receptacle, sizing
@@ -70,10 +70,8 @@ def test_a_larger_size_carries_no_less(
     less_a = carried_a(name, replace(wiring, size=smaller), circuit_a)
     more_a = carried_a(name, replace(wiring, size=larger), circuit_a)
 
-    assume(less_a is not None and more_a is not None)
-    assert less_a is not None
-    assert more_a is not None
-    assert less_a <= more_a
+    if less_a is not None and more_a is not None:
+        assert less_a <= more_a
 
 
 @EVERY_CODE
@@ -135,10 +133,9 @@ def test_less_is_left_at_the_load_with_length_current_and_heat(
 ) -> None:
     def left_v(length: float, amps: float, temp: float) -> float:
         ohm = conductor.resistance_ohm(size, "copper", length, temp)
-        return float(drop.load_voltage_v(480.0, amps, ohm, 0.0))
+        return float(drop.load_voltage_v(1e6, amps, ohm, 0.0))  # so high that no drop eats it up
 
     here_v = left_v(length_m, current_a, temp_c)
-    assume(here_v > 240)
     assert left_v(length_m * factor, current_a, temp_c) <= here_v
     assert left_v(length_m, current_a * factor, temp_c) <= here_v
     assert left_v(length_m, current_a, temp_c + 20 * (factor - 1)) <= here_v
@@ -170,11 +167,11 @@ def test_a_duty_cycle_has_an_offer_or_is_none(duty_pct: float) -> None:
 
 
 @brief
-@given(st.floats(10, 120), st.floats(0, 100), st.floats(0, 100), st.floats(1, 20), st.floats(1, 20))
+@given(st.floats(10, 120), st.floats(0, 90), st.floats(1, 10), st.floats(1, 20), st.floats(1, 3))
 def test_more_energy_takes_longer_and_more_power_is_faster(
-    battery_kwh: float, from_pct: float, to_pct: float, slow_kw: float, fast_kw: float
+    battery_kwh: float, from_pct: float, more_pct: float, slow_kw: float, factor: float
 ) -> None:
-    assume(from_pct < to_pct and slow_kw <= fast_kw)
+    to_pct, fast_kw = from_pct + more_pct, factor * slow_kw
     slow = energy.charging_time_h(battery_kwh, from_pct, to_pct, slow_kw, 2)
     fast = energy.charging_time_h(battery_kwh, from_pct, to_pct, fast_kw, 2)
     half = energy.charging_time_h(battery_kwh, from_pct, (from_pct + to_pct) / 2, slow_kw, 2)
