@@ -151,6 +151,10 @@ class _Heating:
                 (self.x(one.minute), self.y(one.low)),
             )
             self.items.append(Polygon(corners, "accent_tint"))
+            # outdoors no tint can be seen: its edges tell the band
+            if one.high < self.hi:  # beyond it the band runs out of the plot
+                self.items.append(Line(corners[0], corners[1], 1.2, "accent"))
+            self.items.append(Line(corners[3], corners[2], 1.2, "accent"))
 
     def _held_against(self, value: float, *, is_stop: bool, is_air: bool) -> None:
         y = self.y(value)
