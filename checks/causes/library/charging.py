@@ -140,7 +140,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "Run too long for its conductor",
         Station.RUN,
         6.0,
-        says("loss", DROP, none=0.06, trace=1.5, much=3.0, metal=24.0, some=1.5),
+        says("loss", DROP, none=0.06, trace=1.5, much=5.0, metal=20.0, some=1.5),
         says("conductor", bad=1.2),
         says("slow", yes=3.0, no=0.5),
         says("stops", no=0.95, minutes=1.5),
