@@ -118,7 +118,8 @@ def has_instruments(check: Check, kit: Sequence[Instrument]) -> bool:
     Returns
     -------
     bool
-        False where one reading that must be taken has no instrument of its kind and category.
+        False where one reading that must be taken, or may have to be by another answer, has no
+        instrument of its kind and category.
 
     References
     ----------
@@ -128,7 +129,6 @@ def has_instruments(check: Check, kit: Sequence[Instrument]) -> bool:
         any(i.kind in asked.instruments and i.category.covers(asked.category) for i in kit)
         for asked in check.inputs
         if isinstance(asked, Measurement) and asked.instruments and not asked.optional
-        if asked.when is None
     )
 
 
