@@ -1,0 +1,72 @@
+"""What a service call is about, and the breaker's warmth: told, seen, and measured with limits."""
+
+import pytest
+
+from checks.record import Role, VisitKind
+from checks.stations.symptoms import CHECKS
+from checks.verdict import Severity, Verdict
+from tests.builders import judge, visit, with_entries
+
+CALL = visit(kind=VisitKind.SERVICE_CALL, role=Role.SERVES)
+LOAD = {
+    "breaker.rating": {"rated_a": "40 A", "poles": "2"},
+    "charger.configuration": {"configured_a": "32 A", "access": "fixed"},
+}
+
+
+@pytest.mark.parametrize("check", [c.id for c in CHECKS])
+def test_symptoms_belong_to_a_service_call_and_are_never_good_unasked(check: str) -> None:
+    found = judge(CALL, check)
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert found.explanation.startswith("Still open")
+    other = judge(visit(), check)
+    assert other.verdict is Verdict.NOT_APPLICABLE
+    assert other.explanation == "not part of a commissioning"
+
+
+def test_what_was_told_is_said_in_one_sentence() -> None:
+    told = {"breaker.trip_history": {"when": "minutes", "kind": "overcurrent"}}
+    found = judge(with_entries(CALL, told), "breaker.trip_history")
+    assert found.verdict is Verdict.OUTSIDE
+    assert found.severity is Severity.CAUTION
+    assert found.explanation == (
+        "The breaker trips: within half an hour; overcurrent, by its handle"
+    )
+    quiet = {"breaker.trip_history": {"when": "never"}}
+    good = judge(with_entries(CALL, quiet), "breaker.trip_history")
+    assert (good.verdict, good.explanation) == (Verdict.WITHIN, "The breaker has not tripped")
+
+
+def test_several_symptoms_at_once() -> None:
+    told = {"start": "charges", "stops": "touched", "is_slow": True, "is_offline": True}
+    found = judge(with_entries(CALL, {"charger.behavior": told}), "charger.behavior")
+    for words in ("when the handle is moved", "charges slowly", "off line"):
+        assert words in found.explanation
+
+
+def warmth(face: str, neighbor: str, air: str) -> dict[str, dict[str, str]]:
+    return LOAD | {"breaker.temperature": {"face": face, "neighbor": neighbor, "air": air}}
+
+
+def test_a_breaker_is_held_against_its_neighbor_and_its_air() -> None:
+    """15 K over a like part: NETA ATS 2003 table 100.18. 32 A on 40 A: 125 - 85 × 0.8² = 70.6 °C,
+    by hand from an element of 125 °C that just holds its rating at 40 °C."""
+    before = judge(with_entries(CALL, LOAD), "breaker.temperature")
+    assert before.verdict is Verdict.NOT_MEASURED
+    assert [round(x.value, 1) for x in before.limits] == [15.0, 70.6]
+
+    cool = judge(with_entries(CALL, warmth("38.0 °C", "36.0 °C", "28.0 °C")), "breaker.temperature")
+    assert cool.verdict is Verdict.WITHIN
+    hot = judge(with_entries(CALL, warmth("68.0 °C", "36.0 °C", "28.0 °C")), "breaker.temperature")
+    assert (hot.verdict, hot.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    assert "32.0 K hotter" in hot.explanation
+    air = judge(with_entries(CALL, warmth("90.0 °C", "88.0 °C", "78.0 °C")), "breaker.temperature")
+    assert (air.verdict, air.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
+
+
+def test_a_smaller_load_stands_hotter_air() -> None:
+    small = warmth("90.0 °C", "88.0 °C", "78.0 °C")
+    small["charger.configuration"] = {"configured_a": "16 A", "access": "fixed"}
+    found = judge(with_entries(CALL, small), "breaker.temperature")
+    assert found.verdict is Verdict.WITHIN
+    assert round(found.limits[1].value, 1) == 111.4  # 125 - 85 × 0.4², by hand
