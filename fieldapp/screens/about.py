@@ -1,17 +1,14 @@
 """About a check: what to do, its limits and their working, and what else can be done."""
 
-from pathlib import Path
-
-from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from checks.assess import Row
 from checks.stations.all import BY_ID
-from fieldapp.device.port import DeviceError
-from fieldapp.screens.guide import PENDING_PHOTO
+from fieldapp.screens.evidence import to_photos
 from fieldapp.screens.phrases import limit_line, limit_origin, sentence
-from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.walk.agenda import Step
+from fieldapp.walk.evidence import photos_key
 from fieldapp.widgets import Card, SeverityBanner, Words
 
 
@@ -68,7 +65,7 @@ class AboutScreen(Screen):
         entry = questions.entry
         return [
             key("Change the note" if entry.note else "Write a note", lambda: self._to("note")),
-            key(f"Take a photo ({len(entry.photos)} so far)", self._photo, icon="camera"),
+            to_photos(self.guide, photos_key(entry, is_made=False), len(entry.photos)),
             leave_out,
             key("Give its answers up", self._drop),
         ]
@@ -90,21 +87,3 @@ class AboutScreen(Screen):
     def _drop(self) -> None:
         self.walk.drop()
         self.guide.go("path")
-
-    def _photo(self) -> None:
-        device = self.guide.device
-        target = device.data_dir() / PENDING_PHOTO
-        target.unlink(missing_ok=True)
-        device.take_photo(target, self._taken)
-
-    def _taken(self, answer: Path | DeviceError | None) -> None:
-        """Take the camera's answer; it may come from another thread."""
-        Clock.schedule_once(lambda _: self._attach(answer))
-
-    @guarded
-    def _attach(self, answer: Path | DeviceError | None) -> None:
-        if isinstance(answer, DeviceError):
-            raise answer
-        if answer is not None and self.walk.questions is not None:
-            self.guide.attach_photo(answer)
-            self.fill()

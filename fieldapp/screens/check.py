@@ -4,10 +4,11 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from checks.check import AnyInput, Choice, Measurement, Rating, Series
-from checks.record import Chosen, DangerAnswer, Reading, Readings, Worded, YesNoAnswer
+from checks.check import AnyInput, Measurement, Rating, Series
+from checks.record import DangerAnswer
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
 from fieldapp.screens.curve import curve
+from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
 from fieldapp.screens.number import LimitCard, NumberQuestion
@@ -16,6 +17,8 @@ from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, key, main_key
 from fieldapp.screens.sheets import danger, doubtful
 from fieldapp.theme import LARGE_TEXT
+from fieldapp.walk.evidence import photos_key
+from fieldapp.walk.observed import answered
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.visit import WalkError
 from fieldapp.widgets import (
@@ -23,6 +26,7 @@ from fieldapp.widgets import (
     CautionSheet,
     IconButton,
     KeyButton,
+    PrimaryButton,
     SeverityBanner,
     Words,
     theme,
@@ -113,7 +117,9 @@ class CheckScreen(SeriesScreen):
             body = [*explained(asked), *shown.body, *body]
         if limits.limits:
             body.append(LimitCard(limits))
-        self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
+        self.put(
+            body=body, dock=shown.dock, actions=self._with_photos(self._keys(questions, shown))
+        )
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
         asked = questions.current
@@ -126,6 +132,14 @@ class CheckScreen(SeriesScreen):
             value = shown.value
             keys.append(main_key("Next", lambda: self._take_words(value())))
         return keys
+
+    def _with_photos(self, keys: list[KeyButton]) -> list[Widget]:
+        """Put the way to the photos under the thumb: beside the main key, else a key of its own."""
+        entry = self._questions.entry
+        of, count = photos_key(entry, is_made=False), len(entry.photos)
+        if keys and isinstance(keys[-1], PrimaryButton):
+            return [*keys[:-1], with_photos(keys[-1], self.guide, of, count)]
+        return [to_photos(self.guide, of, count), *keys]
 
     def _ask_number(self, questions: Questions) -> None:
         customary = self.guide.desk.settings.is_customary
@@ -150,7 +164,9 @@ class CheckScreen(SeriesScreen):
         if theme.text_scale >= LARGE_TEXT:
             stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
             told, keys = [number.missing, *told, *keys[len(stay) :]], stay
-        self.put(body=told, readout=display, dock=dock, actions=[*keys, self._take])
+        self.put(
+            body=told, readout=display, dock=dock, actions=self._with_photos([*keys, self._take])
+        )
         self._typed()
 
     def _not_offered(self, number: NumberQuestion, keys: list[KeyButton]) -> None:
@@ -244,7 +260,7 @@ class CheckScreen(SeriesScreen):
         self.title, self.subtitle, self.progress = questions.check.title, "All answers", 1.0
         rows = [
             StandingRow(
-                title=_answer_text(i, questions),
+                title=answered(i, questions.entry) or "No answer",
                 subtitle=i.label,
                 key=i.name,
                 chosen=self._ask_again,
@@ -252,7 +268,7 @@ class CheckScreen(SeriesScreen):
             for i in questions.asked
         ]
         keys = [main_key("Enter", self._go_on, disabled=bool(questions.missing))]
-        self.put(body=[*rows, *_told(questions)], actions=keys)
+        self.put(body=[*rows, *_told(questions)], actions=self._with_photos(keys))
 
     @guarded
     def _ask_again(self, name: str) -> None:
@@ -283,18 +299,3 @@ def _where(asked: AnyInput) -> list[Widget]:
     if isinstance(asked, Measurement) and asked.access_point:
         return [Words(text=sentence(asked.access_point), strong=True)]
     return []
-
-
-def _answer_text(asked: AnyInput, questions: Questions) -> str:
-    found = questions.entry.answer(asked.name)
-    if isinstance(found, Chosen) and isinstance(asked, Choice):
-        return next((o.words for o in asked.options if o.value == found.option), found.option)
-    if isinstance(found, YesNoAnswer):
-        return "Yes" if found.yes else "No"
-    if isinstance(found, Worded):
-        return found.text
-    if isinstance(found, Reading):
-        return f"{found.value} {found.unit}"
-    if isinstance(found, Readings):
-        return f"{len(found.readings)} readings"
-    return "No answer"

@@ -7,7 +7,8 @@ from typing import Final
 
 from checks.errors import ChecksError
 from fieldapp.device.port import Device
-from fieldapp.screens.screen import Screen, guarded
+from fieldapp.screens.camera import Camera
+from fieldapp.screens.screen import Screen
 from fieldapp.screens.sheets import trouble
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.visit import Walk, WalkError
@@ -23,6 +24,8 @@ ROUTES: Final = {
     "check": ("check", "CheckScreen"),
     "about": ("about", "AboutScreen"),
     "note": ("note", "NoteScreen"),
+    "photos": ("photos", "PhotosScreen"),
+    "mark": ("mark", "MarkScreen"),
     "leave_out": ("leave_out", "LeaveOutScreen"),
     "result": ("result", "ResultScreen"),
     "findings": ("findings", "FindingsScreen"),
@@ -34,8 +37,6 @@ ROUTES: Final = {
     "kit": ("kit", "KitScreen"),
     "instrument": ("instrument", "InstrumentScreen"),
 }
-
-PENDING_PHOTO: Final = "photo-pending.jpg"
 
 
 class Guide:
@@ -68,6 +69,7 @@ class Guide:
         self.screen: Screen | None = None
         self._show, self._has_room = show, has_room
         self._made: dict[str, Screen] = {}
+        self.camera = Camera(self)
 
     @property
     def open_walk(self) -> Walk:
@@ -102,6 +104,7 @@ class Guide:
         """Open a visit on its path."""
         self.walk = self.desk.open(visit_id)
         self.go("path")
+        self.camera.recover()
 
     def restore(self) -> None:
         """Come up where the app was; where that is gone, at the list of visits."""
@@ -115,21 +118,7 @@ class Guide:
             if isinstance(error, ChecksError):
                 trouble(error)
 
-        self._recover_photo()
-
-    def _recover_photo(self) -> None:
-        """Attach the photo that was being taken when the system ended the app."""
-        target = self.device.data_dir() / PENDING_PHOTO
-        if self.walk is None or self.walk.questions is None:
-            return
-        if self.device.recover_photo(target):
-            self.attach_photo(target)
-
-    @guarded
-    def attach_photo(self, taken: Path) -> None:
-        """Keep a photo with the check that is open."""
-        self.open_walk.add_photo(taken.read_bytes())
-        taken.unlink(missing_ok=True)
+        self.camera.recover()
 
     def save(self) -> None:
         """Put on disk what still stands in a field."""

@@ -2,9 +2,12 @@
 
 from typing import Any
 
+from kivy.uix.widget import Widget
+
 from fieldapp.screens.asking import Keeper
-from fieldapp.screens.screen import Screen, main_key
-from fieldapp.widgets import TextEntry
+from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.walk.observed import proposed_note
+from fieldapp.widgets import TextEntry, Words
 
 
 class NoteScreen(Screen):
@@ -15,15 +18,30 @@ class NoteScreen(Screen):
         self._keeper = Keeper(lambda text: self.walk.note(text))
 
     def fill(self) -> None:
-        """Show the note so far."""
+        """Show the note so far; one can be composed from what the check saw, to be edited."""
         walk = self.walk
         if walk.questions is None or walk.questions.check.id != self.of:
             walk.begin(self.of)
         assert walk.questions is not None
         self.title, self.subtitle = "Note", walk.check.title
-        entry = TextEntry(text=walk.questions.entry.note, multiline=True, hint="Your own words")
-        entry.bind(text=lambda _, text: self._keeper.typed(text))
-        self.put(body=(entry,), actions=(main_key("Keep the note", self.up),))
+        self._entry = TextEntry(
+            text=walk.questions.entry.note, multiline=True, hint="Your own words"
+        )
+        self._entry.bind(text=lambda _, text: self._keeper.typed(text))
+        proposal = proposed_note(walk.check, walk.questions.entry, walk.preview())
+        body: list[Widget] = [self._entry]
+        if proposal:
+            body.append(key("Add what was seen", lambda: self._compose(proposal)))
+        else:
+            text = "Once something is answered, a note can be composed from it."
+            body.append(Words(text=text, tone="ink_soft"))
+        self.put(body=body, actions=(main_key("Keep the note", self.up),))
+
+    def _compose(self, proposal: str) -> None:
+        """Put the proposal behind what stands there; what is there once is not put twice."""
+        written = str(self._entry.text).strip()
+        if proposal not in written:
+            self._entry.text = f"{written}\n{proposal}".strip()
 
     def leave(self) -> None:
         """Keep what was written."""

@@ -12,11 +12,13 @@ from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict
 from fieldapp.figures import color_of, stairs, verdict_mark
 from fieldapp.screens.curve import curve
+from fieldapp.screens.evidence import tiles, with_photos
 from fieldapp.screens.findings import where
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
 from fieldapp.screens.phrases import limit_origin, margin_line, sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
+from fieldapp.walk.evidence import photos_key
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, Words, theme
 
 load_kv(__file__)
@@ -100,8 +102,11 @@ class ResultScreen(Screen):
         if entry is not None:
             body += _told("Note", entry.note)
             if entry.photos:
-                body.append(Words(text=f"Photos: {len(entry.photos)}"))
+                body.append(tiles(self.guide, entry.photos, lambda _: self._photos(entry)))
         return [*body, *self._again(row)]
+
+    def _photos(self, entry: Entry) -> None:
+        self.guide.go("photos", photos_key(entry, is_made=True))
 
     def _entry(self, row: Row) -> Entry | None:
         return next((e for e in self.walk.visit.entries if e.number == row.entry), None)
@@ -135,7 +140,15 @@ class ResultScreen(Screen):
         else:
             self.up()
 
-    def _keys(self, row: Row) -> list[KeyButton]:
+    def _keys(self, row: Row) -> list[Widget]:
+        """Return the ways on; the way to the photos stands under the thumb."""
+        keys, entry = self._onward(row), self._entry(row)
+        if entry is None or self.walk.is_signed:
+            return [*keys]
+        of, count = photos_key(entry, is_made=True), len(entry.photos)
+        return [*keys[:-1], with_photos(keys[-1], self.guide, of, count)]
+
+    def _onward(self, row: Row) -> list[KeyButton]:
         walk = self.walk
         to_path = key("Path", lambda: self.guide.go("path"))
         coming = walk.next_step

@@ -99,6 +99,9 @@ class Screen(Page):
     def leave(self) -> None:
         """Put on disk what still stands in a field."""
 
+    def photos_changed(self, newest: str = "") -> None:
+        """Show what came in, where photos are shown."""
+
     def up(self) -> None:
         """Go one step out."""
         self.guide.go("path")

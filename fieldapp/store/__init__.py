@@ -7,6 +7,7 @@ files from outside. Does not belong here: what a record means. Only this package
 from fieldapp.store.bundle import Bundle, BundledVisit, read_bundle, write_bundle
 from fieldapp.store.canonical import canonical
 from fieldapp.store.listing import Listing
+from fieldapp.store.photos import read_picture
 from fieldapp.store.reading import read_json_file
 from fieldapp.store.sealing import Seal
 from fieldapp.store.storage import atomic_write
@@ -26,6 +27,7 @@ __all__ = [
     "gather",
     "read_bundle",
     "read_json_file",
+    "read_picture",
     "take_in",
     "write_bundle",
 ]

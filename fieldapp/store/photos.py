@@ -138,6 +138,30 @@ class PhotoFolder:
         atomic_write(self._folder / name, data)
 
 
+def read_picture(path: Path) -> bytes:
+    """Return the bytes of a picture file; one that is far too large is not even read.
+
+    Raises
+    ------
+    HostileFileError
+        Larger than a picture is, or it cannot be read.
+    """
+    try:
+        if path.stat().st_size > PHOTO_LIMIT_BYTES:
+            raise _too_large("photo")
+        return path.read_bytes()
+    except OSError as error:
+        raise HostileFileError(
+            f"cannot be read ({reason(error)})", where="photo", remedy=_AGAIN
+        ) from error
+
+
+def _too_large(where: str) -> HostileFileError:
+    return HostileFileError(
+        f"larger than {PHOTO_LIMIT_BYTES / 1e6:g} MB", where=where, remedy=_AGAIN
+    )
+
+
 def prepared(data: bytes, where: str) -> bytes:
     """Return a picture as a small upright JPEG without the camera's data.
 
@@ -214,9 +238,7 @@ def _is_named_by_hash(name: str, data: bytes) -> bool:
 @contextmanager
 def _picture(data: bytes, where: str) -> Iterator[Image.Image]:
     if len(data) > PHOTO_LIMIT_BYTES:
-        raise HostileFileError(
-            f"larger than {PHOTO_LIMIT_BYTES / 1e6:g} MB", where=where, remedy=_AGAIN
-        )
+        raise _too_large(where)
     try:
         # Without the list, over forty formats are tried, some by starting another program.
         with Image.open(io.BytesIO(data), formats=("JPEG", "PNG")) as picture:
@@ -233,7 +255,5 @@ def _picture(data: bytes, where: str) -> Iterator[Image.Image]:
         Image.DecompressionBombWarning,
     ) as error:
         raise HostileFileError(
-            f"not a whole JPEG or PNG picture ({shown(str(error)) or type(error).__name__})",
-            where=where,
-            remedy=_AGAIN,
+            "not a whole JPEG or PNG picture", where=where, remedy=_AGAIN
         ) from error

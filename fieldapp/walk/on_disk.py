@@ -57,6 +57,7 @@ class VisitOnDisk:
         self.assessment: Assessment = self._assessor.assess(self.visit)
         self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
         self.questions: Questions | None = questions_from(stored.draft)
+        self.awaits_photo: str = str(stored.draft.get("photo", ""))  # whose, while one is taken
         self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
 
     @property
@@ -133,6 +134,8 @@ class VisitOnDisk:
 
     def _draft(self) -> dict[str, Any]:
         draft: dict[str, Any] = {"point": self.point_id, "left": self._left}
+        if self.awaits_photo:
+            draft["photo"] = self.awaits_photo
         if self.questions is not None:
             draft |= draft_of(self.questions)
         return draft

@@ -4,7 +4,7 @@ from checks.assess import trial
 from checks.check import AnyInput, Caution, Check, Measurement, Rating
 from checks.intake import check_answer
 from checks.path import Scope
-from checks.record import Category, DangerAnswer, Instrument, Photo, Reading
+from checks.record import Category, DangerAnswer, Instrument, Reading
 from checks.verdict import Judgement, Severity
 from fieldapp.walk import kit
 from fieldapp.walk.drafts import with_answer
@@ -148,13 +148,6 @@ class OpenCheck(VisitOnDisk):
     def note(self, text: str) -> None:
         """Keep the technician's own words with the open check."""
         self._keep_entry(note=text.strip())
-
-    def add_photo(self, data: bytes) -> str:
-        """Keep a photo with the open check; return its name."""
-        name = self._store.photos.add(data)
-        made = Photo(name=name, at=self._stamp())
-        self._keep_entry(photos=(*self._open.entry.photos, made))
-        return name
 
     def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:
         """Judge the open check as it stands, with what is half typed taken for an answer.

@@ -9,6 +9,7 @@ from checks.record import DangerAnswer, EnteredState, Entry, NotDone, NotDoneRea
 from checks.verdict import Severity
 from fieldapp.walk import agenda
 from fieldapp.walk.drafts import key_of, questions_from
+from fieldapp.walk.evidence import Evidence
 from fieldapp.walk.on_disk import Clock, WalkError
 from fieldapp.walk.open_series import OpenSeries
 from fieldapp.walk.questions import Questions
@@ -17,7 +18,7 @@ from fieldapp.walk.switching import Switching, switching
 __all__ = ["Clock", "Walk", "WalkError"]
 
 
-class Walk(OpenSeries):
+class Walk(Evidence, OpenSeries):
     """One visit being walked; see `VisitOnDisk` for what it is made from."""
 
     # -- where we are --------------------------------------------------------------------------

@@ -10,10 +10,11 @@ from kivy.lang import Builder
 
 from fieldapp.widgets.choices import ChoiceList, Option, YesNo
 from fieldapp.widgets.entry import TextEntry
-from fieldapp.widgets.key_row import Actions, KeyRow
+from fieldapp.widgets.key_row import Actions, Flanked, KeyRow
 from fieldapp.widgets.keys import on_key_down
 from fieldapp.widgets.number_pad import NumberPad, PadKey, ValueDisplay
 from fieldapp.widgets.page import Body, Dock, Page, PageHeader, PageScroll, Readout, Stack
+from fieldapp.widgets.photos import PhotoKey, PhotoTile, PhotoView, TileRow
 from fieldapp.widgets.rows import ListRow, RowList, WorkBar
 from fieldapp.widgets.scene_view import SceneView
 from fieldapp.widgets.sheets import CautionSheet, UndoBar
@@ -42,6 +43,7 @@ __all__ = [
     "ChoiceList",
     "DangerButton",
     "Dock",
+    "Flanked",
     "IconButton",
     "KeyButton",
     "KeyRow",
@@ -52,6 +54,9 @@ __all__ = [
     "Page",
     "PageHeader",
     "PageScroll",
+    "PhotoKey",
+    "PhotoTile",
+    "PhotoView",
     "Pressable",
     "PrimaryButton",
     "Readout",
@@ -64,6 +69,7 @@ __all__ = [
     "Stack",
     "TextEntry",
     "Theme",
+    "TileRow",
     "UndoBar",
     "ValueDisplay",
     "VerdictTag",

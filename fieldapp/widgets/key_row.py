@@ -11,12 +11,28 @@ from fieldapp.figures import text_width
 from fieldapp.widgets.slab import KeyButton
 from fieldapp.widgets.theming import theme
 
-_INSIDE_DP = 36  # a key's padding and the gap beside it
+_INSIDE_DP = 28  # a key's padding and what its edges need
 _TWO_LINES = 1.7  # of a key's width, the most that wraps into two lines
 
 
+class Flanked(BoxLayout):
+    """A key with a small one beside it, as one of a `KeyRow`."""
+
+    def __init__(self, small: Widget, key: KeyButton, **kwargs: Any) -> None:
+        super().__init__(size_hint_y=None, spacing="8dp", **kwargs)
+        self.key = key
+        self.add_widget(small)
+        self.add_widget(key)
+        self.bind(minimum_height=self.setter("height"))
+
+    @property
+    def beside(self) -> float:
+        """Width that the small key takes from the other. [px]."""
+        return float(self.children[-1].width + self.spacing)
+
+
 class KeyRow(BoxLayout):
-    """Equally wide and equally high keys."""
+    """Equally high keys; equally wide where their words let them be."""
 
     def __init__(self, **kwargs: Any) -> None:
         self._stack = Clock.create_trigger(self._arrange, -1)
@@ -27,23 +43,50 @@ class KeyRow(BoxLayout):
     def add_widget(self, widget: Widget, *args: Any, **kwargs: Any) -> None:
         """Watch the key, so that its neighbors grow with it."""
         super().add_widget(widget, *args, **kwargs)
-        if isinstance(widget, KeyButton):
-            widget.fbind("minimum_height", self._stack)
-            widget.fbind("text", self._stack)
+        key = _key_in(widget)
+        if key is not None:
+            key.fbind("minimum_height", self._stack)
+            key.fbind("text", self._stack)
 
     def _arrange(self, *_: Any) -> None:
-        keys = [w for w in self.children if isinstance(w, KeyButton)]
-        room = self.width - self.padding[0] - self.padding[2]
-        share = room / max(1, len(keys)) - dp(_INSIDE_DP)
-        size = theme.px["action"]
-        words = [word for key in keys for word in key.text.split()]
-        fits = all(text_width(word, size) <= share for word in words) and all(
-            text_width(key.text, size) <= _TWO_LINES * share for key in keys
-        )
-        self.orientation = "horizontal" if fits else "vertical"
+        found = [(widget, _key_in(widget)) for widget in self.children]
+        keys = [key for _, key in found if key is not None]
+        widths = self._widths([key.text for key in keys])
+        self.orientation = "horizontal" if widths else "vertical"
         tallest = max((key.minimum_height for key in keys), default=0)
-        for key in keys:
-            key.least = tallest if fits else 0
+        for widget, key in found:
+            if key is not None:
+                key.least = tallest if widths else 0
+                own = widget.beside if isinstance(widget, Flanked) else 0.0
+                widget.size_hint_x = widths[keys.index(key)] + own if widths else 1
+
+    def _widths(self, texts: list[str]) -> list[float]:
+        """Return a width for each text, side by side; none where they must be stacked.
+
+        All alike where that breaks no text; else as wide as each needs; else alike, on two lines.
+        """
+        if not texts:
+            return []
+        beside = sum(w.beside for w in self.children if isinstance(w, Flanked))
+        gaps = self.spacing * (len(texts) - 1)
+        room = self.width - self.padding[0] - self.padding[2] - gaps - beside
+        size, each = theme.px["action"], room / len(texts)
+        needs = [text_width(text, size) + dp(_INSIDE_DP) for text in texts]
+        if max(needs) > each and sum(needs) <= room:
+            return [need + (room - sum(needs)) / len(texts) for need in needs]
+        inside = each - dp(_INSIDE_DP)
+        words = [word for text in texts for word in text.split()]
+        fits = all(text_width(word, size) <= inside for word in words) and all(
+            text_width(text, size) <= _TWO_LINES * inside for text in texts
+        )
+        return [each] * len(texts) if fits else []
+
+
+def _key_in(widget: Widget) -> KeyButton | None:
+    """Return the key that a child of a row is or holds."""
+    if isinstance(widget, Flanked):
+        return widget.key
+    return widget if isinstance(widget, KeyButton) else None
 
 
 class Actions(KeyRow):

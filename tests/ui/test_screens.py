@@ -1,11 +1,9 @@
 """Every screen at the small phone and flat: large enough, apart, nothing cut; and what it does."""
 
 from collections.abc import Callable, Iterator
-from io import BytesIO
 from pathlib import Path
 
 import pytest
-from PIL import Image
 
 from tests.ui.driver import SIZES, TextInput, Ui, window  # before Kivy: it chooses the window
 
@@ -324,24 +322,6 @@ def test_back_leads_from_everywhere_to_the_list_and_leaves_the_app_there(come_up
     while ui.back():
         trail.append(ui.app.guide.desk.position.screen)
     assert trail == ["path", "visits"]
-
-
-def test_a_photo_is_kept_with_the_open_check(come_up: Open) -> None:
-    ui = come_up("about")
-    picture = BytesIO()
-    Image.new("RGB", (60, 40), "white").save(picture, "JPEG")
-    ui.app._device.photos.append(picture.getvalue())
-    ui.tap_text("Take a photo (0 so far)")
-    ui.frames(3)
-    assert ui.find_text("Take a photo (1 so far)")
-    (photo,) = ui.app.guide.walk.questions.entry.photos
-    assert ui.app.guide.desk.store.photos.load(photo.name)
-
-
-def test_a_camera_that_fails_is_said_in_words(come_up: Open) -> None:
-    ui = come_up("about")
-    ui.tap_text("Take a photo (0 so far)")
-    assert ui.sees("No camera.")
 
 
 def test_a_note_is_kept_while_it_is_written(come_up: Open) -> None:

@@ -4,7 +4,6 @@ Each test walks through `Reopened`, which after every single step closes the sto
 one on the same folder, and asserts that a fresh walk sees exactly what the old one saw.
 """
 
-import io
 import json
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta, timezone
@@ -12,7 +11,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from PIL import Image
 
 from checks.check import CircuitState, Measurement
 from checks.errors import ChecksError, RecordError
@@ -75,6 +73,7 @@ def seen(walk: Walk) -> dict[str, Any]:
         "questions": questions,
         "current": questions and questions.current,
         "place": questions and questions.place,
+        "awaits_photo": walk.awaits_photo,
         "awaits": questions and walk.awaits_cautions,
         "preview": questions and walk.preview(),
     }
@@ -236,17 +235,6 @@ def test_a_dropped_check_leaves_no_entry(walks: Walks):
     w.do(lambda walk: walk.drop())
     assert w.walk.questions is None
     assert w.do(lambda walk: walk.begin("breaker.rating")).entry.answers == ()
-
-
-def test_a_photo_stays_with_the_open_check(walks: Walks):
-    w = walks()
-    w.answers("breaker.rating", "40 A", "2")
-    data = io.BytesIO()
-    Image.new("RGB", (8, 8)).save(data, "PNG")
-    name = w.do(lambda walk: walk.add_photo(data.getvalue()))
-    w.refused(lambda walk: walk.add_photo(b"no picture"), r"photo|picture|image")
-    w.do(lambda walk: walk.commit())
-    assert [p.name for p in w.walk.visit.entries[0].photos] == [name]
 
 
 # -- numbers -------------------------------------------------------------------------------------

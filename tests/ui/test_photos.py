@@ -1,0 +1,234 @@
+"""Photos by touch: taken, chosen, marked, ordered, deleted and put back; a kill loses none."""
+
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.ui.driver import SIZES, TextInput, Ui, window  # before Kivy: it chooses the window
+
+from checks.record import MarkShape, Photo  # isort: skip
+from fieldapp.app import FieldApp
+from fieldapp.screens.camera import PENDING_PHOTO
+from fieldapp.widgets import PhotoKey, PhotoTile, PhotoView, theme
+from tests.fakes.device import FakeDevice
+from tests.gallery import stage
+from tests.ui.hand import Hand
+from tests.unit.store.test_photos import picture, with_place
+
+Open = Callable[[str], Ui]
+KEY = "outlet.configuration@c1"
+
+
+@pytest.fixture
+def come_up(tmp_path: Path) -> Iterator[Open]:
+    """Brings the app up in one of the gallery's states."""
+    running: list[Ui] = []
+
+    def run(state: str = "") -> Ui:
+        if state:
+            stage(state, tmp_path)
+        running.append(Ui(FieldApp(tmp_path, FakeDevice(tmp_path))))
+        running[-1].settle()
+        return running[-1]
+
+    with window(SIZES["small"]):
+        yield run
+        for ui in running:
+            ui.close()
+        theme.name, theme.text_scale = "day", 1.0
+    assert not [error for ui in running for error in ui.caught.seen]
+
+
+def photos(ui: Ui, key: str = KEY) -> tuple[Photo, ...]:
+    return ui.app.guide.walk.photos(key)
+
+
+def kept(ui: Ui, count: int, key: str = KEY) -> None:
+    """Let the thread that makes a picture small come to its end; it knows no fake clock."""
+    until = time.monotonic() + 20
+    while len(photos(ui, key)) < count or ui.app.guide.camera.is_busy:
+        assert time.monotonic() < until, ui.texts()
+        ui.frames()
+    ui.settle()
+
+
+def take(ui: Ui, data: bytes, count: int) -> None:
+    ui.app._device.photos.append(data)
+    ui.tap_text("Take a photo")
+    kept(ui, count)
+
+
+def test_photos_are_taken_and_chosen_from_the_question_and_lead_back_to_it(
+    come_up: Open, tmp_path: Path
+) -> None:
+    ui = come_up("choice")
+    ui.tap_text("Photos")
+    assert ui.sees("No photo yet. What to show")
+    take(ui, picture((64, 48)), 1)
+    chosen = tmp_path / "chosen.png"
+    chosen.write_bytes(picture((48, 64), "PNG"))
+    ui.app._device.files.append(chosen)
+    ui.tap_text("Choose a file")
+    kept(ui, 2)
+    assert ui.sees("2 of 2")
+    assert chosen.exists()  # the person's own file is left alone
+    ui.back()
+    assert ui.app.guide.desk.position.screen == "check"
+    assert ui.find_text("Photos (2)")
+
+
+def test_a_photo_is_marked_by_a_touch_and_by_a_stroke_and_the_mark_is_kept(come_up: Open) -> None:
+    ui = come_up("photos")
+    first = photos(ui)[0].name
+    before = ui.app.guide.desk.store.photos.load(first)
+    ui.tap_text("Mark")
+    view = ui.one(PhotoView)
+    left, top, w, h = view.frame
+    ui.tap((left + w / 4, top - h / 4))
+    mark = photos(ui)[0].mark
+    # a quarter of the width from each side: the picture is 4 wide and 3 high
+    assert (mark.shape, mark.x) == (MarkShape.CIRCLE, pytest.approx(2500, abs=80))
+    assert mark.y == pytest.approx(10_000 * 3 / 4 / 4, abs=80)
+    ui.tap_text("Arrow")
+    assert photos(ui)[0].mark.shape is MarkShape.ARROW
+    ui.drag([(left + w / 2, top - h / 2), (left + w * 0.9, top - h * 0.9)])
+    mark = photos(ui)[0].mark
+    assert (mark.x, mark.from_x) == (pytest.approx(5000, abs=80), pytest.approx(9000, abs=80))
+    ui.tap_text("Take the mark away")
+    assert photos(ui)[0].mark is None
+    ui.tap_text("Circle")  # without a place it comes in the middle, also by keyboard
+    assert photos(ui)[0].mark.x == 5000
+    ui.tap_text("Done")
+    assert ui.app.guide.desk.position.screen == "photos"
+    assert ui.app.guide.desk.store.photos.load(first) == before
+
+
+def test_photos_are_put_in_order_deleted_and_put_back(come_up: Open) -> None:
+    ui = come_up("photos_marked")
+    a, b, c = (p.name for p in photos(ui))
+    ui.tap_text("Later")
+    assert [p.name for p in photos(ui)] == [b, a, c]
+    assert ui.sees("2 of 3")
+    ui.tap(ui.all(PhotoTile)[0])
+    marked = photos(ui)[0]
+    ui.tap_text("Delete")
+    assert [p.name for p in photos(ui)] == [a, c]
+    ui.tap_text("Undo")
+    assert photos(ui)[0] == marked
+    assert marked.mark is not None
+
+
+def test_a_photo_is_added_at_the_result_too(come_up: Open) -> None:
+    ui = come_up("result_outside")
+    ui.tap(ui.one(PhotoKey))
+    key = ui.app.guide.desk.position.of
+    ui.app._device.photos.append(picture((64, 48)))
+    ui.tap_text("Take a photo")
+    kept(ui, 1, key)
+    ui.back()
+    assert ui.app.guide.desk.position.screen == "result"
+    assert len(ui.all(PhotoTile)) == 1
+    assert ui.one(PhotoKey).count == 1
+
+
+def test_where_a_photo_was_taken_is_recorded_only_on_request(come_up: Open) -> None:
+    ui = come_up("photos_empty")
+    take(ui, with_place(), 1)
+    assert photos(ui)[0].place is None
+    ui.tap_text("Record where it was taken")
+    assert photos(ui)[0].place.latitude_deg == "-47.05000"
+    ui.tap_text("Forget where it was taken")
+    assert photos(ui)[0].place is None
+    ui.tap_text("Share the original")
+    assert ui.app._device.shared[0].read_bytes() == with_place()
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (b"no picture at all", "Not a whole JPEG or PNG picture."),
+        (b"\xff\xd8" + bytes(25_000_000), "Larger than 25 MB."),
+    ],
+)
+def test_a_hostile_picture_is_refused_in_words_and_the_camera_works_on(
+    come_up: Open, given: bytes, said: str
+) -> None:
+    ui = come_up("photos_empty")
+    ui.app._device.photos.append(given)
+    ui.tap_text("Take a photo")
+    until = time.monotonic() + 20
+    while not ui.sees(said):
+        assert time.monotonic() < until, ui.texts()
+        ui.frames()
+    ui.settle()
+    ui.tap_text("Close")
+    assert ui.app.guide.walk.awaits_photo == ""
+    take(ui, picture((64, 48)), 1)
+
+
+def test_a_camera_that_fails_is_said_and_one_that_was_left_says_nothing(come_up: Open) -> None:
+    ui = come_up("photos_empty")
+    ui.tap_text("Take a photo")
+    assert ui.sees("No camera.")
+    ui.tap_text("Close")
+    ui.app._device.photos.append(None)
+    ui.tap_text("Take a photo")
+    assert ui.sees("No photo yet. What to show")
+    assert ui.app.guide.walk.awaits_photo == ""
+
+
+def test_a_photo_whose_file_is_spoilt_is_said_and_the_others_are_shown(
+    come_up: Open, tmp_path: Path
+) -> None:
+    stage("photos", tmp_path)
+    files = sorted((tmp_path / "photos").iterdir())
+    for file in files:
+        file.write_bytes(b"rotten")
+    for file in (tmp_path / "thumbnails").iterdir():
+        file.unlink()
+    ui = come_up()
+    assert ui.sees("This photo is not what was stored.")
+    assert len(ui.all(PhotoTile)) == 3
+
+
+def test_a_note_is_composed_from_what_was_seen_and_edited(come_up: Open) -> None:
+    ui = come_up("note")
+    ui.tap_text("Add what was seen")
+    entry = ui.one(TextInput)
+    assert entry.text
+    proposed = entry.text
+    ui.tap_text("Add what was seen")
+    assert entry.text == proposed
+    ui.tap(entry)
+    ui.type("Seen twice.")
+    ui.tap_text("Keep the note")
+    note = ui.app.guide.walk.questions.entry.note
+    assert "Seen twice." in note
+    assert len(note) == len(proposed) + len("Seen twice.")
+
+
+def test_a_photo_outlives_the_app_that_was_ended_while_the_camera_was_in_front(
+    come_up: Open, tmp_path: Path
+) -> None:
+    stage("photos_empty", tmp_path)
+    root = Path(__file__).parents[2]
+    command = [sys.executable, "-m", "tests.ui.killed_camera", str(tmp_path)]
+    ended = subprocess.run(command, cwd=root, capture_output=True, text=True, timeout=120)
+    assert ended.returncode == -signal.SIGKILL, ended.stderr[-2000:]
+    assert (tmp_path / PENDING_PHOTO).exists()
+    ui = come_up()
+    kept(ui, 1)
+    hand = Hand(ui)
+    assert hand.at == "photos"
+    assert ui.sees("1 of 1")
+    assert not (tmp_path / PENDING_PHOTO).exists()
+    assert hand.walk.awaits_photo == ""
+    ui.back()
+    hand.make_check()
+    entry = next(e for e in hand.walk.visit.entries if e.check == "outlet.configuration")
+    assert len(entry.photos) == 1
