@@ -127,6 +127,12 @@ class AndroidDevice:
             intent.addFlags(intents.FLAG_GRANT_READ_URI_PERMISSION)
             _activity().startActivity(intent)
 
+    def keep(self, path: Path) -> str:
+        """Put a copy into the download folder; the system numbers a name that is taken."""
+        with _told(path.name, "Free some space"):
+            _downloaded(path)
+        return f"Downloads, {path.name}"
+
 
 def _java(name: str) -> Java:
     return importlib.import_module("jnius").autoclass(name)

@@ -1,5 +1,6 @@
 """A computer with a screen, or without one."""
 
+import itertools
 import os
 import shutil
 import subprocess
@@ -84,6 +85,20 @@ class DesktopDevice:
         """Show a file in the program that the desktop uses for its kind."""
         _open(path)
 
+    def keep(self, path: Path) -> str:
+        """Put a copy into the download folder; without one, into the home folder."""
+        downloads = Path.home() / "Downloads"
+        folder = downloads if downloads.is_dir() else Path.home()
+        try:
+            target = _copied_beside(path, folder)
+        except OSError as error:
+            raise DeviceError(
+                f"could not be copied to {folder} ({error.strerror})",
+                where=path.name,
+                remedy="Free some space, or share it instead",
+            ) from error
+        return str(target)
+
 
 def _standard_data_dir() -> Path:
     if sys.platform == "darwin":
@@ -124,6 +139,25 @@ def _copied(chosen: Path, target: Path) -> Path | DeviceError:
             where="photo",
             remedy="Choose another picture, or free some space",
         )
+    return target
+
+
+def _copied_beside(path: Path, folder: Path) -> Path:
+    """Copy a file under the first name that is free; half of it is not left behind."""
+    names = (f"{path.stem} ({n}){path.suffix}" for n in itertools.count(2))
+    for name in itertools.chain([path.name], names):
+        target = folder / name
+        try:
+            sink = target.open("xb")
+        except FileExistsError:
+            continue
+        try:
+            with sink, path.open("rb") as source:
+                shutil.copyfileobj(source, sink)
+        except OSError:
+            target.unlink()
+            raise
+        break
     return target
 
 

@@ -103,3 +103,15 @@ class Device(Protocol):
             Nothing opens it.
         """
         ...
+
+    def keep(self, path: Path) -> str:
+        """Put a copy where the person finds it without the app; return where, in words.
+
+        A file that is there already is never replaced.
+
+        Raises
+        ------
+        DeviceError
+            It cannot be written there.
+        """
+        ...

@@ -35,7 +35,7 @@ class MarkScreen(Screen):
 
     def up(self) -> None:
         """Go back to the photos."""
-        self.guide.go("photos", self._key)
+        self.guide.go("photos", self.of)
 
     def fill(self) -> None:
         """Show the photo under the finger."""

@@ -17,7 +17,10 @@ from fieldapp.widgets import Card, KeyButton, KeyRow, PhotoView, SeverityBanner,
 
 
 class PhotosScreen(Screen):
-    """``of`` says whose: ``check@subject`` of the open check, with ``@number`` of an entry."""
+    """``of`` says whose: ``check@subject`` of the open check, with ``@number`` of an entry.
+
+    After a stroke it may name one of them.
+    """
 
     _chosen = ""
 
@@ -26,9 +29,18 @@ class PhotosScreen(Screen):
         """The station that is worked at."""
         return self.of.split(".", 1)[0]
 
+    @property
+    def _key(self) -> str:
+        return self.of.split("/", 1)[0]
+
+    def enter(self, of: str) -> None:
+        """Come up with the photo that is named, or with the first."""
+        self._chosen = of.partition("/")[2]
+        super().enter(of)
+
     def up(self) -> None:
         """Go back to the question, or to the result."""
-        check, subject, *number = self.of.split("@")
+        check, subject, *number = self._key.split("@")
         if number:
             self.guide.go("result", f"{check}@{subject}")
         else:
@@ -42,7 +54,7 @@ class PhotosScreen(Screen):
 
     def fill(self) -> None:
         """Show the photos, or what to take."""
-        entry = self.walk.entry_of(self.of)
+        entry = self.walk.entry_of(self._key)
         check = BY_ID[entry.check]
         self.title, self.subtitle = "Photos", check.title
         if not entry.photos:
@@ -86,13 +98,18 @@ class PhotosScreen(Screen):
         if self.walk.is_signed:
             return [taken]
         name, row, more = photo.name, KeyRow(), KeyRow()
-        row.add_widget(key("Mark", lambda: self.guide.go("mark", f"{self.of}/{name}")))
+        row.add_widget(key("Mark", lambda: self.guide.go("mark", f"{self._key}/{name}")))
         row.add_widget(key("Earlier", lambda: self._move(name, -1), disabled=at == 0))
         row.add_widget(key("Later", lambda: self._move(name, 1), disabled=at == count - 1))
         more.add_widget(key("Delete", lambda: self._delete(name)))
         offered = self._original(photo)
         for made in offered[:1]:
             more.add_widget(made)
+        if offered:
+            text = (
+                f"{taken.text}. The original also holds what the camera wrote, such as its place."
+            )
+            taken.text = text
         return [row, more, *offered[1:], taken]
 
     # -- what is done with one -------------------------------------------------------------------
@@ -102,15 +119,15 @@ class PhotosScreen(Screen):
 
     def _move(self, name: str, by: int) -> None:
         self._chosen = name
-        self.walk.move_photo(name, by, self.of)
+        self.walk.move_photo(name, by, self._key)
         self.fill()
 
     def _delete(self, name: str) -> None:
-        photo, place = self.walk.delete_photo(name, self.of)
-        left = self.walk.photos(self.of)
+        photo, place = self.walk.delete_photo(name, self._key)
+        left = self.walk.photos(self._key)
         self._chosen = left[min(place, len(left) - 1)].name if left else ""
         self.fill()
-        of = self.of
+        of = self._key
 
         @guarded
         def put_back() -> None:
@@ -136,7 +153,7 @@ class PhotosScreen(Screen):
 
     def _keep_place(self, photo: Photo) -> None:
         place = None if photo.place else self.walk.place_offered(photo.name)
-        self.walk.keep_place(photo.name, place, self.of)
+        self.walk.keep_place(photo.name, place, self._key)
         self.fill()
 
     # -- more of them ----------------------------------------------------------------------------
@@ -145,6 +162,6 @@ class PhotosScreen(Screen):
             return [main_key("Back to the result", self.up)]
         camera, busy = self.guide.camera, self.guide.camera.is_busy
         return [
-            key("Choose a file", lambda: camera.take(self.of, from_file=True), disabled=busy),
-            main_key("Take a photo", lambda: camera.take(self.of), disabled=busy),
+            key("Choose a file", lambda: camera.take(self._key, from_file=True), disabled=busy),
+            main_key("Take a photo", lambda: camera.take(self._key), disabled=busy),
         ]

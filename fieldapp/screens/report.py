@@ -1,9 +1,10 @@
-"""The signed report: open it, share it, go back."""
+"""The signed report: open it, share it, keep a copy, go back."""
 
 from pathlib import Path
 
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.widgets import Card, Words
 
 
@@ -31,6 +32,7 @@ class ReportScreen(Screen):
                     "one.",
                 ),
                 key("Open the report", lambda: self.guide.device.open_file(self._path)),
+                key("Keep a copy", self._keep),
                 key("Back to the path", self.up),
             ),
             actions=(
@@ -38,6 +40,10 @@ class ReportScreen(Screen):
                 main_key("Share", lambda: self.guide.device.share(self._path)),
             ),
         )
+
+    def _keep(self) -> None:
+        where = self.guide.device.keep(self._path)
+        Sheet("A copy is kept", words=(where,), accept=("Close", nothing)).open()
 
     @property
     def _path(self) -> Path:

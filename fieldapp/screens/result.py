@@ -102,11 +102,11 @@ class ResultScreen(Screen):
         if entry is not None:
             body += _told("Note", entry.note)
             if entry.photos:
-                body.append(tiles(self.guide, entry.photos, lambda _: self._photos(entry)))
+                body.append(tiles(self.guide, entry.photos, lambda name: self._photos(entry, name)))
         return [*body, *self._again(row)]
 
-    def _photos(self, entry: Entry) -> None:
-        self.guide.go("photos", photos_key(entry, is_made=True))
+    def _photos(self, entry: Entry, name: str) -> None:
+        self.guide.go("photos", f"{photos_key(entry, is_made=True)}/{name}")
 
     def _entry(self, row: Row) -> Entry | None:
         return next((e for e in self.walk.visit.entries if e.number == row.entry), None)

@@ -116,5 +116,5 @@ def _degrees(parts: object, ref: object, sides: str, most: int) -> str:
     degrees, minutes, seconds = (Fraction(float(x)) for x in parts)
     value = float(degrees + minutes / 60 + seconds / 3600)
     if not 0 <= value <= most:
-        raise ValueError("no position on Earth")
+        raise ValueError("no such position")
     return f"{value if ref == sides[0] else -value:.{_DIGITS}f}"

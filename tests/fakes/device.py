@@ -31,6 +31,7 @@ class FakeDevice:
         self.files: deque[Path | DeviceError | None] = deque()  # what the person chooses next
         self.shared: list[Path] = []
         self.opened: list[Path] = []
+        self.kept: list[Path] = []
 
     def data_dir(self) -> Path:
         self._data_dir.mkdir(parents=True, exist_ok=True)
@@ -64,6 +65,10 @@ class FakeDevice:
 
     def open_file(self, path: Path) -> None:
         self.opened.append(self._there(path))
+
+    def keep(self, path: Path) -> str:
+        self.kept.append(self._there(path))
+        return f"Downloads, {path.name}"
 
     @staticmethod
     def _next(laid_ready: deque[T], problem: str) -> T:

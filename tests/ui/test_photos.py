@@ -16,7 +16,7 @@ from fieldapp.app import FieldApp
 from fieldapp.screens.camera import PENDING_PHOTO
 from fieldapp.widgets import PhotoKey, PhotoTile, PhotoView, theme
 from tests.fakes.device import FakeDevice
-from tests.gallery import stage
+from tests.gallery import desk_in, stage
 from tests.ui.hand import Hand
 from tests.unit.store.test_photos import picture, with_place
 
@@ -194,6 +194,22 @@ def test_a_photo_whose_file_is_spoilt_is_said_and_the_others_are_shown(
     ui = come_up()
     assert ui.sees("This photo is not what was stored.")
     assert len(ui.all(PhotoTile)) == 3
+
+
+def test_photos_of_a_signed_visit_are_looked_at_and_never_changed(
+    come_up: Open, tmp_path: Path
+) -> None:
+    stage("result_photos", tmp_path)
+    with desk_in(tmp_path) as desk:
+        desk.store.seal(desk.position.visit, {"by": "an invented technician"})
+    ui = come_up()
+    assert not ui.all(PhotoKey)
+    ui.tap(ui.all(PhotoTile)[1])
+    assert ui.one(PhotoView).mark.shape is MarkShape.ARROW
+    words = ui.texts()
+    assert not {"Mark", "Delete", "Earlier", "Later", "Take a photo"} & set(words)
+    ui.tap_text("Back to the result")
+    assert ui.app.guide.desk.position.screen == "result"
 
 
 def test_a_note_is_composed_from_what_was_seen_and_edited(come_up: Open) -> None:

@@ -261,7 +261,7 @@ def test_a_shut_check_is_left_out_from_its_station_and_that_is_undone(come_up: O
     ui = come_up("station_run")
     ui.tap_text("Insulation")
     ui.tap_text("About this check")
-    assert ui.sees("Not now: first: Panel bus dead.")
+    assert ui.sees("Not now: the circuit must be dead and proved.")
     ui.tap_text("Leave this check out")
     ui.tap_text("No access")
     Hand(ui).press_main()

@@ -115,8 +115,12 @@ def _signs(hand: Hand, device: FakeDevice) -> None:
     hand.press_main()
     hand.sign(PIN, "Return to service")
     ui.tap_text("Open the report")
+    ui.tap_text("Keep a copy")
+    assert ui.sees(f"Downloads, {device.kept[0].name}")
+    ui.settle()
+    ui.tap_text("Close")
     ui.tap_text("Share")
-    assert device.opened == device.shared
+    assert device.opened == device.shared == device.kept
     text = "\n".join(page.extract_text() for page in PdfReader(device.opened[0]).pages)
     for word in ("Invented garage", "Pat Example", "return to service", "P-0000"):
         assert word in text, word

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.errors import ChecksError
+from checks.record import Mark, MarkShape
 from checks.verdict import VoltageStep
 from fieldapp import theme
 from fieldapp.figures import (
@@ -33,6 +34,7 @@ from fieldapp.figures import (
     icon,
     nice_ticks,
     one_line,
+    photo_mark,
     severity_mark,
     signature,
     staircase,
@@ -364,3 +366,24 @@ def test_a_trend_shows_each_interval_and_meets_its_limit_where_the_dashes_do():
     farthest = max(course, key=lambda line: line.end[0])
     assert farthest.end[1] == pytest.approx(across[0].start[1])
     assert course[0].end[1] > course[0].start[1]  # it falls, and the page counts downward
+
+
+def test_a_mark_lies_where_it_points_whatever_the_size_of_the_picture():
+    # by hand: a quarter from the left of 400 is 100; the rim is 0.1 of the width, 40, from there
+    circle = Mark(shape=MarkShape.CIRCLE, x=2500, y=5000, from_x=3500, from_y=5000)
+    for width in (400, 800):
+        drawn = photo_mark(circle, width, width * 0.75)
+        assert {(c.center[0] / width, c.center[1] / width) for c in drawn.items} == {(0.25, 0.5)}
+        assert [c.radius / width for c in drawn.items] == pytest.approx([0.1, 0.1])
+    arrow = photo_mark(circle.model_copy(update={"shape": MarkShape.ARROW}), 400, 300)
+    shafts = [item for item in arrow.items if hasattr(item, "end")]
+    assert {(s.end, s.start) for s in shafts} == {((100, 200), (140, 200))}
+    assert photo_mark(None, 400, 300).items == ()
+
+
+def test_a_mark_is_seen_on_any_picture():
+    # WCAG 2.2, 1.4.11: of white and black, one always stands out by more than 3
+    pair = [theme.PALETTES["day"][token] for token in ("mark", "mark_halo")]
+    for gray in range(256):
+        under = f"#{gray:02x}{gray:02x}{gray:02x}"
+        assert max(theme.contrast_ratio(color, under) for color in pair) >= 4.5

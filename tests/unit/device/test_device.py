@@ -153,6 +153,26 @@ def test_what_cannot_be_opened_says_where_it_lies(programs: Path, tmp_path: Path
         device.open_file(report)
 
 
+def test_a_copy_is_kept_under_a_name_that_is_free_and_nothing_half_is_left(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("HOME", str(tmp_path))
+    report = tmp_path / "data" / "report.pdf"
+    report.parent.mkdir()
+    report.write_bytes(b"%PDF-")
+    device = DesktopDevice(report.parent)
+    assert device.keep(report) == str(tmp_path / "report.pdf")
+    downloads = tmp_path / "Downloads"
+    downloads.mkdir()
+    (downloads / "report.pdf").write_bytes(b"another")
+    assert device.keep(report) == str(downloads / "report (2).pdf")
+    assert (downloads / "report (2).pdf").read_bytes() == b"%PDF-"
+    assert (downloads / "report.pdf").read_bytes() == b"another"
+    with pytest.raises(DeviceError, match=r"gone\.pdf: could not be copied"):
+        device.keep(report.with_name("gone.pdf"))
+    assert not (downloads / "gone.pdf").exists()
+
+
 def test_the_fake_keeps_its_clock_until_it_is_set(tmp_path: Path) -> None:
     device = FakeDevice(tmp_path)
     before = device.now()
