@@ -66,8 +66,8 @@ class MarkScreen(Screen):
 
     def _shapes_chosen(self, shape: MarkShape) -> None:
         for each, made in self._shapes.items():
+            made.icon = "chosen" if each is shape else "empty"
             made.rest = "accent_tint" if each is shape else "key"
-            made.rim_width = 3 if each is shape else 0
 
     def _take(self, shape: MarkShape) -> None:
         """Draw in another shape from now on; a mark that is there changes to it, else one comes."""

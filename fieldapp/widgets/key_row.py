@@ -12,6 +12,7 @@ from fieldapp.widgets.slab import KeyButton
 from fieldapp.widgets.theming import theme
 
 _INSIDE_DP = 28  # a key's padding and what its edges need
+_ICON_GAP_DP = 8
 _TWO_LINES = 1.7  # of a key's width, the most that wraps into two lines
 
 
@@ -47,11 +48,12 @@ class KeyRow(BoxLayout):
         if key is not None:
             key.fbind("minimum_height", self._stack)
             key.fbind("text", self._stack)
+            key.fbind("icon", self._stack)
 
     def _arrange(self, *_: Any) -> None:
         found = [(widget, _key_in(widget)) for widget in self.children]
         keys = [key for _, key in found if key is not None]
-        widths = self._widths([key.text for key in keys])
+        widths = self._widths(keys)
         self.orientation = "horizontal" if widths else "vertical"
         tallest = max((key.minimum_height for key in keys), default=0)
         for widget, key in found:
@@ -60,26 +62,36 @@ class KeyRow(BoxLayout):
                 own = widget.beside if isinstance(widget, Flanked) else 0.0
                 widget.size_hint_x = widths[keys.index(key)] + own if widths else 1
 
-    def _widths(self, texts: list[str]) -> list[float]:
-        """Return a width for each text, side by side; none where they must be stacked.
+    def _widths(self, keys: list[KeyButton]) -> list[float]:
+        """Return a width for each key, side by side; none where they must be stacked.
 
         All alike where that breaks no text; else as wide as each needs; else alike, on two lines.
         """
-        if not texts:
+        if not keys:
             return []
         beside = sum(w.beside for w in self.children if isinstance(w, Flanked))
-        gaps = self.spacing * (len(texts) - 1)
+        gaps = self.spacing * (len(keys) - 1)
         room = self.width - self.padding[0] - self.padding[2] - gaps - beside
-        size, each = theme.px["action"], room / len(texts)
-        needs = [text_width(text, size) + dp(_INSIDE_DP) for text in texts]
+        each = room / len(keys)
+        around = [_around(key) for key in keys]
+        texts = [text_width(key.text, theme.px["action"]) for key in keys]
+        needs = [text + more for text, more in zip(texts, around, strict=True)]
         if max(needs) > each and sum(needs) <= room:
-            return [need + (room - sum(needs)) / len(texts) for need in needs]
-        inside = each - dp(_INSIDE_DP)
-        words = [word for text in texts for word in text.split()]
-        fits = all(text_width(word, size) <= inside for word in words) and all(
-            text_width(text, size) <= _TWO_LINES * inside for text in texts
+            return [need + (room - sum(needs)) / len(keys) for need in needs]
+        fits = all(
+            _longest(key) <= each - more and text <= _TWO_LINES * (each - more)
+            for key, text, more in zip(keys, texts, around, strict=True)
         )
-        return [each] * len(texts) if fits else []
+        return [each] * len(keys) if fits else []
+
+
+def _around(key: KeyButton) -> float:
+    """Width of all that is not text. [px]."""
+    return float(dp(_INSIDE_DP) + (theme.px["title"] + dp(_ICON_GAP_DP) if key.icon else 0))
+
+
+def _longest(key: KeyButton) -> float:
+    return max((text_width(word, theme.px["action"]) for word in key.text.split()), default=0.0)
 
 
 def _key_in(widget: Widget) -> KeyButton | None:

@@ -9,12 +9,29 @@ from pathlib import Path
 
 import pytest
 
-from tests.ui.driver import SIZES, TextInput, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import (
+    SIZES,
+    App,
+    TextInput,
+    Ui,
+    Widget,
+    window,
+)  # before Kivy: it chooses the window
 
 from checks.record import MarkShape, Photo  # isort: skip
 from fieldapp.app import FieldApp
 from fieldapp.screens.camera import PENDING_PHOTO
-from fieldapp.widgets import PhotoKey, PhotoTile, PhotoView, theme
+from fieldapp.widgets import (
+    Flanked,
+    KeyButton,
+    KeyRow,
+    PhotoKey,
+    PhotoTile,
+    PhotoView,
+    PrimaryButton,
+    SecondaryButton,
+    theme,
+)
 from tests.fakes.device import FakeDevice
 from tests.gallery import desk_in, stage
 from tests.ui.hand import Hand
@@ -248,3 +265,37 @@ def test_a_photo_outlives_the_app_that_was_ended_while_the_camera_was_in_front(
     hand.make_check()
     entry = next(e for e in hand.walk.visit.entries if e.check == "outlet.configuration")
     assert len(entry.photos) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "widths"),
+    [
+        (("Path", "Go on"), "alike"),
+        (("Previous", "Take 233.6 V"), "by need"),
+        (("Previous", "Pass over", "Take 233.6 V"), "stacked"),
+    ],
+)
+def test_keys_beside_a_small_one_share_the_row_by_what_their_words_need(
+    ui: Callable[[App], Ui], words: tuple[str, ...], widths: str
+) -> None:
+    class Row(App):
+        def build(self) -> Widget:
+            row = KeyRow(width=336, size_hint_x=None)
+            for text in words[:-1]:
+                row.add_widget(SecondaryButton(text=text))
+            row.add_widget(Flanked(PhotoKey(count=2), PrimaryButton(text=words[-1])))
+            return row
+
+    shown = ui(Row())
+    shown.settle()
+    row = shown.one(KeyRow)
+    keys = shown.all(KeyButton)
+    small = shown.one(PhotoKey)
+    assert (row.orientation == "vertical") == (widths == "stacked")
+    assert small.width == 56
+    assert small.height >= 56
+    if widths == "alike":
+        assert keys[0].width == pytest.approx(keys[1].width, abs=1)
+    if widths == "by need":
+        assert keys[0].width < keys[1].width
+        assert all(key.height == 64 for key in keys)  # no word was broken onto a second line
