@@ -1,7 +1,7 @@
 """The invented demo visit, through the same desk, walk, store and signature as a user's."""
 
 import json
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -13,13 +13,14 @@ from checks import codes
 from checks.assess import Assessment, assess
 from checks.check import AnyInput, Check, Measurement, Series
 from checks.intake import read_visit
-from checks.record import Decision, NotDoneReason, Person, Visit
+from checks.record import Decision, Mark, NotDoneReason, Person, Visit
 from checks.trends import Seen
 from fieldapp.store import Store
 from fieldapp.theme import asset
 from fieldapp.walk import forms
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
+from fieldapp.walk.evidence import photos_key
 from fieldapp.walk.finish import finish
 from fieldapp.walk.visit import Walk, WalkError
 
@@ -98,6 +99,7 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
         _fill(desk, forms.POINT, scenario["point"])
         walk = desk.begin_visit(is_invented=True)
         _walk(walk, scenario["checks"], clock)
+        _photograph(walk, scenario.get("photos", {}))
         report = finish(
             store,
             walk,
@@ -139,6 +141,17 @@ def _walk(walk: Walk, said: Said, clock: ScenarioClock) -> None:
     for left in walk.steps:
         if not left.is_done and "not_done" in said.get(left.row.check, {}):
             _leave_out(walk, left.row.check, said[left.row.check])
+
+
+def _photograph(walk: Walk, photos: Mapping[str, Sequence[Mapping[str, Any]]]) -> None:
+    """Put photos, with the marks that point at the evidence, to checks that are made."""
+    for check, taken in photos.items():
+        entry = next(e for e in reversed(walk.visit.entries) if e.check == check)
+        key = photos_key(entry, is_made=True)
+        for each in taken:
+            name = walk.store_photo(asset(each["file"]))
+            walk.attach_photo(name, key)
+            walk.mark_photo(name, Mark.model_validate(each["mark"], strict=False), key)
 
 
 def _chosen(walk: Walk, step: Step, said: Said) -> str:
