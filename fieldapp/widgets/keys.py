@@ -1,4 +1,7 @@
-"""The physical keyboard: Tab and Shift+Tab move, Enter presses, Escape goes back, digits type."""
+"""The physical keyboard: Tab and Shift+Tab move, Enter presses, Escape goes back, digits type.
+
+Arrows move the mark on a photo.
+"""
 
 from typing import Any
 
@@ -8,11 +11,13 @@ from kivy.uix.widget import Widget
 
 from fieldapp.widgets.number_pad import BACK, POINT, SIGN, NumberPad
 from fieldapp.widgets.page import Page, PageScroll
+from fieldapp.widgets.photos import PhotoView
 from fieldapp.widgets.sheets import CautionSheet
 from fieldapp.widgets.slab import Pressable
 
 _BACKSPACE, _TAB, _ENTER, _ESCAPE, _SPACE = 8, 9, 13, 27, 32
 _PAD_FIRST, _PAD_LAST, _PAD_ENTER = 256, 265, 271
+_ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}
 _TYPED = {_BACKSPACE: BACK, ord("."): POINT, ord(","): POINT, ord("-"): SIGN, 266: POINT}
 _TYPED.update({ord(digit): digit for digit in "0123456789"})
 _TYPED.update({key: str(key - _PAD_FIRST) for key in range(_PAD_FIRST, _PAD_LAST + 1)})
@@ -31,9 +36,18 @@ def on_key_down(_window: Any, key: int, _code: int, _text: str, modifiers: list[
         return _move(top, -1 if "shift" in (modifiers or ()) else 1)
     if key in (_ENTER, _PAD_ENTER, _SPACE):
         return _press(top, key)
+    return _type(top, key)
+
+
+def _type(top: Widget, key: int) -> bool:
+    """Give a digit to the pad, or an arrow to the mark on a photo."""
     pads = _all(top, NumberPad)
     if pads and key in _TYPED:
         pads[0].key(_TYPED[key])
+        return True
+    marked = [view for view in _all(top, PhotoView) if view.is_markable]
+    if marked and key in _ARROWS:
+        marked[0].nudge(*_ARROWS[key])
         return True
     return False
 

@@ -24,6 +24,7 @@ from fieldapp.widgets.slab import Pressable
 _TALL_SHARE, _FLAT_SHARE = 0.38, 0.56  # of the window's height, upright and lying
 _LEAST_DP = 150
 _LEAST_DRAWN: Final = 400  # parts of the picture's width: less is a touch, not a stroke
+_STEP = 250  # of a mark that a key moves, in the same parts
 _RADIUS, _ARROW = 1200, 2200  # of a mark that was only touched, in the same parts
 
 
@@ -97,6 +98,20 @@ class PhotoView(Pictured):
         middle = MARK_PARTS // 2, round(MARK_PARTS * h / max(w, 1) / 2)
         at = (self.mark.x, self.mark.y) if self.mark is not None else middle
         self.mark = self._marked(at, at)
+        self.dispatch("on_marked", self.mark)
+
+    def nudge(self, right: int, down: int) -> None:
+        """Move the mark by so many steps, inside the picture; for the keyboard."""
+        if self.mark is None:
+            return
+        _, _, w, h = self.frame
+        old, most = self.mark, (MARK_PARTS, round(MARK_PARTS * h / max(w, 1)))
+        x = min(most[0], max(0, old.x + right * _STEP))
+        y = min(most[1], max(0, old.y + down * _STEP))
+        moved = {"x": x, "y": y}
+        moved["from_x"] = max(0, old.from_x + x - old.x)
+        moved["from_y"] = max(0, old.from_y + y - old.y)
+        self.mark = old.model_copy(update=moved)
         self.dispatch("on_marked", self.mark)
 
     def on_touch_down(self, touch: Any) -> bool:

@@ -46,7 +46,7 @@ SIZES = {
     "landscape": (848, 392),
 }
 
-KEYS = {"backspace": 8, "tab": 9, "enter": 13, "escape": 27, "space": 32}
+KEYS = {"backspace": 8, "tab": 9, "enter": 13, "escape": 27, "space": 32, "up": 273, "right": 275}
 
 Point = tuple[float, float]
 

@@ -120,6 +120,12 @@ def test_a_photo_is_marked_by_a_touch_and_by_a_stroke_and_the_mark_is_kept(come_
     assert photos(ui)[0].mark is None
     ui.tap_text("Circle")  # without a place it comes in the middle, also by keyboard
     assert photos(ui)[0].mark.x == 5000
+    mark = photos(ui)[0].mark
+    ui.key("right")
+    ui.key("up")
+    moved = photos(ui)[0].mark
+    assert (moved.x - mark.x, moved.y - mark.y) == (250, -250)
+    assert (moved.from_x - mark.from_x, moved.from_y - mark.from_y) == (250, -250)
     ui.tap_text("Done")
     assert ui.app.guide.desk.position.screen == "photos"
     assert ui.app.guide.desk.store.photos.load(first) == before
