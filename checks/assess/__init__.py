@@ -1,12 +1,14 @@
 """From a record to an assessment: pure, deterministic, total."""
 
 from checks.assess.assessor import Assessor, assess, trial
+from checks.assess.mending import as_found
 from checks.assess.model import (
     SOFTWARE,
     Assessment,
     Finding,
     Gate,
     PointSummary,
+    Repeat,
     Row,
     StationSummary,
 )
@@ -18,8 +20,10 @@ __all__ = [
     "Finding",
     "Gate",
     "PointSummary",
+    "Repeat",
     "Row",
     "StationSummary",
+    "as_found",
     "assess",
     "trial",
 ]

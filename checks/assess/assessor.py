@@ -2,10 +2,11 @@
 
 from collections.abc import Sequence
 
-from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Row
+from checks.assess.mending import as_found
+from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Repeat, Row
 from checks.assess.point import summarize
-from checks.assess.search import search
-from checks.causes import Ranking
+from checks.assess.search import search, view
+from checks.causes import Ranking, View
 from checks.check import Check, Errors, Situation, latest_entries, not_measured, unproved
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, subjects
@@ -57,10 +58,24 @@ class Assessor:
         self._rows: dict[Key, Row] = {}
         self._reads: dict[Key, set[Key]] = {}
         self._points: dict[str, tuple[list[Row], list[StateEntry], PointSummary]] = {}
-        self._rankings: dict[str, tuple[PointSummary, Ranking]] = {}
+        self._views: dict[str, tuple[PointSummary, View]] = {}
+        self._rankings: dict[str, tuple[View, View, Ranking]] = {}
+        self._as_found: Assessor | None = None  # made once something is made again after mending
 
     def assess(self, visit: Visit) -> Assessment:
         """Assess a record; see `assess`."""
+        rows, points = self._judged(visit)
+        before = as_found(visit)
+        if before is visit:
+            return _assessment(visit, self._code, rows, points, self._searches(visit, self))
+        if self._as_found is None:
+            self._as_found = Assessor(self._code)
+        found, _ = self._as_found._judged(before)
+        causes = self._searches(visit, self._as_found)
+        return _assessment(visit, self._code, rows, points, causes, _repeats(visit, found, rows))
+
+    def _judged(self, visit: Visit) -> tuple[tuple[Row, ...], tuple[PointSummary, ...]]:
+        """Judge every check, and sum up every charging point."""
         latest, numbers = latest_entries(visit), _numbers(visit)
         self._forget(visit, latest, numbers)
         errors = Errors()
@@ -74,8 +89,9 @@ class Assessor:
                     self._rows[key] = _row(check, here, numbers.get(key, []))
                 rows.append(self._rows[key])
         points = self._summaries(visit)
-        causes = self._searches(visit, errors, latest, points)
-        return _assessment(visit, self._code, tuple(rows), points, causes)
+        if visit.kind is VisitKind.SERVICE_CALL:
+            self._look(visit, errors, latest, points)
+        return tuple(rows), points
 
     def _forget(
         self, visit: Visit, latest: dict[Key, Entry], numbers: dict[Key, list[int]]
@@ -99,23 +115,32 @@ class Assessor:
                 del self._rows[key]
         self._installed, self._latest, self._numbers = installed, latest, numbers
 
-    def _searches(
+    def _look(
         self,
         visit: Visit,
         errors: Errors,
         latest: dict[Key, Entry],
         points: Sequence[PointSummary],
-    ) -> tuple[Ranking, ...]:
-        """Rank the causes on a service call; a summary that was kept keeps its ranking."""
-        if visit.kind is not VisitKind.SERVICE_CALL:
-            return ()
+    ) -> None:
+        """Keep what the causes may read of each point; with its summary the view stays the same."""
         for summary in points:
-            kept = self._rankings.get(summary.point)
+            kept = self._views.get(summary.point)
             if kept is None or kept[0] is not summary:
                 here = Situation(visit, self._code, summary.point, errors, latest)
-                found = search(here, self._points[summary.point][0], summary)
-                self._rankings[summary.point] = summary, found
-        return tuple(self._rankings[p.point][1] for p in points)
+                rows = self._points[summary.point][0]
+                self._views[summary.point] = summary, view(here, rows)
+
+    def _searches(self, visit: Visit, found: "Assessor") -> tuple[Ranking, ...]:
+        """Rank the causes on a service call by what was found, safe by what is so now."""
+        if visit.kind is not VisitKind.SERVICE_CALL:
+            return ()
+        for point in visit.points:
+            summary, now = self._views[point.id]
+            then = found._views[point.id][1]
+            kept = self._rankings.get(point.id)
+            if kept is None or kept[0] is not then or kept[1] is not now:
+                self._rankings[point.id] = then, now, search(then, now, summary)
+        return tuple(self._rankings[p.id][2] for p in visit.points)
 
     def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:
         states: dict[str, list[StateEntry]] = {}
@@ -148,6 +173,7 @@ def _assessment(
     rows: tuple[Row, ...],
     points: tuple[PointSummary, ...],
     causes: tuple[Ranking, ...],
+    repeats: tuple[Repeat, ...] = (),
 ) -> Assessment:
     order = list(Severity)
     findings = sorted(
@@ -168,6 +194,17 @@ def _assessment(
         findings=tuple(findings),
         points=points,
         causes=causes,
+        repeats=repeats,
+    )
+
+
+def _repeats(visit: Visit, found: Sequence[Row], rows: Sequence[Row]) -> tuple[Repeat, ...]:
+    """Return what was found and is made again after mending, before and after."""
+    again = {e.number for e in visit.entries if e.after_mending}
+    return tuple(
+        Repeat(before=before, after=after)
+        for before, after in zip(found, rows, strict=True)
+        if after.entry in again and before.entry is not None
     )
 
 

@@ -73,10 +73,18 @@ class Finding(Shown):
     row: Row
 
 
+class Repeat(Shown):
+    """A check that was made again after something was mended: as it was found, and as it is now."""
+
+    before: Row
+    after: Row
+
+
 class Assessment(Shown):
     """What the record means: derived, never stored as truth.
 
-    ``causes`` ranks, on a service call, the causes of each charging point's fault.
+    ``causes`` ranks, on a service call, the causes of each charging point's fault as it was found;
+    ``repeats`` holds what was made again after mending, in the order of the rows.
     """
 
     schema_version: Literal[1] = 1
@@ -89,6 +97,7 @@ class Assessment(Shown):
     findings: tuple[Finding, ...]
     points: tuple[PointSummary, ...]
     causes: tuple[Ranking, ...] = ()
+    repeats: tuple[Repeat, ...] = ()
 
     def row(self, check: str, at: str) -> Row:
         """Return the row of a check at a subject; KeyError when there is none."""

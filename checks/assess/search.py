@@ -7,8 +7,8 @@ from checks.causes import Ranking, View, rank
 from checks.check import Situation
 
 
-def search(situation: Situation, rows: Sequence[Row], summary: PointSummary) -> Ranking:
-    """Rank the causes of one charging point's fault.
+def view(situation: Situation, rows: Sequence[Row]) -> View:
+    """Return what the causes may read.
 
     Parameters
     ----------
@@ -16,8 +16,20 @@ def search(situation: Situation, rows: Sequence[Row], summary: PointSummary) -> 
         The charging point.
     rows : sequence of Row
         The rows of its path, judged.
-    summary : PointSummary
-        Its gates.
     """
-    view = View(situation, {r.check: r.judgement for r in rows})
-    return rank(view, {g.state: (*g.waiting, *g.first) for g in summary.gates})
+    return View(situation, {r.check: r.judgement for r in rows})
+
+
+def search(found: View, now: View, summary: PointSummary) -> Ranking:
+    """Rank the causes of one charging point's fault.
+
+    Parameters
+    ----------
+    found : View
+        The point as it was found, before anything was mended.
+    now : View
+        The point as it is.
+    summary : PointSummary
+        Its gates, as they are.
+    """
+    return rank(found, {g.state: (*g.waiting, *g.first) for g in summary.gates}, now)

@@ -66,8 +66,8 @@ class Verification(Shown):
     ----------
     check, title : str
         Which.
-    before : str
-        What it says now; empty where it was not made.
+    before, after : str
+        What it said as found, and what it says since; empty where it was not made.
     is_repeated : bool
         Whether its entry was made after mending.
     """
@@ -75,6 +75,7 @@ class Verification(Shown):
     check: str
     title: str
     before: str
+    after: str
     is_repeated: bool
 
 

@@ -35,7 +35,6 @@ from checks.causes.safety import bars
 from checks.check import CircuitState
 from checks.path import subject
 from checks.stations.all import BY_ID
-from checks.verdict import Verdict
 
 PROVEN_SHARE: Final = 0.8  # and the test that proves it was made
 LIKELY_SHARE: Final = 0.5
@@ -66,7 +65,9 @@ def observed(view: View) -> dict[str, str]:
     return {name: outcome for name, outcome in read.items() if outcome is not None}
 
 
-def rank(view: View, waiting: Mapping[CircuitState, Sequence[str]]) -> Ranking:
+def rank(
+    view: View, waiting: Mapping[CircuitState, Sequence[str]], now: View | None = None
+) -> Ranking:
     """Rank the causes of one charging point's fault.
 
     Pure and deterministic; whatever order the entries were made in.
@@ -77,6 +78,8 @@ def rank(view: View, waiting: Mapping[CircuitState, Sequence[str]]) -> Ranking:
         Entries and judgements of the visit, seen from a charging point.
     waiting : Mapping
         By circuit state, the checks that keep it shut or come first in it.
+    now : View, optional
+        As it is since something was mended: decides what may be tested, and speaks for no cause.
 
     Returns
     -------
@@ -90,11 +93,12 @@ def rank(view: View, waiting: Mapping[CircuitState, Sequence[str]]) -> Ranking:
     chart, found = library_table(), observed(view)
     said = factors(chart, found)
     masses = weigh(chart, said.values())
-    state = Search(view, chart, found, said, masses, of_each(chart, masses))
+    now = view if now is None else now
+    state = Search(view, now, chart, found, said, masses, of_each(chart, masses))
     causes = _ranked(state)
     proven = [c for c in causes[:1] if c.standing is Standing.PROVEN]
     is_told = any(view.situation.entry(c) is not None for c in SYMPTOMS)
-    test = None if proven else choose(candidates(chart, found, view, waiting))
+    test = None if proven else choose(candidates(chart, found, now, waiting))
     status = _status(bool(proven), test is not None, is_told)
     point = view.situation.point
     return Ranking(
@@ -107,7 +111,7 @@ def rank(view: View, waiting: Mapping[CircuitState, Sequence[str]]) -> Ranking:
         likeliest_two=_likeliest_two(chart, masses),
         none_pct=round(100 * masses[0]),
         next_test=None if test is None else _shown_test(state, test),
-        barred=bars(view).reasons,
+        barred=bars(now).reasons,
     )
 
 
@@ -117,8 +121,8 @@ class Search:
 
     Parameters
     ----------
-    view : View
-        Entries and judgements.
+    view, now : View
+        Entries and judgements, as found and as they are.
     chart : Table
         The library.
     found : Mapping
@@ -132,6 +136,7 @@ class Search:
     """
 
     view: View
+    now: View
     chart: Table
     found: Found
     said: Mapping[str, Column]
@@ -195,7 +200,7 @@ def _one(state: Search, cause: Cause, odds: Mapping[str, Mapping[str, float]]) -
         ),
         settles=settles,
         settles_title=BY_ID[settles].title,
-        verify=tuple(_verification(state.view, c) for c in cause.verify),
+        verify=tuple(_verification(state, c) for c in cause.verify),
     )
 
 
@@ -229,15 +234,23 @@ def _standing(state: Search, cause: Cause, share: float) -> Standing:
     return Standing.POSSIBLE if share >= POSSIBLE_SHARE else Standing.UNLIKELY
 
 
-def _verification(view: View, check: str) -> Verification:
-    judged, entry = view.judgements.get(check), view.situation.entry(check)
-    is_made = judged is not None and judged.verdict is not Verdict.NOT_MEASURED
+def _verification(state: Search, check: str) -> Verification:
+    entry = state.now.situation.entry(check)
+    is_repeated = entry is not None and entry.after_mending
     return Verification(
         check=check,
         title=BY_ID[check].title,
-        before=judged.explanation if judged is not None and is_made else "",
-        is_repeated=entry is not None and entry.after_mending,
+        before=_made(state.view, check),
+        after=_made(state.now, check) if is_repeated else "",
+        is_repeated=is_repeated,
     )
+
+
+def _made(view: View, check: str) -> str:
+    """Return what a check says; empty where it was not made, or has no place here."""
+    judged = view.judgements.get(check)
+    is_made = judged is not None and view.situation.entry(check) is not None
+    return judged.explanation if judged is not None and is_made else ""
 
 
 def _status(is_proven: bool, has_test: bool, is_told: bool) -> Status:

@@ -219,6 +219,8 @@ class Check:
         Empty text where it applies to this installation, else the reason why it does not.
     cautions : tuple of Caution
         Shown and acknowledged before the entry.
+    closes : bool
+        Asked once nothing else is open: what is said of the work as a whole.
     tells : bool
         Its judgement gives the station its telling number.
     no_limit_because : str
@@ -239,6 +241,7 @@ class Check:
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always
     cautions: tuple[Caution, ...] = ()
+    closes: bool = False
     tells: bool = False
     no_limit_because: str = ""
 

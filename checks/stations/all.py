@@ -13,6 +13,7 @@ from checks.stations import (
     handover,
     outlet,
     panel,
+    repair,
     run,
     service,
     surroundings,
@@ -37,6 +38,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     *symptoms.at(Station.VEHICLE),
     *surroundings.CHECKS,
     *symptoms.at(Station.SURROUNDINGS),
+    *repair.CHECKS,
     *handover.CHECKS,
 )
 

@@ -214,6 +214,7 @@ def next_step(
     if must_be_dead:
         return CircuitState.DEAD
     undone = [s for s in found if not s.is_done and not s.is_barred]
+    undone = [s for s in undone if not BY_ID[s.row.check].closes] or undone
     open_now = next((s for s in undone if not s.shut_because), None)
     if open_now is not None:
         return open_now

@@ -1,0 +1,62 @@
+"""The repair of a service call: what was done about the fault, in the technician's words."""
+
+from typing import Final
+
+from checks.check import Check, Choice, Option, Situation, Words, not_measured, seen
+from checks.record import VisitKind
+from checks.source import trade
+from checks.verdict import Judgement, Severity
+
+DONE: Final = trade("who comes next needs to know what was done, and what was not")
+MENDED: Final = ("mended", "explained")
+SAID: Final = {
+    "mended": "Mended",
+    "explained": "Nothing to mend",
+    "made_safe": "Made safe, not mended",
+    "others": "Not mended, left to others",
+}
+
+
+def _judge(s: Situation) -> Judgement:
+    outcome = s.choice("surroundings.repair.outcome")
+    done = s.words("surroundings.repair.done")
+    if outcome is None or not done:
+        return not_measured("What was done is missing", sources=(DONE,))
+    parts = s.words("surroundings.repair.parts")
+    return seen(
+        outcome in MENDED,
+        explanation=f"{SAID[outcome]}: {done}" + (f"; parts: {parts}" if parts else ""),
+        source=DONE,
+        why="The fault is still there",
+        remedy="Keep it out of service, locked and tagged, until it is mended and the readings "
+        "that showed the fault are repeated",
+        severity=Severity.WARNING,
+    )
+
+
+CHECKS: Final[tuple[Check, ...]] = (
+    Check(
+        id="surroundings.repair",
+        title="Repair",
+        how="Say what was done about the fault. Then repeat the readings that showed it: they, not "
+        "these words, say whether it is mended.",
+        inputs=(
+            Choice(
+                "outcome",
+                "What became of the fault",
+                options=(
+                    Option("mended", "Mended here"),
+                    Option("explained", "Nothing to mend"),
+                    Option("made_safe", "Made safe, not mended"),
+                    Option("others", "Left to others"),
+                ),
+            ),
+            Words("done", "What was done"),
+            Words("parts", "Parts replaced", optional=True),
+        ),
+        judge=_judge,
+        closes=True,
+        kinds=(VisitKind.SERVICE_CALL,),
+        no_limit_because="done or not done, with no number to hold it against",
+    ),
+)
