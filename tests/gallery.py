@@ -16,7 +16,7 @@ from PIL import Image, ImageDraw
 from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
 
 from checks.check import CircuitState, Series  # isort: skip
-from checks.record import Mark, MarkShape, NotDoneReason, Person
+from checks.record import Decision, Mark, MarkShape, NotDoneReason, Person, SignOff
 from fieldapp.app import FieldApp
 from fieldapp.store.visits import Store
 from fieldapp.walk import forms
@@ -493,6 +493,15 @@ def signature(desk: Desk) -> None:
     desk.go("signature", desk.position.visit)
 
 
+@after(path)
+def report(desk: Desk) -> None:
+    """Signed: open it, share it, keep a copy."""
+    walk = desk.open(desk.position.visit)
+    walk.sign_off(SignOff(at=walk.visit.started, decision=Decision.KEEP_OUT, strokes=(((0, 0),),)))
+    desk.store.seal(walk.visit.id, {"by": "an invented technician"}, report=b"%PDF-")
+    desk.go("report", walk.visit.id)
+
+
 def settings(desk: Desk) -> None:
     desk.set(technician=Person(name="Pat Example", license_number="EL-0000"))
     desk.go("settings")
@@ -550,6 +559,7 @@ STATES: dict[str, State] = {
         instrument_of_visit,
         sign_off,
         signature,
+        report,
         settings,
         instrument,
     )

@@ -1,5 +1,6 @@
 """The signed report: open it, share it, keep a copy, go back."""
 
+from datetime import datetime
 from pathlib import Path
 
 from fieldapp.screens.result import BigVerdict
@@ -23,7 +24,9 @@ class ReportScreen(Screen):
         signed = walk.visit.signoff
         if signed is not None:
             card.add_widget(Words(text=f"Decision: {signed.decision}", role="lead", strong=True))
-            card.add_widget(Words(text=f"Signed {signed.at.replace('T', ', ')}"))
+            card.add_widget(
+                Words(text=f"Signed {datetime.fromisoformat(signed.at):%Y-%m-%d, %H:%M}")
+            )
         self.put(
             body=(
                 card,
