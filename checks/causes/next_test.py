@@ -140,9 +140,8 @@ def _may_be_made(check: Check, view: View, is_live_shut: bool) -> bool:
         return False
     if view.verdict(check.id) is not Verdict.NOT_MEASURED:
         return False
-    entry = view.situation.entry(check.id)
-    if entry is not None and entry.not_done is not None:
-        return False
+    if view.situation.entry(check.id) is not None:
+        return False  # left out, or made and waiting for another entry: once more tells no more
     return has_instruments(check, view.situation.visit.instruments)
 
 

@@ -29,6 +29,7 @@ ROUTES: Final = {
     "leave_out": ("leave_out", "LeaveOutScreen"),
     "result": ("result", "ResultScreen"),
     "findings": ("findings", "FindingsScreen"),
+    "causes": ("causes", "CausesScreen"),
     "trends": ("trends", "TrendsScreen"),
     "sign_off": ("sign_off", "SignOffScreen"),
     "signature": ("signature", "SignatureScreen"),

@@ -1,5 +1,6 @@
 """The path of the current: the home of a visit."""
 
+from collections.abc import Callable
 from typing import Any
 
 from kivy.core.window import Window
@@ -11,6 +12,7 @@ from fieldapp.screens.kit import VISIT
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import STAYS_ON_STILL, load_back
 from fieldapp.walk import forms
+from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, VerdictTag, Words
 
 
@@ -72,6 +74,10 @@ class PathScreen(Screen):
         count = len(walk.visit.points)
         keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
         keys.append(key("Instruments", lambda: self.guide.go("kit", VISIT)))
+        if is_service_call(walk) and not walk.is_signed:
+            keys.append(self._next_key(key))
+        elif is_service_call(walk):
+            keys.append(key("Likely causes", lambda: self.guide.go("causes")))
         changed = [t for t in self.guide.desk.trends(walk) if t.point == walk.point_id]
         if changed:
             words = f"Since earlier visits: {len(changed)}"
@@ -93,24 +99,27 @@ class PathScreen(Screen):
         keys = [key(words, lambda: self.guide.go("findings"), disabled=not found)]
         if walk.is_signed:
             keys.append(main_key("Signed report", lambda: self.guide.go("report")))
+        elif is_service_call(walk):
+            keys.append(main_key("Likely causes", lambda: self.guide.go("causes")))
         else:
-            keys.append(self._next_key())
+            keys.append(self._next_key(main_key))
         return keys
 
-    def _next_key(self) -> KeyButton:
+    def _next_key(self, make: Callable[..., KeyButton]) -> KeyButton:
+        """Make the key for what the walk asks next, along the path."""
         walk = self.walk
         open_check = walk.questions
         if open_check is not None and self._is_open(open_check.check.id):
             title = f"Go on: {open_check.check.title}"
-            return main_key(title, lambda: self.guide.go("check", open_check.check.id))
+            return make(title, lambda: self.guide.go("check", open_check.check.id))
         coming = walk.next_step
         if coming is None:
-            return main_key("Sign off", self._sign_off)
+            return make("Sign off", self._sign_off)
         if isinstance(coming, CircuitState):
             words = walk.switching(coming).title
-            return main_key(words, lambda: self.guide.go("state", coming.value))
+            return make(words, lambda: self.guide.go("state", coming.value))
         check = coming.row
-        return main_key(f"Next: {check.title}", lambda: self.guide.go("check", check.check))
+        return make(f"Next: {check.title}", lambda: self.guide.go("check", check.check))
 
     def _is_open(self, check: str) -> bool:
         return any(s.row.check == check and not s.shut_because for s in self.walk.steps)

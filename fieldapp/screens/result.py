@@ -11,6 +11,7 @@ from checks.check import CircuitState
 from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict
 from fieldapp.figures import color_of, stairs, verdict_mark
+from fieldapp.screens.compared import compared
 from fieldapp.screens.curve import curve
 from fieldapp.screens.evidence import tiles, with_photos
 from fieldapp.screens.findings import where
@@ -19,6 +20,7 @@ from fieldapp.screens.number import LimitCard
 from fieldapp.screens.phrases import limit_origin, margin_line, sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
 from fieldapp.walk.evidence import photos_key
+from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, Words, theme
 
 load_kv(__file__)
@@ -87,8 +89,11 @@ class ResultScreen(Screen):
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
             card.add_widget(Words(text=margin_line(judged.margin), strong=True))
+        here = row.check, row.subject
+        repeats = self.walk.assessment.repeats
         body: list[Widget] = [
             card,
+            *(compared(r) for r in repeats if (r.after.check, r.after.subject) == here),
             *_explained(judged, opens=self.walk.visit.role.opens),
             *_figures(judged),
             *curve(judged),
@@ -154,6 +159,8 @@ class ResultScreen(Screen):
         coming = walk.next_step
         if walk.is_signed or row.entry is None:
             return [to_path]
+        if is_service_call(walk):
+            return [to_path, main_key("Likely causes", lambda: self.guide.go("causes"))]
         if coming is None:
             return [to_path, main_key("Sign off", lambda: self.guide.go("sign_off"))]
         if isinstance(coming, CircuitState):

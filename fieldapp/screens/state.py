@@ -16,6 +16,7 @@ from fieldapp.screens.sheets import STAYS_ON_STILL, Sheet, nothing
 from fieldapp.walk import agenda, forms
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Claim, Switching
+from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
 
 
@@ -137,7 +138,7 @@ class StateScreen(Screen):
             named = self._kept.typed.get(self._place, "") if how.whom else ""
             self.walk.enter_state(how.state, brought_by=named, is_found=claim.is_found)
             self.guide.desk.clear_form(forms.CIRCUIT)
-            self.guide.go("path")
+            self.guide.go("causes" if is_service_call(self.walk) else "path")
 
         *others, last = how.claims
         keys = [] if how.no else [key("Go back", self.up)]

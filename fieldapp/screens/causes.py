@@ -1,0 +1,178 @@
+"""Why it trips, burns or does not charge: the likely causes, and what comes next."""
+
+from functools import partial
+from typing import Final
+
+from kivy.uix.widget import Widget
+
+from checks.causes import Ground, NextTest, RankedCause, Ranking, Status
+from checks.check import CircuitState
+from fieldapp.screens.compared import compared
+from fieldapp.screens.phrases import sentence
+from fieldapp.screens.rows import StandingRow
+from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.walk.thread import REPAIR, Stage, Thread, thread
+from fieldapp.widgets import Card, KeyButton, SeverityBanner, Words
+
+_MOST: Final = 4  # causes that are told in full; the rest in one line
+_LIKELY_PCT: Final = 20
+_SEARCHED: Final = {
+    Status.UNTOLD: "No symptom is recorded yet",
+    Status.OPEN: "Not settled",
+    Status.PROVEN: "Proven",
+    Status.STUCK: "Not settled: what is left cannot be told apart here",
+}
+
+
+class CausesScreen(Screen):
+    """The thread of a service call at one charging point."""
+
+    def fill(self) -> None:
+        """Show how far it is, what comes next, and the causes."""
+        now = thread(self.walk)
+        self.title, self.subtitle = "Likely causes", self.walk.point.name
+        self.progress = (list(Stage).index(now.stage)) / (len(Stage) - 1)
+        self.put(body=self._body(now), actions=self._actions(now))
+
+    def _body(self, now: Thread) -> list[Widget]:
+        ranking = now.ranking
+        body: list[Widget] = [_standing(now)]
+        body += [SeverityBanner(severity="danger", text=sentence(why)) for why in ranking.barred]
+        repeats = [r for r in self.walk.assessment.repeats if r.after.subject in self._here]
+        body += [compared(r) for r in repeats]
+        if ranking.status is Status.UNTOLD:
+            return body
+        if now.stage is Stage.TEST and ranking.next_test is not None:
+            body.append(_test(ranking.next_test))
+        body += [self._cause(c) for c in ranking.causes[:_MOST]]
+        body.append(_rest(ranking))
+        return body
+
+    @property
+    def _here(self) -> tuple[str, ...]:
+        return (self.walk.point_id, self.walk.point.panel, "site")
+
+    def _cause(self, cause: RankedCause) -> Card:
+        card = Card()
+        station = cause.station.value.capitalize()
+        card.add_widget(Words(text=cause.title, role="lead", strong=True))
+        card.add_widget(
+            Words(text=f"{cause.standing.capitalize()} · {station} · {cause.severity}", strong=True)
+        )
+        card.add_widget(Words(text=sentence(cause.explanation)))
+        for label, grounds in (("For", cause.speaks_for), ("Against", cause.speaks_against)):
+            if grounds:
+                card.add_widget(Words(text=f"{label}: {'; '.join(map(_ground, grounds))}."))
+        if cause.standing == "proven":
+            card.add_widget(Words(text="Remedy", strong=True))
+            card.add_widget(Words(text=sentence(cause.remedy)))
+        else:
+            text = f"Settled by: {cause.settles_title.lower()}."
+            card.add_widget(Words(text=text, tone="ink_soft"))
+        return card
+
+    # -- what comes next ---------------------------------------------------------------------------
+    def _actions(self, now: Thread) -> list[KeyButton]:
+        path = key("Path", lambda: self.guide.go("path"))
+        if self.walk.is_signed:
+            return [path]
+        others = [path]
+        repair = self.walk.assessment.row(REPAIR, self.walk.point_id)
+        if now.stage in (Stage.TEST, Stage.TELL) and repair.entry is None:
+            others.append(key("Record a repair", partial(self._make, REPAIR)))
+        if now.stage is Stage.DECIDE:
+            return [*others, main_key("Sign off", lambda: self.guide.go("sign_off"))]
+        coming = now.next
+        if coming is None:
+            return others
+        if isinstance(coming, CircuitState):
+            title = self.walk.switching(coming).title
+            return [*others, main_key(title, lambda: self.guide.go("state", coming.value))]
+        check = coming.row
+        words = check.title if check.check != REPAIR else "Record the repair"
+        words = f"Measure again: {check.title}" if now.is_repeat else words
+        if check.check != now.aim:
+            words = f"First: {check.title}"
+        return [*others, main_key(words, partial(self._make, check.check, mended=now.is_repeat))]
+
+    def _make(self, check: str, *, mended: bool = False) -> None:
+        self.walk.begin(check, after_mending=mended)
+        self.guide.go("check", check)
+
+
+def likely_here(screen: Screen, ranking: Ranking, station: str) -> list[StandingRow]:
+    """Return a row for each likely cause at a station, which leads to all of them."""
+    return [
+        StandingRow(
+            title=c.title,
+            subtitle=f"{c.standing.capitalize()} cause",
+            sign=str(c.severity),
+            key="causes",
+            chosen=lambda _: screen.guide.go("causes"),
+        )
+        for c in ranking.causes
+        if c.station == station and c.standing != "unlikely"
+    ]
+
+
+def _standing(now: Thread) -> Card:
+    card = Card()
+    stage = list(Stage).index(now.stage) + 1
+    ranking = now.ranking
+    card.add_widget(Words(text=f"Step {stage} of {len(Stage)}: {now.stage}", tone="ink_soft"))
+    card.add_widget(Words(text=_SEARCHED[ranking.status], role="title", strong=True))
+    for line in _said(now):
+        card.add_widget(Words(text=line))
+    return card
+
+
+def _said(now: Thread) -> list[str]:
+    match now.stage:
+        case Stage.TELL:
+            return ["Begin with what happens, and when. Every other answer and reading counts too."]
+        case Stage.TEST:
+            return [] if now.next is not None else ["The next test cannot be reached from here."]
+        case Stage.REPAIR if now.ranking.status is Status.PROVEN:
+            return ["Mend it, record what was done, then repeat the readings that showed it."]
+        case Stage.REPAIR:
+            return [
+                "No test that may be made now tells more. Record what was done or left to others; "
+                "what is not settled is said in the report."
+            ]
+        case Stage.REPEAT:
+            return [f"Still to be repeated: {len(now.waiting)}. The first readings are kept."]
+    if now.waiting:
+        return [f"Not repeated: {len(now.waiting)}. You decide; the report says so."]
+    return ["You decide on the return to service. The lock is yours to take off."]
+
+
+def _test(test: NextTest) -> Card:
+    card = Card()
+    card.add_widget(Words(text="Next best test", tone="ink_soft"))
+    card.add_widget(Words(text=test.title, role="lead", strong=True))
+    card.add_widget(Words(text=f"{test.state} · about {test.minutes} min", strong=True))
+    if test.first:
+        card.add_widget(Words(text=f"First: {', '.join(test.first).lower()}."))
+    for prospect in test.prospects:
+        meaning = prospect.meaning.rsplit(",", 1)[0]
+        text = f"If: {prospect.words[:1].lower()}{prospect.words[1:]}. {meaning}."
+        card.add_widget(Words(text=text, tone="ink_soft"))
+    return card
+
+
+def _rest(ranking: Ranking) -> Card:
+    card = Card()
+    card.add_widget(Words(text="And beside these", strong=True))
+    others = [c.title.lower() for c in ranking.causes[_MOST:]]
+    if others:
+        card.add_widget(Words(text=f"Less likely: {', '.join(others)}."))
+    if ranking.likeliest_two:
+        pair = " and ".join(t[:1].lower() + t[1:] for t in ranking.likeliest_two)
+        card.add_widget(Words(text=f"Two at once are possible: {pair}."))
+    rest = "likely" if ranking.none_pct >= _LIKELY_PCT else "not ruled out"
+    card.add_widget(Words(text=f"None of these: {rest}."))
+    return card
+
+
+def _ground(ground: Ground) -> str:
+    return f"{ground.words[:1].lower()}{ground.words[1:]} ({ground.weight})"

@@ -1,0 +1,163 @@
+"""A service call's thread: from the symptom by tests to the proof, the repair and the decision."""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Final, TypeAlias
+
+from checks.causes import Ranking, Status
+from checks.check import CircuitState
+from checks.path import subject
+from checks.record import VisitKind
+from checks.stations.all import BY_ID
+from checks.verdict import Verdict
+from fieldapp.walk import agenda
+from fieldapp.walk.visit import Walk
+
+REPAIR: Final = "surroundings.repair"
+TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
+
+
+class Stage(StrEnum):
+    """How far a service call is."""
+
+    TELL = "say what happens"
+    TEST = "find the cause"
+    REPAIR = "record the repair"
+    REPEAT = "repeat the readings"
+    DECIDE = "decide"
+
+
+Next: TypeAlias = agenda.Step | CircuitState | None
+
+
+@dataclass(frozen=True)
+class Thread:
+    """Where a service call stands at one charging point.
+
+    Parameters
+    ----------
+    stage : Stage
+        How far it is.
+    ranking : Ranking
+        The causes.
+    aim : str
+        The check that the stage works towards; empty where none is left.
+    next : Step or CircuitState, optional
+        What can be done towards it now: the check itself, what must stand first, or a state to
+        bring the circuit into. None where the aim cannot be reached from here.
+    is_repeat : bool
+        What comes next is made again after mending.
+    waiting : tuple of str
+        Checks that are still to be repeated.
+    """
+
+    stage: Stage
+    ranking: Ranking
+    aim: str = ""
+    next: Next = None
+    is_repeat: bool = False
+    waiting: tuple[str, ...] = ()
+
+
+def is_service_call(walk: Walk) -> bool:
+    """Whether this visit looks for a cause."""
+    return walk.visit.kind is VisitKind.SERVICE_CALL
+
+
+def ranking_of(walk: Walk) -> Ranking:
+    """Return the causes at the point that is walked."""
+    return next(r for r in walk.assessment.causes if r.point == walk.point_id)
+
+
+def thread(walk: Walk) -> Thread:
+    """Return where the service call stands, and what comes next on it.
+
+    Parameters
+    ----------
+    walk : Walk
+        A service call.
+    """
+    ranking = ranking_of(walk)
+    repair = _steps(walk).get(REPAIR)
+    if repair is not None and repair.is_done:
+        return _after_repair(walk, ranking)
+    if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
+        return _towards(walk, ranking, Stage.TELL, TELL)
+    if ranking.next_test is not None and ranking.status is not Status.PROVEN:
+        return _towards(walk, ranking, Stage.TEST, ranking.next_test.check)
+    return _towards(walk, ranking, Stage.REPAIR, REPAIR)
+
+
+def to_repeat(walk: Walk) -> tuple[str, ...]:
+    """Return what is to be made again after the repair: what showed the fault, and was made.
+
+    The readings that the proven cause, or else the likeliest, is proved mended by. One that was
+    not made before the repair has nothing to be held against, but says that it is sound now.
+    """
+    ranking, steps = ranking_of(walk), _steps(walk)
+    verify = ranking.causes[0].verify if ranking.causes else ()
+    return tuple(v.check for v in verify if v.check in steps and not v.is_repeated)
+
+
+def _after_repair(walk: Walk, ranking: Ranking) -> Thread:
+    is_mended = walk.assessment.row(REPAIR, walk.point_id).judgement.verdict is Verdict.WITHIN
+    waiting = to_repeat(walk) if is_mended else ()
+    for check in waiting:
+        found = _towards(walk, ranking, Stage.REPEAT, check, is_repeat=True)
+        if found.next is not None:
+            return replace(found, waiting=waiting)
+    return Thread(Stage.DECIDE, ranking, waiting=waiting)
+
+
+def _towards(
+    walk: Walk, ranking: Ranking, stage: Stage, aim: str, *, is_repeat: bool = False
+) -> Thread:
+    """Return the next step towards a check: itself, or what must stand or be switched first."""
+    steps = _steps(walk)
+    if is_repeat:
+        steps[aim] = replace(steps[aim], is_stale=True)  # its entry is of before the repair
+    wanted = _needed(walk, aim)
+    found = [s for c, s in steps.items() if c in wanted]
+    coming = agenda.next_step(found, walk.state, must_be_dead=walk.must_be_dead)
+    is_aim = isinstance(coming, agenda.Step) and coming.row.check == aim
+    return Thread(stage, ranking, aim, coming, is_repeat=is_repeat and is_aim)
+
+
+def _needed(walk: Walk, aim: str) -> frozenset[str]:
+    """Return a check and all that must stand before it, through the states on the way."""
+    gates = {
+        g.state: g for p in walk.assessment.points if p.point == walk.point_id for g in p.gates
+    }
+    wanted: set[str] = set()
+    open_ones = [aim]
+    while open_ones:
+        check = open_ones.pop()
+        if check in wanted:
+            continue
+        wanted.add(check)
+        declared = BY_ID[check]
+        open_ones += declared.needs
+        gate = gates.get(declared.state)
+        if gate is not None:
+            open_ones += (*gate.waiting, *gate.first)
+    return frozenset(wanted)
+
+
+def _steps(walk: Walk) -> dict[str, agenda.Step]:
+    return {s.row.check: s for s in walk.steps}
+
+
+def _is_done(walk: Walk, check: str) -> bool:
+    step = _steps(walk).get(check)
+    return step is None or step.is_done
+
+
+def leading(walk: Walk) -> dict[str, str]:
+    """Return, by station, the words of the likely causes there; unlikely ones are not shown."""
+    found: dict[str, str] = {}
+    for cause in ranking_of(walk).causes:
+        if cause.standing != "unlikely" and cause.subject == subject(cause.station, walk.point):
+            line = f"{cause.standing.capitalize()}: {cause.title[:1].lower()}{cause.title[1:]}"
+            before = found.get(cause.station)
+            found[cause.station] = f"{before}\n{line}" if before else line
+    return found
