@@ -31,17 +31,23 @@ def item(number: int, what: str, *asked: str, out: str = "") -> Item:
 # -- A: papers, people, permit -------------------------------------------------------------------
 PAPERS = (
     item(1, "site, owner, contractor", "Site.address", "Site.owner", "Person.company"),
-    item(2, "license of the right class", "Person.license_number"),
-    item(3, "is a permit needed", "handover.documents.permit"),
-    item(4, "permit number, scope", "Site.permit_number", "Site.authority"),
-    item(5, "utility told of the added load"),
-    item(6, "site plan"),
-    item(7, "single-line diagram"),
+    item(2, "license of the right class", "Person.license_number", "service.papers.is_licensed"),
+    item(3, "is a permit needed", "service.papers.permit", "handover.documents.permit"),
+    item(
+        4,
+        "permit number, scope",
+        "Site.permit_number",
+        "Site.authority",
+        "service.papers.is_scope_same",
+    ),
+    item(5, "utility told of the added load", "service.papers.is_utility_told"),
+    item(6, "site plan", "service.papers.are_plans_there"),
+    item(7, "single-line diagram", "service.papers.are_plans_there"),
     item(8, "maker's instructions there and followed"),
     item(9, "listing marks", "charger.nameplate.is_listed", "adapter.listing.is_listed"),
-    item(10, "edition and local amendments", "Visit.code"),
-    item(11, "consent of landlord or association"),
-    item(12, "flood, heritage, zoning, fire lane"),
+    item(10, "edition and local amendments", "Visit.code", "service.papers.are_limits_asked"),
+    item(11, "consent of landlord or association", "service.papers.property"),
+    item(12, "flood, heritage, zoning, fire lane", "service.papers.are_limits_asked"),
 )
 
 # -- B: service and panel ------------------------------------------------------------------------
@@ -95,7 +101,12 @@ SERVICE = (
         "panel.terminals.is_double_tapped",
     ),
     item(23, "directory", "panel.directory.is_named", "panel.directory.is_legible"),
-    item(24, "grounding electrode, bond of the neutral", "panel.neutral_bond.bond"),
+    item(
+        24,
+        "grounding electrode, bond of the neutral",
+        "service.grounding.is_electrode_there",
+        "panel.neutral_bond.bond",
+    ),
     item(
         25,
         "terminals at label torque, tool named",
@@ -109,10 +120,15 @@ SERVICE = (
         "run.conductor.is_marked_al",
         "outlet.termination.is_marked_aluminum",
     ),
-    item(27, "surge protection"),
+    item(27, "surge protection", "service.surge.device"),
     item(28, "fault-current label"),
-    item(29, "room on the customer's transformer"),
-    item(30, "fed from the right meter"),
+    item(
+        29,
+        "room on the customer's transformer",
+        "service.transformer.rated",
+        "service.transformer.other",
+    ),
+    item(30, "fed from the right meter", "service.metering.meter"),
 )
 
 # -- C: branch circuit and wiring ----------------------------------------------------------------
@@ -411,7 +427,7 @@ ITEMS = (
 
 # Not covered yet, or only in part: to shrink, never to grow.
 OPEN = frozenset(
-    {2, 3, 4, 5, 6, 7, 8, 10, 11, 12, 24, 27, 28, 29, 30, 40, 41, 44, 45, 46, 47, 49}
+    {8, 28, 40, 41, 44, 45, 46, 47, 49}
     | {63, 77, 78, 79, 80, 81, 82, 83, 84, 85, 86}
     | {94, 96, 101, 102, 104, 105, 108, 109, 110, 111, 112, 113, 114, 115, 121, 122}
 )

@@ -11,6 +11,8 @@ from checks.check import AnyInput, Choice, Measurement, Rating, YesNo
 from checks.quantity import from_si
 
 ANSWERS: Final[dict[str, str]] = {
+    "service.papers.is_utility_told": "yes",
+    "service.transformer.is_present": "no",
     "service.rating.service_a": "200",
     "service.rating.main_a": "200",
     "service.load.method": "year",
@@ -120,6 +122,13 @@ ANSWERS: Final[dict[str, str]] = {
     "charger.contactor_open.meter": "low",
     "charger.contactor_open.highest": "0.1",
     "charger.ground_monitor.reaction": "refuses",
+    "charger.fitting.asked": "0.10",
+    "charger.fitting.clear": "0.30",
+    "charger.enclosure_voltage.touch": "0.1",
+    "charger.stop_time.stop": "0.4",
+    "charger.network.is_networked": "no",
+    "charger.export.is_exporting": "no",
+    "connector.button.left": "0.0",
     "connector.temperature.sign": "none",
     "connector.temperature.method": "contact",
     "connector.temperature.surface": "30.0",

@@ -76,6 +76,11 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
         "Equipment where vehicles move is guarded against them",
         nec("110.27(B)", Basis.FROM_MEMORY),
     ),
+    "surge": Rule(
+        "A new or replaced service of a dwelling has a listed surge-protective device of type 1 "
+        "or 2, there or at each next panel",
+        nec("230.67"),
+    ),
     "classified place": Rule(
         "In a place with flammable gas or vapor only equipment identified for it is used",
         nec("articles 500, 511, 514", Basis.FROM_MEMORY),

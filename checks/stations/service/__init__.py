@@ -3,6 +3,11 @@
 from typing import Final
 
 from checks.check import Check
-from checks.stations.service import rating, voltage
+from checks.stations.service import papers, rating, shared, voltage
 
-CHECKS: Final[tuple[Check, ...]] = (*rating.CHECKS, *voltage.CHECKS)
+CHECKS: Final[tuple[Check, ...]] = (
+    *papers.CHECKS,
+    *rating.CHECKS,
+    *shared.CHECKS,
+    *voltage.CHECKS,
+)
