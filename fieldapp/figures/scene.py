@@ -7,8 +7,9 @@ uniformly into the box it has. On screen one unit is one dp. Colors are token na
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import ceil, hypot
-from typing import Literal
+from typing import Final, Literal
 
 Point = tuple[float, float]
 _SIGN = re.compile(r"(?<![\w.])-(?=\.?\d)")
@@ -190,14 +191,26 @@ _ADVANCE = (
 _OTHER_ADVANCE = 880  # signs outside ASCII: an arrow is 876, Ω 715
 
 
+class _Widths(dict[str, int]):
+    """By sign; a list of ten thousand rows asks for each of its letters."""
+
+    def __missing__(self, sign: str) -> int:
+        return _OTHER_ADVANCE
+
+
+_WIDTH_OF = _Widths((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)).__getitem__
+_SPACE: Final = _ADVANCE[0]
+_ROUNDING: Final = 1e-6  # a text that fills its width to the last fits
+
+
 def text_width(text: str, size: float) -> float:
     """Width a text takes at most, in the units of ``size``."""
-    first = ord(" ")
-    last = first + len(_ADVANCE)
-    total = sum(
-        _ADVANCE[ord(c) - first] if first <= ord(c) < last else _OTHER_ADVANCE for c in text
-    )
-    return total * size / 1000
+    return _advance(text) * size / 1000
+
+
+@lru_cache(maxsize=4096)
+def _advance(text: str) -> int:
+    return sum(map(_WIDTH_OF, text))
 
 
 def true_minus(text: str) -> str:
@@ -207,16 +220,21 @@ def true_minus(text: str) -> str:
 
 def wrapped(text: str, size: float, width: float) -> Sequence[str]:
     """Break the text into lines no wider than ``width``; a word that is wider alone is broken."""
+    room = width * 1000 / size + _ROUNDING
     lines: list[str] = []
-    line = ""
+    line, used = "", 0
     for word in text.split():
-        for piece in _pieces(word, size, width):
-            longer = f"{line} {piece}".strip()
-            if line and text_width(longer, size) > width:
-                lines.append(line)
-                line = piece
-            else:
-                line = longer
+        long = _advance(word)
+        if long > room:
+            *whole, word = _pieces(word, size, width)
+            lines += [line, *whole] if line else whole
+            line, used = word, _advance(word)
+        elif line and used + _SPACE + long > room:
+            lines.append(line)
+            line, used = word, long
+        else:
+            used += _SPACE + long if line else long
+            line = f"{line} {word}" if line else word
     return [*lines, line]
 
 

@@ -21,6 +21,7 @@ from fieldapp.store.storage import Stamp, atomic_write, stamp
 # Some kernels tick only every 10 ms, some file systems every 2 s: two saves within one tick
 # cannot be told apart, so a file as young as this is read again.
 _TICK_NS: Final = 2_000_000_000
+_REMEMBER_EVERY: Final = 500  # files read: whoever is killed at a long listing goes on from there
 
 Row = tuple[Doc, list[str]]  # a summary, and the photos that the visit's file names
 
@@ -64,18 +65,20 @@ def list_visits(
     taken_ns, known = _remembered(snapshot, version)
     rows: dict[str, tuple[Stamp, Row]] = {}
     needs_attention: dict[str, ChecksError] = {}
-    is_news = False
+    read = 0
     for visit_id, at in sorted(_visit_files(folder)):
         old = known.get(visit_id)
         if old and old[0] == at and at[2] < taken_ns - _TICK_NS:
             rows[visit_id] = old
             continue
-        is_news = True
+        read += 1
+        if read % _REMEMBER_EVERY == 0:
+            _remember(snapshot, version, taken_ns or began_ns, known | rows)
         try:
             rows[visit_id] = at, read_row(visit_id)
         except ChecksError as error:
             needs_attention[visit_id] = error
-    if is_news or len(rows) < len(known):
+    if read or len(rows) < len(known):
         _remember(snapshot, version, began_ns, rows)
     return Listing(
         summaries={visit_id: row[0] for visit_id, (_, row) in rows.items()},

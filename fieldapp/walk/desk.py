@@ -22,6 +22,8 @@ from fieldapp.walk.kit import GENERIC_KIT
 from fieldapp.walk.questions import Questions, reply
 from fieldapp.walk.visit import Clock, Walk
 
+_SUMMARY: Final = 2  # raised with every change of what `summary` returns
+
 FORMS: Final[dict[str, Check]] = {
     f.id: f for f in (forms.BEGIN, forms.POINT, forms.PANEL, forms.SIGN_OFF)
 }
@@ -193,7 +195,7 @@ class Desk:
 
     def visits(self) -> Listing:
         """List all visits with their summaries."""
-        return self.store.listing(summary, SOFTWARE)
+        return self.store.listing(summary, f"{SOFTWARE}, summary {_SUMMARY}")
 
 
 def summary(stored: Stored) -> dict[str, Any]:
@@ -211,6 +213,7 @@ def summary(stored: Stored) -> dict[str, Any]:
         "outside": sum(f.row.judgement.verdict is Verdict.OUTSIDE for f in found.findings),
         "borderline": sum(f.row.judgement.verdict is Verdict.BORDERLINE for f in found.findings),
         "unfinished": len(found.unfinished),
+        "findings": sorted({f.row.title for f in found.findings}),
     }
 
 

@@ -1,5 +1,6 @@
 """Long lists and long work."""
 
+from functools import lru_cache
 from typing import Any
 
 from kivy.clock import Clock
@@ -17,6 +18,7 @@ _LEAST_DP = 76
 _BESIDE_WORDS_DP = 24 + 28 + 24 + 20  # margins of list and row, gaps, chevron
 _ABOVE_BELOW_DP = 16
 _LEADING = 1.33
+_UNPLACED_PX = 100  # the width of a widget that no layout has placed yet
 
 
 class ListRow(Pressable):
@@ -57,27 +59,34 @@ class RowList(RecycleView):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
+        self._rows: list[dict[str, Any]] = []
         self._measure = Clock.create_trigger(self._remeasure, -1)
         self.fbind("width", self._measure)
         theme.follow(self, "_measure")
 
     def show(self, rows: list[dict[str, Any]], chosen: Any) -> None:
         """Fill the list; ``chosen(key)`` is called when a row is pressed."""
-        filled = [{"subtitle": "", "sign": "", "chosen": chosen, **row} for row in rows]
-        self.data = [{**row, "row_size": self._size(row)} for row in filled]
+        self._rows = [{"subtitle": "", "sign": "", "chosen": chosen, **row} for row in rows]
+        self._measure()
 
     def _remeasure(self, *_: Any) -> None:
-        self.data = [{**row, "row_size": self._size(row)} for row in self.data]
+        if self.width != _UNPLACED_PX:  # else each row would be measured twice
+            self.data = [{**row, "row_size": self._size(row)} for row in self._rows]
 
     def _size(self, row: dict[str, Any]) -> tuple[float, float]:
         sign = theme.px["reading"] if row["sign"] else 0
         words = max(1.0, self.width - dp(_BESIDE_WORDS_DP) - sign)
         height = sum(
-            len(wrapped(row[part], theme.px[role], words)) * theme.px[role] * _LEADING
+            _lines(row[part], theme.px[role], words) * theme.px[role] * _LEADING
             for part, role in (("title", "lead"), ("subtitle", "body"))
             if row[part]
         )
         return self.width, max(dp(_LEAST_DP), height + dp(_ABOVE_BELOW_DP) + theme.foot)
+
+
+@lru_cache(maxsize=20_000)
+def _lines(text: str, size: float, width: float) -> int:
+    return len(wrapped(text, size, width))
 
 
 class WorkBar(BoxLayout):

@@ -149,3 +149,23 @@ def test_nothing_is_swept_while_a_visit_needs_attention(store: Store, tmp_path: 
     (tmp_path / "visits" / "torn.json").write_bytes(b"")
     listing, _ = Summaries(store).listing()
     assert store.sweep_photos(listing, datetime.now(UTC) + timedelta(days=2)) == 0
+
+
+def test_a_long_listing_that_is_killed_goes_on_from_what_it_read(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("fieldapp.store.listing._REMEMBER_EVERY", 2)
+    for n in range(5):
+        store.save(plain_visit(f"visit-{n}"))
+    age(tmp_path / "visits", 10)
+    summaries = Summaries(store)
+
+    def killed(stored: Stored) -> Doc:
+        if stored.visit["id"] == "visit-4":
+            raise KeyboardInterrupt
+        return summaries.summarise(stored)
+
+    with pytest.raises(KeyboardInterrupt):
+        store.listing(killed, "1")
+    listing, read = summaries.listing()
+    assert (len(listing.summaries), read) == (5, 2)
