@@ -22,6 +22,7 @@ from fieldapp.store.visits import Store
 from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.measuring import readings_of
+from fieldapp.walk.thread import Stage, thread
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
@@ -67,6 +68,31 @@ JOINT = {
     "panel_l1_loaded": "120.0",
     "panel_l2_loaded": "119.9",
     "outlet_again": "233.6",
+}
+
+
+SERVICE = {
+    "kind": "service call",
+    "role": "serves",
+    "connection": "level 1 cord set",
+}
+KETTLE = {
+    "breaker.rating.rated_a": "15",
+    "breaker.rating.poles": "1",
+    "breaker.trip_history.when": "minutes",
+    "breaker.trip_history.kind": "overcurrent",
+    "charger.configuration.configured_a": "12",
+    "charger.behavior.start": "charges",
+    "charger.behavior.stops": "no",
+    "charger.nameplate.rated_a": "12",
+    "charger.nameplate.rated_v": "120",
+    "outlet.burn_pattern.place": "none",
+    "surroundings.circumstances.is_with_other_loads": "yes",
+    "run.dedicated.is_alone": "no",
+    "run.dedicated.what": "kettle",
+    "run.dedicated.other_a": "12.5",
+    "surroundings.repair.outcome": "mended",
+    "surroundings.repair.done": "Kettle moved to the kitchen circuit",
 }
 
 
@@ -461,6 +487,62 @@ def result_left_out(desk: Desk) -> None:
     desk.go("result", walk.visit.id, "run.length@c1")
 
 
+def follow(walk: Walk, answers: dict[str, str], until: Stage) -> list[str]:
+    """Do what a service call's thread asks for until a stage; return the checks made, in order."""
+    made = []
+    while (now := thread(walk)).stage is not until:
+        if isinstance(now.next, CircuitState):
+            enter(walk, now.next)
+        else:
+            assert now.next is not None, (now.stage, now.aim)
+            check = now.next.row.check
+            walk.begin(check, after_mending=now.is_repeat)
+            make(walk, check, answers)
+            made.append(check)
+    return made
+
+
+def causes_empty(desk: Desk) -> None:
+    walk = begin(desk, **SERVICE)
+    desk.go("causes", walk.visit.id)
+
+
+@after(causes_empty)
+def causes_open(desk: Desk) -> None:
+    walk = desk.open(desk.position.visit)
+    for check in ("charger.behavior", "breaker.trip_history", "surroundings.circumstances"):
+        make(walk, check, KETTLE)
+
+
+@after(causes_open)
+def causes_proven(desk: Desk) -> None:
+    walk = desk.open(desk.position.visit)
+    for plate in ("breaker.rating", "charger.nameplate", "charger.configuration"):
+        make(walk, plate, KETTLE)
+    follow(walk, KETTLE, Stage.REPAIR)
+
+
+@after(causes_proven)
+def station_causes(desk: Desk) -> None:
+    desk.go("station", desk.position.visit, "run")
+
+
+@after(causes_proven)
+def causes_repeated(desk: Desk) -> None:
+    walk = desk.open(desk.position.visit)
+    follow(walk, KETTLE | {"run.dedicated.is_alone": "yes"}, Stage.DECIDE)
+
+
+@after(causes_repeated)
+def result_repeated(desk: Desk) -> None:
+    desk.go("result", desk.position.visit, "run.dedicated@c1")
+
+
+@after(causes_repeated)
+def sign_off_repeated(desk: Desk) -> None:
+    desk.go("sign_off", desk.position.visit)
+
+
 @after(path)
 def findings(desk: Desk) -> None:
     desk.go("findings", desk.position.visit)
@@ -553,6 +635,13 @@ STATES: dict[str, State] = {
         result_danger,
         result_left_out,
         findings,
+        causes_empty,
+        causes_open,
+        causes_proven,
+        causes_repeated,
+        station_causes,
+        result_repeated,
+        sign_off_repeated,
         points,
         trends,
         kit,

@@ -9,6 +9,7 @@ from checks.assess import Assessment
 from checks.record import Visit
 from checks.trends import PointTrend
 from fieldapp.report import annex, basis
+from fieldapp.report.causes import causes, repeats, tag
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
 from fieldapp.report.errors import ReportError
 from fieldapp.report.findings import findings
@@ -99,6 +100,9 @@ def _fill(
     tell(0.05, "Findings")
     findings(sheet, case)
     foreseen(sheet, trends)
+    causes(sheet, case)
+    repeats(sheet, case)
+    tag(sheet, case)
     span = _CHECKS_TO - _CHECKS_FROM
     readings(sheet, case, lambda share, what: tell(_CHECKS_FROM + span * share, what))
     tell(_CHECKS_TO, "What was not measured")

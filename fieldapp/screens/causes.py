@@ -46,6 +46,8 @@ class CausesScreen(Screen):
             body.append(_test(ranking.next_test))
         body += [self._cause(c) for c in ranking.causes[:_MOST]]
         body.append(_rest(ranking))
+        if now.stage is Stage.TEST and not self.walk.is_signed:
+            body.append(key("Record a repair", partial(self._make, REPAIR)))
         return body
 
     @property
@@ -77,9 +79,6 @@ class CausesScreen(Screen):
         if self.walk.is_signed:
             return [path]
         others = [path]
-        repair = self.walk.assessment.row(REPAIR, self.walk.point_id)
-        if now.stage in (Stage.TEST, Stage.TELL) and repair.entry is None:
-            others.append(key("Record a repair", partial(self._make, REPAIR)))
         if now.stage is Stage.DECIDE:
             return [*others, main_key("Sign off", lambda: self.guide.go("sign_off"))]
         coming = now.next
@@ -91,6 +90,7 @@ class CausesScreen(Screen):
         check = coming.row
         words = check.title if check.check != REPAIR else "Record the repair"
         words = f"Measure again: {check.title}" if now.is_repeat else words
+        words = f"Test: {check.title}" if now.stage is Stage.TEST else words
         if check.check != now.aim:
             words = f"First: {check.title}"
         return [*others, main_key(words, partial(self._make, check.check, mended=now.is_repeat))]

@@ -1,0 +1,147 @@
+"""A service call on paper: the causes with their evidence, what was mended, and the tag."""
+
+from collections.abc import Iterator, Sequence
+from itertools import chain
+from typing import Final
+
+from checks.assess import Repeat
+from checks.causes import Ground, RankedCause, Ranking, Status
+from checks.record import Decision
+from checks.stations.all import BY_ID
+from checks.verdict import Judgement, Verdict
+from fieldapp.figures import color_of, verdict_mark
+from fieldapp.report.sheet import LEAD, SMALL, STRONG, Para, Sheet
+from fieldapp.report.table import Shaped, Table
+from fieldapp.report.words import Case, found_words, full_time, sentence
+
+_LABELS: Final = 84.0
+_SAID: Final = {
+    Status.UNTOLD: "No symptom was recorded; no cause was looked for.",
+    Status.OPEN: "Not settled: tests that could tell more were not made.",
+    Status.PROVEN: "Proven.",
+    Status.STUCK: "Not settled: what is left could not be told apart here.",
+}
+_COLUMNS: Final = (("Check", 120.0), ("As found", 200.0), ("After mending", 200.0))
+# 29 CFR 1910.147(c)(5)(iii): a tag warns by such words, and (c)(5)(ii)(D) names who applied it
+# (from memory).
+_LEGEND: Final = "DANGER. DO NOT ENERGIZE. DO NOT OPERATE."
+
+
+def causes(sheet: Sheet, case: Case) -> None:
+    """Set, for a service call, the causes of each charging point's fault as it was found."""
+    for ranking in case.assessment.causes:
+        sheet.section(f"Likely causes: {ranking.name}", 120)
+        sheet.flow(_SAID[ranking.status], STRONG)
+        if ranking.status is Status.UNTOLD:
+            continue
+        sheet.flow(
+            "Ranked by everything that was seen and measured before anything was mended. What "
+            "speaks for and against each is said beside it; a likely cause is not a proven one.",
+            SMALL,
+            "ink_soft",
+        )
+        for cause in ranking.causes:
+            sheet.paras(tuple(_cause(case, cause)), label_width=_LABELS)
+        sheet.paras(tuple(_rest(case, ranking)), label_width=_LABELS)
+
+
+def repeats(sheet: Sheet, case: Case) -> None:
+    """Set what was made again after mending beside what was found; nothing where nothing was."""
+    made = case.assessment.repeats
+    if not made:
+        return
+    sheet.section("Before and after mending", 120)
+    with Table(sheet, _COLUMNS).open() as table:
+        for repeat in made:
+            name = f"{repeat.after.title} · {case.place(repeat.after.subject)}"
+            before, after = (tuple(_judged(r.judgement)) for r in (repeat.before, repeat.after))
+            table.row([Para(name, style=STRONG)], before, after, below=_numbers(repeat))
+
+
+def tag(sheet: Sheet, case: Case) -> None:
+    """Set the text for a lock-out tag, where a person decided to keep it out of service."""
+    signoff = case.visit.signoff
+    if signoff is None or signoff.decision is not Decision.KEEP_OUT:
+        return
+    person = case.visit.technician
+    where = ", ".join((*(p.name for p in case.visit.points), case.visit.site.name))
+    who = ", ".join(t for t in (person.name, person.company) if t)
+    sheet.section("Text for the lock-out tag", 110)
+    sheet.paras(
+        (
+            Para(_LEGEND, style=LEAD),
+            Para(where, "Where"),
+            Para(sentence(_why(case)), "Why"),
+            Para(f"{who}, {full_time(signoff.at)}", "Applied by"),
+            Para("Only who applied the lock and tag takes them off.", " "),
+            Para("This page locks nothing: the lock is physical.", " ", SMALL, color="ink_soft"),
+        ),
+        label_width=_LABELS,
+    )
+
+
+def _why(case: Case) -> str:
+    """Say why it is kept out: the proven cause, else the worst finding."""
+    proven = (
+        c.title for r in case.assessment.causes for c in r.causes[:1] if c.standing == "proven"
+    )
+    found = (f.row.judgement.explanation for f in case.assessment.findings)
+    return next(chain(proven, found), "Kept out of service by decision")
+
+
+def _cause(case: Case, cause: RankedCause) -> Iterator[Para]:
+    station = cause.station.value.capitalize()
+    yield Para(f"{cause.title} · {station} · {cause.standing}", "", LEAD, before=8)
+    yield Para(sentence(cause.explanation))
+    yield from _grounds(cause.speaks_for, "Speaks for it")
+    yield from _grounds(cause.speaks_against, "Against it")
+    if cause.standing == "proven":
+        yield Para(sentence(cause.remedy), "Remedy", STRONG)
+        missing = [v.title for v in cause.verify if not v.is_repeated]
+        if missing:
+            yield Para(f"{', '.join(missing)}.", "Not repeated")
+    else:
+        is_made = any(e.check == cause.settles for e in case.visit.entries)
+        made = "made" if is_made else "not made"
+        yield Para(f"{cause.settles_title} ({made}).", "Settled by", SMALL)
+
+
+def _grounds(grounds: Sequence[Ground], label: str) -> Iterator[Para]:
+    if grounds:
+        yield Para(f"{'; '.join(f'{g.words} ({g.weight})' for g in grounds)}.", label)
+
+
+def _rest(case: Case, ranking: Ranking) -> Iterator[Para]:
+    if ranking.likeliest_two:
+        yield Para(f"{' and '.join(ranking.likeliest_two)}.", "Two at once", before=8)
+    yield Para("Not ruled out.", "None of these", before=0 if ranking.likeliest_two else 8)
+    point = case.visit.point(ranking.point)
+    here = (point.id, point.panel, "site")
+    clued = {g.check for c in ranking.causes for g in (*c.speaks_for, *c.speaks_against)}
+    made = dict.fromkeys(
+        BY_ID[e.check].title
+        for e in case.visit.entries
+        if e.subject in here and e.check in clued and e.not_done is None
+    )
+    if made:
+        yield Para(f"{', '.join(made)}.", "Tests made")
+    if ranking.next_test is not None and ranking.status is not Status.PROVEN:
+        yield Para(f"{ranking.next_test.title}.", "Next best test")
+    for reason in ranking.barred:
+        yield Para(sentence(reason), "Not allowed")
+
+
+def _judged(judged: Judgement) -> Iterator[Para]:
+    word = str(judged.verdict)
+    yield Shaped(word, style=STRONG, color=color_of(word), shape=verdict_mark(word))
+    found = found_words(judged)
+    if found:
+        yield Para(found, style=STRONG)
+    yield Para(sentence(judged.explanation))
+
+
+def _numbers(repeat: Repeat) -> tuple[Para, ...]:
+    text = f"Entry {repeat.before.entry}, repeated as entry {repeat.after.entry}."
+    if repeat.after.judgement.verdict is Verdict.OUTSIDE:
+        text += " Still outside: it is not mended, or another cause is at work."
+    return (Para(text, color="ink_soft"),)
