@@ -93,6 +93,7 @@ def _parser() -> argparse.ArgumentParser:
 
     demo = commands.add_parser("demo", help="walk the invented demo visit to its signed report")
     demo.add_argument("--out", type=Path, default=Path("demo.pdf"), metavar="FILE.pdf")
+    demo.add_argument("--visit", default="orchard", metavar="NAME", help="orchard or cottage")
     demo.set_defaults(run=_demo)
 
     one = commands.add_parser("assess", help="print the findings of a record")
@@ -259,11 +260,20 @@ def _print_json(document: Any) -> None:
 def _demo(args: argparse.Namespace) -> int:
     from fieldapp import demo
 
-    visit, found, pdf = demo.run()
+    if args.visit not in demo.VISITS:
+        raise UsageError(
+            f"there is no invented visit {args.visit!r}",
+            where="--visit",
+            remedy=f"Name one of: {', '.join(demo.VISITS)}",
+        )
+    visit, found, pdf = demo.run(args.visit)
     _write(args.out, pdf)
     print_findings(visit, found)
-    print("\nSince earlier visits")
-    _print_trends(trends(Seen(visit, found), demo.earlier()))
+    if found.causes:
+        print_causes(visit, found.causes)
+    if earlier := demo.earlier(args.visit):
+        print("\nSince earlier visits")
+        _print_trends(trends(Seen(visit, found), earlier))
     print(f"\nSigned report: {args.out}")
     return GOOD
 

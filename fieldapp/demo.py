@@ -22,9 +22,11 @@ from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.evidence import photos_key
 from fieldapp.walk.finish import finish
+from fieldapp.walk.thread import is_service_call, thread
 from fieldapp.walk.visit import Walk, WalkError
 
 DEFAULT: Final = "orchard"
+VISITS: Final = (DEFAULT, "cottage")
 A_STEP_LATER: Final = timedelta(seconds=40)
 A_READING_LATER: Final = timedelta(seconds=10)
 READ_AGAIN: Final = 6
@@ -98,7 +100,10 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
         _fill(desk, forms.BEGIN, scenario["begin"])
         _fill(desk, forms.POINT, scenario["point"])
         walk = desk.begin_visit(is_invented=True)
-        _walk(walk, scenario["checks"], clock)
+        if is_service_call(walk):
+            _search(walk, scenario, clock)
+        else:
+            _walk(walk, scenario["checks"], clock)
         _photograph(walk, scenario.get("photos", {}))
         report = finish(
             store,
@@ -141,6 +146,19 @@ def _walk(walk: Walk, said: Said, clock: ScenarioClock) -> None:
     for left in walk.steps:
         if not left.is_done and "not_done" in said.get(left.row.check, {}):
             _leave_out(walk, left.row.check, said[left.row.check])
+
+
+def _search(walk: Walk, scenario: Scenario, clock: ScenarioClock) -> None:
+    """Read the plates, then follow a service call's thread to the decision."""
+    for check in scenario["plates"]:
+        _make(walk, check, scenario["checks"], clock)
+    while (now := thread(walk)).next is not None:
+        if isinstance(now.next, Step):
+            said = scenario["after_mending"] if now.is_repeat else scenario["checks"]
+            walk.begin(now.next.row.check, after_mending=now.is_repeat)
+            _make(walk, now.next.row.check, said, clock)
+        else:
+            walk.enter_state(now.next)
 
 
 def _photograph(walk: Walk, photos: Mapping[str, Sequence[Mapping[str, Any]]]) -> None:

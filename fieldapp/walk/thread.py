@@ -14,6 +14,7 @@ from fieldapp.walk import agenda
 from fieldapp.walk.visit import Walk
 
 REPAIR: Final = "surroundings.repair"
+INSULATION: Final = "run.insulation"
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
 
 
@@ -92,18 +93,22 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     """Return what is to be made again after the repair: what showed the fault, and was made.
 
     The readings that the proven cause, or else the likeliest, is proved mended by. One that was
-    not made before the repair has nothing to be held against, but says that it is sound now.
+    not made before the repair has nothing to be held against, but says that it is sound now. While
+    something keeps the circuit off, its insulation is owed as well.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
-    return tuple(v.check for v in verify if v.check in steps and not v.is_repeated)
+    again = tuple(v.check for v in verify if v.check in steps and not v.is_repeated)
+    owes_insulation = ranking.barred and INSULATION in steps and not steps[INSULATION].is_done
+    return (INSULATION, *again) if owes_insulation and INSULATION not in again else again
 
 
 def _after_repair(walk: Walk, ranking: Ranking) -> Thread:
     is_mended = walk.assessment.row(REPAIR, walk.point_id).judgement.verdict is Verdict.WITHIN
     waiting = to_repeat(walk) if is_mended else ()
     for check in waiting:
-        found = _towards(walk, ranking, Stage.REPEAT, check, is_repeat=True)
+        is_repeat = check != INSULATION or _is_done(walk, check)
+        found = _towards(walk, ranking, Stage.REPEAT, check, is_repeat=is_repeat)
         if found.next is not None:
             return replace(found, waiting=waiting)
     return Thread(Stage.DECIDE, ranking, waiting=waiting)
