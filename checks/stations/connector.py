@@ -9,6 +9,8 @@ from checks.check import (
     Measurement,
     Situation,
     YesNo,
+    compare,
+    not_measured,
     seen,
 )
 from checks.electrical.proximity import (
@@ -20,11 +22,12 @@ from checks.electrical.proximity import (
 )
 from checks.quantity import Dimension, nominal
 from checks.record import Coupler, InstrumentKind
+from checks.source import judgement
 from checks.stations.observing import Sign, sees
 from checks.stations.seating import RESEAT, judge_seated, seating_inputs
 from checks.stations.warmth import Place, warmth_judge
 from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
-from checks.verdict import Judgement, Severity, Verdict
+from checks.verdict import Force, Judgement, Severity, Verdict, at_most
 
 BURNT: Final = "A contact that has burnt once burns again, and takes its partner with it"
 REPLACE: Final = (
@@ -130,6 +133,27 @@ HANDLE: Final = Place(
 )
 
 
+QUIET_A: Final = 1.0
+QUIET: Final = judgement("a charge has ended when the display shows 1 A or less")
+
+
+def _judge_button(s: Situation) -> Judgement:
+    limit = at_most(QUIET_A, "A", Force.TRADE_JUDGEMENT, QUIET, of="button pressed")
+    left_a = s.measured("connector.button.left")
+    if left_a is None:
+        return not_measured("The current with the button pressed is missing", (limit,))
+    return compare(
+        left_a,
+        "A",
+        (limit,),
+        explanation=f"{nominal(left_a):.1f} A with the button pressed",
+        why="Contacts that part under load draw an arc in the hand that pulls",
+        remedy="End the charge at the vehicle; do not use the connector until it is replaced",
+        severity=Severity.WARNING,
+        of="button pressed",
+    )
+
+
 def _ohms(name: str, label: str) -> Measurement:
     return Measurement(
         name,
@@ -180,6 +204,33 @@ CHECKS: Final[tuple[Check, ...]] = (
             Caution(
                 Severity.WARNING,
                 "End the charge first: never pull, rock or gauge it under load, and never pry.",
+            ),
+        ),
+    ),
+    Check(
+        id="connector.button",
+        needs=("connector.seating",),
+        title="Button ends the charge",
+        how="While it charges press the latch button and do not pull. Read the current before you "
+        "let go; leave the connector mated until the display shows none.",
+        inputs=(
+            Measurement(
+                "left",
+                "Current, button pressed",
+                dimension=Dimension.CURRENT,
+                units=("A",),
+                plausible=(0.0, 80.0),
+                access_point="the charger's or the vehicle's own display",
+            ),
+        ),
+        judge=_judge_button,
+        state=CircuitState.UNDER_LOAD,
+        applies=_needs_inlet,
+        cautions=(
+            Caution(
+                Severity.WARNING,
+                "Press only: a connector that is pulled under load arcs in the hand. On hiss or "
+                "smell end the charge at the vehicle.",
             ),
         ),
     ),

@@ -3,7 +3,17 @@
 from typing import Final
 
 from checks.check import Check
-from checks.stations.charger import cords, pilot, plate, safety, signals, unit
+from checks.stations.charger import (
+    beside,
+    cords,
+    fitting,
+    function,
+    pilot,
+    plate,
+    safety,
+    signals,
+    unit,
+)
 
 # The offered current comes first: where it was read it is the station's telling number.
 CHECKS: Final[tuple[Check, ...]] = (
@@ -12,5 +22,8 @@ CHECKS: Final[tuple[Check, ...]] = (
     *safety.CHECKS,
     *plate.CHECKS,
     *unit.CHECKS,
+    *fitting.CHECKS,
     *cords.CHECKS,
+    *function.CHECKS,
+    *beside.CHECKS,
 )

@@ -259,6 +259,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             ),
             Words("model", "Model", optional=True),
             Words("serial", "Serial number", optional=True),
+            Words("firmware", "Firmware", optional=True),
         ),
         judge=_judge_nameplate,
     ),

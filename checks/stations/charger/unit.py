@@ -227,6 +227,30 @@ def _disconnect_signs(*, is_asked: bool) -> tuple[Sign, ...]:
             "Clear the way to it, or move it",
             severity,
         ),
+        Sign(
+            YesNo("is_marked", "Marked as this charger's", good=True, optional=True, when=with_one),
+            "directory",
+            "The disconnecting means does not say what it switches off",
+            "The wrong one is switched off, and the charger is live",
+            "Mark it durably with the charger that it switches off",
+            Severity.CAUTION,
+        ),
+        Sign(
+            YesNo("is_rated", "Rated for the circuit", good=True, optional=True, when=with_one),
+            "listed use",
+            "The disconnecting means is not rated for this circuit",
+            "A switch beyond its rating burns when it is opened",
+            "Have it replaced by one that is rated for the circuit's volts and amps",
+            Severity.WARNING,
+        ),
+        Sign(
+            YesNo("is_all_pole", "Opens every line", good=True, optional=True, when=with_one),
+            "lockable disconnect",
+            "The disconnecting means leaves a line connected",
+            "The charger looks off and one line is live inside",
+            "Treat the charger as live; have one installed that opens every line",
+            Severity.DANGER,
+        ),
     )
 
 

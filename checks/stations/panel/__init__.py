@@ -3,10 +3,12 @@
 from typing import Final
 
 from checks.check import Check
+from checks.stations import group, management
 from checks.stations.panel import bond, dead, looking, rating
 
 CHECKS: Final[tuple[Check, ...]] = (
     *rating.CHECKS,
+    *management.checks_of(group.PANEL),
     *dead.CHECKS,
     *looking.CHECKS,
     *bond.CHECKS,

@@ -3,11 +3,13 @@
 from typing import Final
 
 from checks.check import Check
+from checks.stations import group, management
 from checks.stations.service import papers, rating, shared, voltage
 
 CHECKS: Final[tuple[Check, ...]] = (
     *papers.CHECKS,
     *rating.CHECKS,
+    *management.checks_of(group.SERVICE),
     *shared.CHECKS,
     *voltage.CHECKS,
 )

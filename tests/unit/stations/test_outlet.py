@@ -673,7 +673,12 @@ class TestOneChange:
             (
                 "breaker.rating",
                 {"rated_a": "50 A"},
-                {"outlet.configuration", "charger.configuration", "charger.offered_current"},
+                {
+                    "outlet.configuration",
+                    "charger.configuration",
+                    "charger.offered_current",
+                    "charger.network",
+                },
             ),
             (
                 "outlet.configuration",

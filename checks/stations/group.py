@@ -1,0 +1,133 @@
+"""A managed group: chargers that share a limit, held to it by load management.
+
+A group needs no record of its own. Where the room is reckoned, at the service or at one panel, it
+is recorded that a system holds the chargers there: the group is the charging points which that
+service or panel feeds, less those that are said not to be held.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from checks.check import Situation
+from checks.codes.circuit import largest_charger_a
+from checks.quantity import Number, nominal
+from checks.record import SupplySystem
+from checks.verdict import Force, Limit, at_most
+
+PERMITTED: Final = "by the overcurrent device"
+
+
+@dataclass(frozen=True)
+class Total:
+    """The sum over the chargers of a group, or whose number is missing.
+
+    Parameters
+    ----------
+    current_a : Number
+        The sum of those that are known. [A]
+    working : tuple of str
+        One line a charger.
+    missing : tuple of str
+        The names of the points that have none.
+    """
+
+    current_a: Number
+    working: tuple[str, ...]
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Group:
+    """What is known of one managed group.
+
+    Parameters
+    ----------
+    place : str
+        ``"service"`` or ``"panel"``: where its checks and its room are recorded.
+    """
+
+    place: str
+
+    @property
+    def check(self) -> str:
+        """The check that records the system and its setting."""
+        return f"{self.place}.management"
+
+    def why_not(self, s: Situation) -> str:
+        """Return why there is nothing to ask; empty where load management is recorded."""
+        if s.yes(f"{self.place}.load.is_managed"):
+            return ""
+        return f"no load management is recorded, at the room on the {self.place}"
+
+    def is_whole(self, s: Situation) -> bool:
+        """Return whether house and chargers are held together, or the chargers alone."""
+        return s.choice(f"{self.place}.load.manages") == "service"
+
+    def set_a(self, s: Situation) -> float | None:
+        """Return the current that the system is set to hold [A]."""
+        return s.rating(f"{self.check}.set_a")
+
+    def permitted(self, s: Situation) -> Limit | None:
+        """Return the most that its overcurrent device carries for hours, or nothing yet."""
+        device_a = s.rating(f"{self.check}.device_a")
+        if not device_a:
+            return None
+        if not self.is_whole(s):
+            most = largest_charger_a(s.code, device_a)
+            return at_most(
+                most.value, "A", most.force, most.source, of=PERMITTED, working=most.working
+            )
+        rule = s.code.load.managed_ratio
+        most_a = device_a / rule.value
+        line = f"{device_a:g} A / {rule.value:g} = {most_a:g} A ({rule.source})"
+        return at_most(most_a, "A", rule.force, rule.source, of=PERMITTED, working=(line,))
+
+    def limits(self, s: Situation) -> tuple[Limit, ...]:
+        """Return what its current is held against: the permitted, and the setting."""
+        permitted, set_a = self.permitted(s), self.set_a(s)
+        limits = [] if permitted is None else [permitted]
+        if set_a is not None:
+            source = s.code.installation.seen["adjusted rating"].source
+            limits.append(at_most(set_a, "A", Force.LISTING, source, of="as set"))
+        return tuple(limits)
+
+    def members(self, s: Situation) -> tuple[Situation, ...]:
+        """Return the charging points that it holds: all that are not said to be left out."""
+        return tuple(p for p in s.points if p.yes("charger.together.is_held") is not False)
+
+    def sum_together(self, s: Situation) -> Total:
+        """Return the sum of what its chargers gave with all of them charging."""
+        return _total((p, p.measured("charger.together.with_all")) for p in self.members(s))
+
+    def sum_left(self, s: Situation) -> Total:
+        """Return the sum of what its chargers are set to fall back to."""
+        return _total((p, p.rating("charger.together.fallback")) for p in self.members(s))
+
+    def is_upper_bound(self, s: Situation) -> bool:
+        """Return whether the chargers may be on different lines, so that their sum is too much."""
+        is_split = s.visit.system is SupplySystem.SPLIT_PHASE
+        return not is_split or any(p.point.level == 1 for p in self.members(s))
+
+
+def _total(found: Iterable[tuple[Situation, Number | None]]) -> Total:
+    known, missing = [], []
+    for here, amps in found:
+        if amps is None:
+            missing.append(here.point.name)
+        else:
+            known.append((here.point.name, amps))
+    total_a = sum((amps for _, amps in known), start=0.0)
+    lines = tuple(f"{name}: {nominal(amps):g} A" for name, amps in known)
+    return Total(total_a, lines, tuple(missing))
+
+
+SERVICE: Final = Group("service")
+PANEL: Final = Group("panel")
+
+
+def why_alone(s: Situation) -> str:
+    """Return why a charging point has no others to charge with; empty where it has."""
+    if len(s.visit.points) > 1 or any(not group.why_not(s) for group in (SERVICE, PANEL)):
+        return ""
+    return "one charging point, and no load management is recorded"

@@ -1,0 +1,261 @@
+"""Load management of a group: listed, marked, its setting, and what its sensors see."""
+
+from functools import partial
+from typing import Final
+
+from checks.check import (
+    Caution,
+    Check,
+    CircuitState,
+    Measurement,
+    Rating,
+    Situation,
+    Words,
+    YesNo,
+    compare,
+    not_measured,
+    seen,
+    together,
+    unsettled,
+)
+from checks.quantity import Dimension, Number, nominal
+from checks.record import InstrumentKind
+from checks.source import judgement
+from checks.stations import management_load
+from checks.stations.group import Group
+from checks.stations.observing import Sign, signs_of
+from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+
+SIGNS: Final = (
+    Sign(
+        YesNo("is_listed", "System is listed", good=True),
+        "listed use",
+        "The load management carries no listing mark",
+        "The circuit is only large enough as long as the system holds its limit",
+        "Keep the chargers off, or each at a current that fits without it; install a listed one",
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_restricted", "Setting is restricted", good=True),
+        "adjusted rating",
+        "Anyone can change the limit",
+        "Set higher by anyone, it overloads the feeder",
+        "Have the setting locked, or behind a tool or the installer's password",
+        Severity.WARNING,
+    ),
+    Sign(
+        YesNo("is_marked", "Limit marked at the supply", good=True),
+        "adjusted rating",
+        "The supply equipment does not show the managed limit and its date",
+        "The next one to add a load reckons with what is marked",
+        "Mark source, limit and date durably at the supply equipment",
+        Severity.CAUTION,
+    ),
+)
+OVER: Final = "More than this for hours heats breaker and conductors, and trips them at night"
+LOWER: Final = "Stop charging; have the limit set to the lowest of these, by who may change it"
+
+
+def _setting(group: Group, s: Situation) -> Judgement:
+    permitted, set_a = group.permitted(s), group.set_a(s)
+    counted_a = s.rating(f"{group.place}.load.managed_a")
+    limits = [] if permitted is None else [permitted]
+    if counted_a:
+        source = s.code.load.managed_ratio.source
+        of = "as counted in the room"
+        limits.append(at_most(counted_a, "A", Force.CODE_RULE, source, of=of))
+    if set_a is None or permitted is None:
+        return not_measured("Still open: the limit it is set to, and the device ahead", limits)
+    return compare(
+        set_a,
+        "A",
+        limits,
+        explanation=f"Set to hold {set_a:g} A",
+        why=OVER,
+        remedy=LOWER,
+        severity=Severity.WARNING,
+        of="limit as set",
+        working=permitted.working,
+    )
+
+
+def _judge_record(group: Group, s: Situation) -> Judgement:
+    return together((*signs_of(s, group.check, SIGNS), _setting(group, s)))
+
+
+# Wide enough for clamp and sensor: a wrong line, direction or ratio is off by far more.
+SENSOR_RATIO: Final = 0.10
+SENSOR_LEAST_A: Final = 2.0
+SENSOR: Final = judgement("a sensor shows within 10 %, at least 2 A, of a clamp on the same line")
+TELLS_A: Final = 5.0
+TELLS: Final = judgement("under 5 A neither direction nor ratio of a sensor shows")
+LINES: Final = ("1", "2", "3")
+FIX: Final = (
+    "End the charge; with the panel dead and proved, have the sensors put on their lines, the "
+    "right way round, and their ratio set"
+)
+
+
+def _sensor_limits(real_a: float | None) -> tuple[Limit, ...]:
+    """Return how far the system may show beside the clamp."""
+    if real_a is None:
+        return ()
+    room_a = max(SENSOR_LEAST_A, SENSOR_RATIO * real_a)
+    force = Force.TRADE_JUDGEMENT
+    return (
+        at_least(-room_a, "A", force, SENSOR, of="shown less clamp"),
+        at_most(room_a, "A", force, SENSOR, of="shown less clamp"),
+    )
+
+
+def _pairs(check: str, s: Situation) -> dict[str, tuple[Number | None, Number | None]]:
+    """Return clamp and display for each line that was read or is needed."""
+    found = {
+        line: (s.measured(f"{check}.clamp_{line}"), s.measured(f"{check}.shown_{line}"))
+        for line in LINES
+    }
+    return {x: pair for x, pair in found.items() if x != LINES[2] or pair != (None, None)}
+
+
+def _sensor(line: str, real_a: Number | None, shown_a: Number | None) -> Judgement:
+    limits = _sensor_limits(None if real_a is None else nominal(real_a))
+    if real_a is None or shown_a is None:
+        return not_measured(f"Line {line}: clamp or display is missing", limits)
+    real, shown = nominal(real_a), nominal(shown_a)
+    words = f"Line {line}: the system shows {shown:.1f} A, the clamp {real:.1f} A"
+    if real < TELLS_A:
+        return unsettled(
+            f"{words}: too little to tell",
+            f"Repeat with {TELLS_A:g} A or more on this line",
+            severity=Severity.NOTICE,
+            limits=limits,
+            sources=(TELLS,),
+        )
+    return compare(
+        shown_a - real_a,
+        "A",
+        limits,
+        explanation=f"{words}{_mistake(real, shown)}",
+        why="What its sensors do not see, the system does not limit",
+        remedy=FIX,
+        severity=Severity.WARNING,
+        of=f"line {line}, shown less clamp",
+        working=(f"{shown:.1f} A / {real:.1f} A = {shown / real:.2f}",),
+    )
+
+
+def _mistake(real: float, shown: float) -> str:
+    """Say what a wrong display looks like; empty where it is near."""
+    if shown < 0:
+        return "; it counts backwards: turned round, or paired with another line's volts"
+    if abs(shown - real) <= max(SENSOR_LEAST_A, SENSOR_RATIO * real):
+        return ""
+    return f"; {shown / real:.2f} times as much: look for a wrong ratio or line"
+
+
+def _exchanged(s: Situation, pairs: dict[str, tuple[Number | None, Number | None]]) -> Judgement:
+    """Judge whether the first two lines are told apart: each nearer to its own clamp."""
+    read = [nominal(x) for line in LINES[:2] for x in pairs[line] if x is not None]
+    if len(read) < 2 * len(LINES[:2]):
+        return not_measured("Still open: both lines, clamp and display")
+    real_1, shown_1, real_2, shown_2 = read
+    if abs(real_1 - real_2) <= max(SENSOR_LEAST_A, SENSOR_RATIO * max(real_1, real_2)):
+        return seen(
+            True,
+            explanation="Both lines carry the same: exchanged sensors would not show, nor matter "
+            "while only loads between the lines are there",
+            source=SENSOR,
+        )
+    own = abs(real_1 - shown_1) + abs(real_2 - shown_2)
+    other = abs(real_1 - shown_2) + abs(real_2 - shown_1)
+    return seen(
+        own <= other,
+        explanation="Each line's sensor follows its own line"
+        if own <= other
+        else "The sensors of lines 1 and 2 are exchanged",
+        source=SENSOR,
+        why="The system relieves the wrong line",
+        remedy=FIX,
+        severity=Severity.WARNING,
+    )
+
+
+def _judge_sensors(group: Group, s: Situation) -> Judgement:
+    pairs = _pairs(f"{group.check}_sensors", s)
+    parts = [_sensor(line, *pair) for line, pair in pairs.items()]
+    good = "The system shows what the clamp reads, on each line and in its direction"
+    return together((*parts, _exchanged(s, pairs)), good=good)
+
+
+NO_COVER: Final = Caution(
+    Severity.DANGER,
+    "Open no cover and move no sensor while the panel is live. Clamp only at a guarded place with "
+    "every cover on; where there is none, leave it out and say so. On smell or smoke stop the "
+    "charges at the chargers.",
+)
+CLAMPED: Final = (
+    "guarded single conductor of a break-out adapter, or of a compartment made for a clamp; every "
+    "cover on"
+)
+
+
+def _line_inputs(line: str) -> tuple[Measurement, ...]:
+    is_third = line == LINES[2]
+    only_three = "Three-phase supplies only" if is_third else ""
+    return (
+        Measurement(
+            f"clamp_{line}",
+            f"Line {line}, clamp",
+            dimension=Dimension.CURRENT,
+            units=("A",),
+            plausible=(0.0, 800.0),
+            instruments=(InstrumentKind.CLAMP,),
+            access_point=CLAMPED,
+            optional=is_third,
+            help=only_three,
+        ),
+        Measurement(
+            f"shown_{line}",
+            f"Line {line}, system shows",
+            dimension=Dimension.CURRENT,
+            units=("A",),
+            plausible=(-250.0, 800.0),
+            access_point="the load management's own display",
+            signed=True,
+            optional=is_third,
+            help=only_three or "With its sign: power from the supply counts as positive",
+        ),
+    )
+
+
+def checks_of(group: Group) -> tuple[Check, ...]:
+    """Return the checks of a managed group, made once a group."""
+    return (
+        Check(
+            id=group.check,
+            carries=True,
+            title="Load management: setting",
+            how="Read the listing mark, the limit on the system's own screen and who may change "
+            "it, and the marking at the supply equipment with its date.",
+            inputs=(
+                Rating("device_a", "Device ahead of the group", plausible=(15.0, 800.0)),
+                Rating("set_a", "Limit as set", plausible=(6.0, 800.0)),
+                Words("set_on", "Date it was set"),
+                *(sign.input for sign in SIGNS),
+            ),
+            judge=partial(_judge_record, group),
+            applies=group.why_not,
+        ),
+        Check(
+            id=f"{group.check}_sensors",
+            title="Load management: sensors",
+            how="With a known load on, and more on one line than on the other, read one line after "
+            "the other with the clamp, and what the system shows for it.",
+            inputs=tuple(each for line in LINES for each in _line_inputs(line)),
+            judge=partial(_judge_sensors, group),
+            state=CircuitState.UNDER_LOAD,
+            applies=group.why_not,
+            cautions=(NO_COVER,),
+        ),
+        *management_load.checks_of(group, CLAMPED, NO_COVER),
+    )
