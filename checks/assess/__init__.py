@@ -1,6 +1,7 @@
 """From a record to an assessment: pure, deterministic, total."""
 
 from checks.assess.assessor import Assessor, assess, trial
+from checks.assess.lockout import tag as lockout_tag
 from checks.assess.mending import as_found
 from checks.assess.model import (
     SOFTWARE,
@@ -25,5 +26,6 @@ __all__ = [
     "StationSummary",
     "as_found",
     "assess",
+    "lockout_tag",
     "trial",
 ]

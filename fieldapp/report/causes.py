@@ -1,16 +1,15 @@
 """A service call on paper: the causes with their evidence, what was mended, and the tag."""
 
 from collections.abc import Iterator, Sequence
-from itertools import chain
 from typing import Final
 
-from checks.assess import Repeat
+from checks.assess import Repeat, lockout_tag
 from checks.causes import Ground, RankedCause, Ranking, Status
 from checks.record import Decision
 from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Verdict
 from fieldapp.figures import color_of, verdict_mark
-from fieldapp.report.sheet import LEAD, SMALL, STRONG, Para, Sheet
+from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, Para, Sheet
 from fieldapp.report.table import Shaped, Table
 from fieldapp.report.words import Case, found_words, full_time, sentence
 
@@ -22,9 +21,6 @@ _SAID: Final = {
     Status.STUCK: "Not settled: what is left could not be told apart here.",
 }
 _COLUMNS: Final = (("Check", 120.0), ("As found", 200.0), ("After mending", 200.0))
-# 29 CFR 1910.147(c)(5)(iii): a tag warns by such words, and (c)(5)(ii)(D) names who applied it
-# (from memory).
-_LEGEND: Final = "DANGER. DO NOT ENERGIZE. DO NOT OPERATE."
 
 
 def causes(sheet: Sheet, case: Case) -> None:
@@ -63,30 +59,13 @@ def tag(sheet: Sheet, case: Case) -> None:
     signoff = case.visit.signoff
     if signoff is None or signoff.decision is not Decision.KEEP_OUT:
         return
-    person = case.visit.technician
-    where = ", ".join((*(p.name for p in case.visit.points), case.visit.site.name))
-    who = ", ".join(t for t in (person.name, person.company) if t)
     sheet.section("Text for the lock-out tag", 110)
+    lines = lockout_tag(case.visit, case.assessment)
     sheet.paras(
-        (
-            Para(_LEGEND, style=LEAD),
-            Para(where, "Where"),
-            Para(sentence(_why(case)), "Why"),
-            Para(f"{who}, {full_time(signoff.at)}", "Applied by"),
-            Para("Only who applied the lock and tag takes them off.", " "),
-            Para("This page locks nothing: the lock is physical.", " ", SMALL, color="ink_soft"),
-        ),
+        tuple(Para(text, label or " ", BODY if label else LEAD) for label, text in lines),
         label_width=_LABELS,
     )
-
-
-def _why(case: Case) -> str:
-    """Say why it is kept out: the proven cause, else the worst finding."""
-    proven = (
-        c.title for r in case.assessment.causes for c in r.causes[:1] if c.standing == "proven"
-    )
-    found = (f.row.judgement.explanation for f in case.assessment.findings)
-    return next(chain(proven, found), "Kept out of service by decision")
+    sheet.flow(f"Decided {full_time(signoff.at)}.", SMALL, "ink_soft")
 
 
 def _cause(case: Case, cause: RankedCause) -> Iterator[Para]:
