@@ -16,8 +16,10 @@ from checks.stations import (
     repair,
     run,
     service,
+    shared_site,
     surroundings,
     symptoms,
+    upkeep,
     vehicle,
 )
 
@@ -37,9 +39,11 @@ CHECKS: Final[tuple[Check, ...]] = (
     *vehicle.CHECKS,
     *symptoms.at(Station.VEHICLE),
     *surroundings.CHECKS,
+    *shared_site.CHECKS,
     *symptoms.at(Station.SURROUNDINGS),
     *repair.CHECKS,
     *handover.CHECKS,
+    *upkeep.CHECKS,
 )
 
 BY_ID: Final[Mapping[str, Check]] = {check.id: check for check in CHECKS}

@@ -72,6 +72,9 @@ ANSWERS: Final[dict[str, str]] = {
     "run.insulation.second_ground": "190.0",
     "run.insulation.between": "230",
     "run.protection.is_buried": "no",
+    "run.passage.is_in_sun": "no",
+    "run.passage.is_through_rated": "no",
+    "run.passage.crosses_joint": "no",
     "outlet.configuration.kind": "14-50",
     "outlet.configuration.count": "single",
     "outlet.grade.grade": "charging",
@@ -142,6 +145,7 @@ ANSWERS: Final[dict[str, str]] = {
     "surroundings.place.hazard": "none",
     "surroundings.vehicle_impact.is_exposed": "no",
     "handover.documents.permit": "passed",
+    "handover.upkeep.months": "12",
 }
 
 

@@ -81,6 +81,15 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
         "or 2, there or at each next panel",
         nec("230.67"),
     ),
+    "fire-stopping": Rule(
+        "Openings through fire-rated walls, floors and ceilings are sealed by an approved method",
+        nec("300.21"),
+    ),
+    "identification": Rule(
+        "Neutral and equipment grounding conductor are told by their color; from 4 AWG on marks "
+        "at the ends will do",
+        nec("200.6, 250.119"),
+    ),
     "classified place": Rule(
         "In a place with flammable gas or vapor only equipment identified for it is used",
         nec("articles 500, 511, 514", Basis.FROM_MEMORY),

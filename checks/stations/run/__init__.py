@@ -3,7 +3,15 @@
 from typing import Final
 
 from checks.check import Check
-from checks.stations.run import conductor, dead_tests, grounding, length, protection, sharing
+from checks.stations.run import (
+    conductor,
+    dead_tests,
+    grounding,
+    length,
+    passage,
+    protection,
+    sharing,
+)
 
 CHECKS: Final[tuple[Check, ...]] = (
     *conductor.CHECKS,
@@ -12,4 +20,5 @@ CHECKS: Final[tuple[Check, ...]] = (
     *sharing.CHECKS,
     *dead_tests.CHECKS,
     *protection.CHECKS,
+    *passage.CHECKS,
 )
