@@ -94,6 +94,24 @@ class SignOff(Record):
     witness: Text = ""
 
 
+class Amendment(Record):
+    """What a visit amends: a signed one, which stays closed and stands as it was signed.
+
+    Parameters
+    ----------
+    visit : str
+        The signed visit.
+    sha256 : str
+        Of its record, as RFC 8785 writes it. [hexadecimal]
+    what : str
+        What is amended, and why.
+    """
+
+    visit: Code
+    sha256: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
+    what: Annotated[Text, Field(min_length=1)]
+
+
 class Visit(Record):
     """One visit to one site.
 
@@ -111,6 +129,8 @@ class Visit(Record):
         The code profile it is judged by, such as ``nec_2023``.
     is_invented : bool
         A demonstration: people, place and readings are made up.
+    amends : Amendment, optional
+        The signed visit that this one amends.
     """
 
     schema_version: Annotated[int, Field(ge=1, le=SCHEMA_VERSION)] = SCHEMA_VERSION
@@ -121,6 +141,7 @@ class Visit(Record):
     code: Code = "nec_2023"
     is_invented: bool = False
     started: Timestamp
+    amends: Amendment | None = None
     technician: Person
     site: Site
     system: SupplySystem
@@ -146,6 +167,8 @@ class Visit(Record):
 
     @model_validator(mode="after")
     def _hangs_together(self) -> Self:
+        if self.amends is not None and self.amends.visit == self.id:
+            raise ValueError("a visit cannot amend itself")
         panels = {p.id for p in self.panels}
         points = {p.id for p in self.points}
         if SITE in panels | points or panels & points:

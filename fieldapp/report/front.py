@@ -120,6 +120,14 @@ def _title(sheet: Sheet, case: Case) -> None:
     sheet.flow(case.visit.site.name, TITLE)
     if case.visit.site.address:
         sheet.flow(case.visit.site.address, LEAD, "ink_soft")
+    amends = case.visit.amends
+    if amends is not None:
+        sheet.flow(f"Amends the signed visit {amends.visit}: {sentence(amends.what)}", STRONG)
+        sheet.flow(
+            "The signed report of that visit stands for all that was not made again here."
+            f" SHA-256 of its record: {amends.sha256}",
+            SMALL,
+        )
     sheet.y += 6
 
 

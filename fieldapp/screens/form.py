@@ -98,6 +98,10 @@ class FormScreen(Screen):
             guide.go("form", forms.POINT.id)
         elif self.of == forms.SIGN_OFF.id:
             guide.go("signature")
+        elif self.of in (forms.AGAIN.id, forms.AMEND.id):
+            begin = desk.amend if self.of == forms.AMEND.id else desk.begin_again
+            guide.walk = begin(self.walk.visit.id)
+            guide.go("path")
         elif guide.walk is None:
             guide.walk = desk.begin_visit()
             guide.go("path")

@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+from kivy.uix.widget import Widget
+
 from checks.assess import PointSummary
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
@@ -17,11 +19,13 @@ class PointsScreen(Screen):
         """List the points with their verdicts."""
         walk = self.walk
         self.title, self.subtitle = "Charging points", walk.visit.site.name
-        rows = [_row(walk, p, self._chosen) for p in walk.assessment.points]
+        rows: list[Widget] = [_row(walk, p, self._chosen) for p in walk.assessment.points]
+        rows.append(key("Another visit to this site", self._visit_again))
         actions: list[KeyButton] = []
         if not walk.is_signed:
             actions = [
                 key("Add a panel", self._add_panel),
+                key(f"Copy {walk.point.name}", self._copy),
                 main_key("Add a point", self._add_point),
             ]
         self.put(body=rows, actions=actions)
@@ -34,6 +38,14 @@ class PointsScreen(Screen):
     def _add_point(self) -> None:
         self.guide.desk.clear_form(forms.POINT)
         self.guide.go("form", forms.POINT.id)
+
+    def _copy(self) -> None:
+        self.walk.go_to_point(self.walk.copy_point(self.walk.point_id))
+        self.guide.go("points")
+
+    def _visit_again(self) -> None:
+        self.guide.desk.clear_form(forms.AGAIN)
+        self.guide.go("form", forms.AGAIN.id)
 
     def _add_panel(self) -> None:
         self.guide.go("form", forms.PANEL.id)

@@ -6,6 +6,7 @@ from pathlib import Path
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
+from fieldapp.walk import forms
 from fieldapp.widgets import Card, Words
 
 
@@ -31,11 +32,12 @@ class ReportScreen(Screen):
             body=(
                 card,
                 Words(
-                    text="The record is closed. To correct it, begin a new visit that names this "
-                    "one.",
+                    text="The record is closed. To correct it, amend it: a new visit names "
+                    "this one.",
                 ),
                 key("Open the report", lambda: self.guide.device.open_file(self._path)),
                 key("Keep a copy", self._keep),
+                key("Amend this visit", self._amend),
                 key("Back to the path", self.up),
             ),
             actions=(
@@ -43,6 +45,10 @@ class ReportScreen(Screen):
                 main_key("Share", lambda: self.guide.device.share(self._path)),
             ),
         )
+
+    def _amend(self) -> None:
+        self.guide.desk.clear_form(forms.AMEND)
+        self.guide.go("form", forms.AMEND.id)
 
     def _keep(self) -> None:
         where = self.guide.device.keep(self._path)

@@ -9,7 +9,7 @@ from fieldapp.store.canonical import canonical
 from fieldapp.store.listing import Listing
 from fieldapp.store.photos import read_picture
 from fieldapp.store.reading import read_json_file
-from fieldapp.store.sealing import Seal
+from fieldapp.store.sealing import Seal, record_sha256
 from fieldapp.store.storage import atomic_write
 from fieldapp.store.transfer import TakenIn, gather, take_in
 from fieldapp.store.visits import Store, Stored
@@ -28,6 +28,7 @@ __all__ = [
     "read_bundle",
     "read_json_file",
     "read_picture",
+    "record_sha256",
     "take_in",
     "write_bundle",
 ]

@@ -32,6 +32,11 @@ def sealed(visit: Doc, content: Doc, report: bytes | None) -> Doc:
     return document_of(visit, Seal(content, report_sha256(report)))
 
 
+def record_sha256(visit: Doc) -> str:
+    """Return the hash by which another record names this one, over its canonical bytes."""
+    return hashlib.sha256(canonical(visit)).hexdigest()
+
+
 def report_sha256(report: bytes | None) -> str | None:
     """Return the hash of a report, or None when there is none."""
     return None if report is None else hashlib.sha256(report).hexdigest()

@@ -2,7 +2,7 @@
 
 import secrets
 from dataclasses import dataclass
-from typing import Annotated, Any, Final
+from typing import Annotated, Any, Final, TypedDict
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -14,7 +14,7 @@ from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
 from checks.trends import PointTrend, Seen, trends
 from checks.verdict import Verdict
-from fieldapp.store import Listing, Store, Stored
+from fieldapp.store import Listing, Store, Stored, record_sha256
 from fieldapp.theme import MAX_TEXT_SCALE
 from fieldapp.walk import forms
 from fieldapp.walk.history import earlier_visits
@@ -25,7 +25,15 @@ from fieldapp.walk.visit import Clock, Walk
 _SUMMARY: Final = 2  # raised with every change of what `summary` returns
 
 FORMS: Final[dict[str, Check]] = {
-    f.id: f for f in (forms.BEGIN, forms.POINT, forms.PANEL, forms.SIGN_OFF)
+    f.id: f
+    for f in (
+        forms.BEGIN,
+        forms.POINT,
+        forms.PANEL,
+        forms.AGAIN,
+        forms.AMEND,
+        forms.SIGN_OFF,
+    )
 }
 
 
@@ -53,6 +61,12 @@ class Settings(BaseModel):
     theme: str = "day"
     text_scale: Annotated[float, Field(ge=1.0, le=MAX_TEXT_SCALE)] = 1.0
     is_customary: bool = False
+
+
+class _New(TypedDict):
+    visit_id: str
+    started: str
+    technician: Person
 
 
 @dataclass(frozen=True)
@@ -153,23 +167,59 @@ class Desk:
         NotReadyError
             A question of a form is still open.
         """
-        begin, point = self.form(forms.BEGIN), self.form(forms.POINT)
-        for form in (begin, point):
-            if form.missing:
-                raise NotReadyError(
-                    f"{form.missing[0].label!r} has no answer",
-                    where=form.check.title,
-                    remedy="Answer it first; all other answers are kept",
-                )
-        started = self.now()
-        visit = forms.begun(
-            begin.entry,
-            point.entry,
-            visit_id=f"v{started:%Y%m%d-%H%M%S}-{secrets.token_hex(3)}",
-            started=started.isoformat(timespec="seconds"),
-            technician=self.settings.technician,
-        )
+        begin, point = self._whole(forms.BEGIN), self._whole(forms.POINT)
+        visit = forms.begun(begin, point, **self._new())
         return self._keep(visit, is_invented=is_invented)
+
+    def begin_again(self, earlier_id: str) -> Walk:
+        """Make another visit to the site of a stored one, from the form for it.
+
+        Raises
+        ------
+        NotReadyError
+            A question of the form is still open.
+        """
+        earlier = read_visit(self.store.load(earlier_id).visit)
+        visit = forms.begun_again(self._whole(forms.AGAIN), earlier, **self._new())
+        return self._keep(visit, is_invented=earlier.is_invented)
+
+    def amend(self, signed_id: str) -> Walk:
+        """Make a visit that amends a signed one, from the form for it; the signed stays closed.
+
+        Raises
+        ------
+        NotReadyError
+            The visit is not signed, or a question of the form is still open.
+        """
+        stored = self.store.load(signed_id)
+        if stored.seal is None:
+            raise NotReadyError(
+                "is not signed", where="visit", remedy="Go on with it: it is still open"
+            )
+        earlier = read_visit(stored.visit)
+        visit = forms.begun_again(
+            self._whole(forms.AMEND), earlier, **self._new(), amends=record_sha256(stored.visit)
+        )
+        return self._keep(visit, is_invented=earlier.is_invented)
+
+    def _whole(self, check: Check) -> Entry:
+        """Return a form's answers when none is missing."""
+        form = self.form(check)
+        if form.missing:
+            raise NotReadyError(
+                f"{form.missing[0].label!r} has no answer",
+                where=check.title,
+                remedy="Answer it first; all other answers are kept",
+            )
+        return form.entry
+
+    def _new(self) -> _New:
+        started = self.now()
+        return {
+            "visit_id": f"v{started:%Y%m%d-%H%M%S}-{secrets.token_hex(3)}",
+            "started": started.isoformat(timespec="seconds"),
+            "technician": self.settings.technician,
+        }
 
     def _keep(self, visit: Visit, *, is_invented: bool) -> Walk:
         made = visit.model_copy(

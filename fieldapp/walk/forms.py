@@ -5,6 +5,7 @@ from typing import Final
 from checks import codes
 from checks.check import Check, Choice, Option, Situation, Words, YesNo
 from checks.record import (
+    Amendment,
     Attachment,
     ChargerForm,
     ChargingPoint,
@@ -46,28 +47,32 @@ CONNECTIONS: Final = {
 LEVEL_1_V: Final = 120
 NO_VEHICLE: Final = "no vehicle here"
 
+_KIND: Final = Choice(
+    "kind",
+    "Why are you here?",
+    options=(
+        Option(VisitKind.COMMISSIONING, "Commissioning a new charger"),
+        Option(VisitKind.SITE_RECORD, "Site record: documenting what is there"),
+        Option(VisitKind.SERVICE_CALL, "Service call: something tripped, burnt or stopped"),
+    ),
+)
+
+_ROLE: Final = Choice(
+    "role",
+    "What may you do here?",
+    options=(
+        Option(Role.INSTALLS, "Install: I open, tighten and energise"),
+        Option(Role.SERVES, "Serve: I open and mend"),
+        Option(Role.INSPECTS, "Inspect: I look and measure, I open nothing"),
+    ),
+)
+
 BEGIN: Final = _form(
     "begin",
     "New visit",
     "Say why you are here and where this is.",
-    Choice(
-        "kind",
-        "Why are you here?",
-        options=(
-            Option(VisitKind.COMMISSIONING, "Commissioning a new charger"),
-            Option(VisitKind.SITE_RECORD, "Site record: documenting what is there"),
-            Option(VisitKind.SERVICE_CALL, "Service call: something tripped, burnt or stopped"),
-        ),
-    ),
-    Choice(
-        "role",
-        "What may you do here?",
-        options=(
-            Option(Role.INSTALLS, "Install: I open, tighten and energise"),
-            Option(Role.SERVES, "Serve: I open and mend"),
-            Option(Role.INSPECTS, "Inspect: I look and measure, I open nothing"),
-        ),
-    ),
+    _KIND,
+    _ROLE,
     Words("site", "Name of the site"),
     Words("address", "Address", optional=True),
     Choice(
@@ -137,6 +142,22 @@ PANEL: Final = _form(
     YesNo("is_service", "Is this panel the service equipment?"),
 )
 
+AGAIN: Final = _form(
+    "again",
+    "Another visit to this site",
+    "Site, panels and charging points are taken over; no answer and no reading is.",
+    _KIND,
+    _ROLE,
+)
+
+AMEND: Final = _form(
+    "amend",
+    "Amendment",
+    "The signed visit stays closed. A new one refers to it; what you make anew there is amended.",
+    Words("what", "What is amended, and why?"),
+    _ROLE,
+)
+
 CIRCUIT: Final = _form(
     "circuit",
     "Circuit state",
@@ -189,6 +210,45 @@ def charging_point(
         charger_form=charger_form,
         connector=Coupler(said(form, "connector")),
         inlet=None if inlet == NO_VEHICLE else Coupler(inlet),
+    )
+
+
+def begun_again(
+    form: Entry,
+    earlier: Visit,
+    *,
+    visit_id: str,
+    started: str,
+    technician: Person,
+    amends: str = "",
+) -> Visit:
+    """Make another visit to a site: what is installed is taken over, what was found is not.
+
+    Parameters
+    ----------
+    form : Entry
+        Of `AGAIN`, or of `AMEND` where a signed visit is amended.
+    earlier : Visit
+        Where the site and the installation come from.
+    visit_id, started, technician : str, str, Person
+        Of the new visit.
+    amends : str
+        SHA-256 of the record of a signed visit that is amended; empty otherwise.
+    """
+    return Visit(
+        id=visit_id,
+        kind=earlier.kind if amends else VisitKind(said(form, "kind")),
+        role=Role(said(form, "role")),
+        code=earlier.code,
+        started=started,
+        amends=Amendment(visit=earlier.id, sha256=amends, what=said(form, "what"))
+        if amends
+        else None,
+        technician=technician,
+        site=earlier.site,
+        system=earlier.system,
+        panels=earlier.panels,
+        points=earlier.points,
     )
 
 

@@ -1,9 +1,10 @@
 """A visit on disk: its record and what stands half done, each step there before the next."""
 
+import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
-from typing import Any
+from typing import Any, Final
 
 from checks import codes
 from checks.assess import Assessment, Assessor
@@ -28,6 +29,8 @@ from fieldapp.walk.kit import MOST
 from fieldapp.walk.questions import Questions
 
 Clock = Callable[[], datetime]
+
+_NUMBERED: Final = re.compile(r"(.*?)([0-9]{1,6})")
 
 
 class WalkError(ChecksError):
@@ -77,6 +80,18 @@ class VisitOnDisk:
         made = forms.charging_point(form, point_id=point_id, panel=panel, system=self.visit.system)
         self._change(points=(*self.visit.points, made))
         return point_id
+
+    def copy_point(self, point_id: str) -> str:
+        """Add a charging point like another, with the next free name; return its id.
+
+        What is installed is copied, no entry is.
+        """
+        like = self.visit.point(point_id)
+        made_id = _free_id("c", [p.id for p in self.visit.points])
+        name = _next_name(like.name, {p.name for p in self.visit.points})
+        made = like.model_copy(update={"id": made_id, "name": name})
+        self._change(points=(*self.visit.points, made))
+        return made_id
 
     def add_panel(self, form: Entry) -> str:
         """Add a panel from its form; return its id."""
@@ -174,3 +189,12 @@ def _free_id(prefix: str, taken: list[str]) -> str:
     while f"{prefix}{number}" in taken:
         number += 1
     return f"{prefix}{number}"
+
+
+def _next_name(name: str, taken: set[str]) -> str:
+    """Count a name on: Bay 1, Bay 2; Garage, Garage 2."""
+    found = _NUMBERED.fullmatch(name)
+    stem, number = (found[1], int(found[2])) if found else (f"{name} ", 1)
+    while f"{stem}{number}" in taken or number == 1:
+        number += 1
+    return f"{stem}{number}"

@@ -2,14 +2,17 @@
 
 from collections.abc import Iterator
 from datetime import UTC, datetime
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
+import rfc8785
 
 from checks.record import (
     Attachment,
     ChargerForm,
     Coupler,
+    NotDoneReason,
     Occupancy,
     Person,
     Role,
@@ -161,3 +164,49 @@ def test_points_and_panels_are_added_from_their_forms(store: Store):
     assert again.point(point).panel == panel
     assert [p.name for p in again.points] == ["Bay 2", "Bay 3"]
     assert len({p.id for p in again.points}) == len({p.id for p in again.panels}) == 2
+
+
+def walked(store: Store) -> Walk:
+    fill(store, forms.BEGIN, BEGIN)
+    fill(store, forms.POINT, POINT)
+    return desk(store).begin_visit()
+
+
+def test_a_point_is_copied_with_the_next_free_name_and_no_entry(store: Store) -> None:
+    walk = walked(store)
+    for name in ("Bay 3", "Bay 4"):
+        copied = walk.copy_point("c1")
+        made = walk.visit.point(copied)
+        assert made.name == name
+        assert made == walk.visit.point("c1").model_copy(update={"id": made.id, "name": name})
+    assert desk(store).open(walk.visit.id).visit.entries == ()
+
+
+def test_another_visit_takes_over_site_and_installation_and_no_answer(store: Store) -> None:
+    first = walked(store)
+    first.leave_out(NotDoneReason.NO_ACCESS, check_id="service.supply_voltage")
+    assert first.visit.entries
+    fill(store, forms.AGAIN, {"kind": "site record", "role": "inspects"})
+    second = desk(store).begin_again(first.visit.id).visit
+    assert (second.kind, second.role) == (VisitKind.SITE_RECORD, Role.INSPECTS)
+    assert (second.site, second.panels, second.points) == (
+        first.visit.site,
+        first.visit.panels,
+        first.visit.points,
+    )
+    assert (second.entries, second.states, second.signoff, second.amends) == ((), (), None, None)
+
+
+def test_a_signed_visit_is_amended_by_a_new_one_that_names_it_and_its_hash(store: Store) -> None:
+    first = walked(store).visit.id
+    fill(store, forms.AMEND, {"what": "The panel's name", "role": "serves"})
+    with pytest.raises(NotReadyError, match="is not signed"):
+        desk(store).amend(first)
+    store.seal(first, {"by": "nobody"})
+    before = store.load(first)
+    amends = desk(store).amend(first).visit.amends
+    assert amends is not None
+    assert (amends.visit, amends.what) == (first, "The panel's name")
+    # RFC 8785 by the independent package
+    assert amends.sha256 == sha256(rfc8785.dumps(before.visit)).hexdigest()
+    assert store.load(first) == before

@@ -1,0 +1,30 @@
+"""The list of visits under a finger."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.gallery import desk_in, visits  # before Kivy: it chooses the window
+from tests.ui.driver import App, Ui
+
+from kivy.uix.textinput import TextInput  # isort: skip
+
+from fieldapp.app import FieldApp
+from tests.fakes.device import FakeDevice
+
+
+def test_a_visit_is_found_by_a_few_letters_and_what_is_broken_stays_in_view(
+    ui: Callable[[App], Ui], tmp_path: Path
+) -> None:
+    with desk_in(tmp_path) as desk:
+        visits(desk)
+    app = ui(FieldApp(tmp_path, FakeDevice(tmp_path)))
+    app.tap(app.one(TextInput))
+    app.type("depot")
+    app.seconds(0.5)
+    assert app.sees("Invented depot, row of six")
+    assert not app.sees("Invented garage")
+    assert app.sees("Needs attention"), "what cannot be read is never hidden"
+    assert app.sees("1 of 3 match")
+    app.type(" voltage")
+    app.seconds(0.5)
+    assert app.sees("0 of 3 match")
