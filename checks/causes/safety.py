@@ -100,7 +100,8 @@ def _unknown_trip(view: View) -> list[str]:
     if has_tripped and not opened and kind not in ("overcurrent", "ground_fault"):
         return ["It tripped, and the kind of trip is not known: the circuit stays off"]
     tested = view.verdict("run.insulation")
-    if tested not in (Verdict.WITHIN, Verdict.BORDERLINE):
+    is_tested = s.choice("run.insulation.place") != "electronic"  # ohms prove no insulation
+    if not is_tested or tested not in (Verdict.WITHIN, Verdict.BORDERLINE):
         return ["It tripped, and the circuit's insulation is not proved: the circuit stays off"]
     return []
 

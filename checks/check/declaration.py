@@ -60,12 +60,16 @@ class Option:
         More words under them, where they need some.
     ends : bool
         Once it is picked nothing more is asked: a stop sign ends a test.
+    needs : tuple of str
+        Checks that must stand before it may be picked, as a check's own ``needs`` do: a test that
+        is made at the panel needs its bus dead, the same test made at the outlet does not.
     """
 
     value: str
     label: str = ""
     detail: str = ""
     ends: bool = False
+    needs: tuple[str, ...] = ()
 
     @property
     def words(self) -> str:

@@ -1,6 +1,6 @@
 """One question at a time, of a check or of a form: choices, yes or no, words."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from kivy.clock import Clock
@@ -28,7 +28,10 @@ class Asked:
 
 
 def ask(
-    questions: Questions, answer: Callable[[str], None], typing: Callable[[str], None]
+    questions: Questions,
+    answer: Callable[[str], None],
+    typing: Callable[[str], None],
+    shut: Mapping[str, str] | None = None,
 ) -> Asked:
     """Return the widgets of the question on the screen; no answer is chosen beforehand.
 
@@ -40,12 +43,14 @@ def ask(
         Takes what was tapped.
     typing : callable
         Keeps what stands half typed.
+    shut : Mapping of str to str, optional
+        Options that may not be picked now, each with why.
     """
     asked = questions.current
     assert asked is not None
     answer = guarded(answer)
     if isinstance(asked, Choice):
-        return Asked(body=(_choices(asked, questions, answer),))
+        return Asked(body=(_choices(asked, questions, answer, shut or {}),))
     if isinstance(asked, YesNo):
         keys = YesNoKeys(selected=_said(questions, asked))
         keys.bind(on_choice=lambda _, said: answer(said))
@@ -58,9 +63,12 @@ def explained(asked: AnyInput) -> tuple[Widget, ...]:
     return (Text(text=asked.help),) if asked.help else ()
 
 
-def _choices(asked: Choice, questions: Questions, answer: Callable[[str], None]) -> Widget:
+def _choices(
+    asked: Choice, questions: Questions, answer: Callable[[str], None], shut: Mapping[str, str]
+) -> Widget:
+    why = {value: f"Not now, {first}" for value, first in shut.items()}
     rows = ChoiceList(
-        options=[(o.value, o.words, o.detail) for o in asked.options],
+        options=[(o.value, o.words, why.get(o.value, o.detail)) for o in asked.options],
         selected=_said(questions, asked),
     )
     rows.bind(on_choice=lambda _, picked: answer(picked))

@@ -107,7 +107,8 @@ class CheckScreen(SeriesScreen):
     def _ask(self, questions: Questions) -> None:
         asked = questions.current
         assert asked is not None
-        shown = ask(questions, self._answer, self._keeper.typed)
+        shut = self.walk.shut_options(asked)
+        shown = ask(questions, self._answer, self._keeper.typed, shut)
         limits = self.walk.preview()
         body: list[Widget] = [*_told(questions)]
         is_first = questions.back() is None

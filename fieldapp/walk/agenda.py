@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from checks.assess import Assessment, Gate, Row
-from checks.check import STATE_ORDER, CircuitState
+from checks.check import STATE_ORDER, AnyInput, Choice, CircuitState
 from checks.intake import BY_ID
 from checks.path import Scope, subject
 from checks.record import ChargingPoint, StateEntry, Visit
@@ -90,8 +90,34 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
     service to the vehicle, so that the technician walks the path once a state. What must be made
     anew in a state comes first in it.
     """
-    mine = [r for r in assessment.rows if r.subject == subject(r.station, point)]
-    here = _Here(
+    mine = _mine(assessment, point)
+    here = _here(visit, mine, assessment, point)
+    found = [_step(r, here) for r in mine if r.judgement.verdict is not Verdict.NOT_APPLICABLE]
+    return tuple(
+        sorted(found, key=lambda s: (ORDER.index(s.row.state), not BY_ID[s.row.check].proves))
+    )
+
+
+def shut_options(
+    visit: Visit, assessment: Assessment, point: ChargingPoint, asked: AnyInput
+) -> dict[str, str]:
+    """Return the options of an input that may not be picked now, each with what comes first."""
+    wanting = [o for o in asked.options if o.needs] if isinstance(asked, Choice) else []
+    if not wanting:
+        return {}
+    here = _here(visit, _mine(assessment, point), assessment, point)
+    unmet = {o.value: [c for c in o.needs if not here.stands(c)] for o in wanting}
+    return {option: f"first: {titles(first)}" for option, first in unmet.items() if first}
+
+
+def _mine(assessment: Assessment, point: ChargingPoint) -> list[Row]:
+    return [r for r in assessment.rows if r.subject == subject(r.station, point)]
+
+
+def _here(
+    visit: Visit, mine: Sequence[Row], assessment: Assessment, point: ChargingPoint
+) -> "_Here":
+    return _Here(
         gates={g.state: g for p in assessment.points if p.point == point.id for g in p.gates},
         now=state_now(visit, point.id),
         last={
@@ -109,10 +135,6 @@ def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[S
             for r in mine
             if r.entry is not None and r.judgement.verdict is Verdict.NOT_MEASURED
         ),
-    )
-    found = [_step(r, here) for r in mine if r.judgement.verdict is not Verdict.NOT_APPLICABLE]
-    return tuple(
-        sorted(found, key=lambda s: (ORDER.index(s.row.state), not BY_ID[s.row.check].proves))
     )
 
 

@@ -4,9 +4,9 @@ from checks.assess import trial
 from checks.check import AnyInput, Caution, Check, Measurement, Rating
 from checks.intake import check_answer
 from checks.path import Scope
-from checks.record import Category, DangerAnswer, Instrument, Reading
+from checks.record import Category, Chosen, DangerAnswer, Entry, Instrument, Reading
 from checks.verdict import Judgement, Severity
-from fieldapp.walk import kit
+from fieldapp.walk import agenda, kit
 from fieldapp.walk.drafts import with_answer
 from fieldapp.walk.numbers import Doubt, doubt, kept
 from fieldapp.walk.on_disk import VisitOnDisk, WalkError
@@ -72,7 +72,8 @@ class OpenCheck(VisitOnDisk):
         Raises
         ------
         WalkError
-            The cautions were not acknowledged, no fit instrument is there, or no number is typed.
+            The cautions were not acknowledged, no fit instrument is there, no number is typed, or
+            an option was picked that something else comes first for.
         RecordError
             The answer does not fit the question.
         """
@@ -98,11 +99,28 @@ class OpenCheck(VisitOnDisk):
         made = reply(asked, value, at=stamp, unit=unit, instrument=instrument)
         taken = with_answer(questions, asked, made)
         check_answer(self.visit, asked, taken.entry.answer(asked.name) or made, asked.label)
+        self._require_options(taken.entry)
         self.questions = taken
         if taken.entry.danger is not None and self.preview().severity is not Severity.DANGER:
             self._keep_entry(danger=None)  # a slip: the next danger interrupts again
         self._save_draft()
         return None
+
+    def shut_options(self, asked: AnyInput) -> dict[str, str]:
+        """Return the options of an input that may not be picked now, each with what is first."""
+        return agenda.shut_options(self.visit, self.assessment, self.point, asked)
+
+    def _require_options(self, entry: Entry) -> None:
+        """Refuse an answer that was given where it may not be given now."""
+        for said in (a for a in entry.answers if isinstance(a, Chosen)):
+            asked = self.check.input(said.input)
+            shut = {} if asked is None else self.shut_options(asked)
+            if asked is not None and said.option in shut:
+                raise WalkError(
+                    f"{asked.label} cannot be answered so now, {shut[said.option]}",
+                    where=self.check.title,
+                    remedy="Do first what it waits for, or go back to it and choose another",
+                )
 
     def _stamp_for(self, questions: Questions, asked: AnyInput) -> str:
         """Return the time of a reading: now, or its own where it was taken back."""

@@ -212,6 +212,8 @@ class Walk(Evidence, OpenSeries):
             raise WalkError(
                 "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
             )
+        if entry.not_done is None:
+            self._require_options(entry)
         made = entry.model_copy(update={"number": self._next_number(), "at": self._stamp()})
         with self._all_or_nothing():
             self.questions = None

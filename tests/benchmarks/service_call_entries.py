@@ -162,7 +162,12 @@ def _run(world: World, _: Found) -> Plain:
 
 def _insulation(_: World, found: Found) -> Plain:
     mohm = 10 ** float(found["insulation_log"])
-    said = {"is_disconnected": True, "test_v": "500", "line_ground": f"{mohm:.3f} MΩ"}
+    said = {
+        "place": "panel",
+        "is_disconnected": True,
+        "test_v": "500",
+        "line_ground": f"{mohm:.3f} MΩ",
+    }
     return {"run.insulation": said | {"second_ground": "300 MΩ", "between": "300 MΩ"}}
 
 
@@ -240,9 +245,9 @@ WRITE = {
     "outlet.ground_fault_trip": _device,
     "run.insulation": _insulation,
     "run.protective_conductor": lambda _, f: {
-        "run.protective_conductor": {"are_leads_nulled": True, "reading": "open"}
+        "run.protective_conductor": {"place": "panel", "are_leads_nulled": True, "reading": "open"}
         if _is(f, "ground_open")
-        else {"are_leads_nulled": True, "reading": "value", "ohm": "0.06 Ω"}
+        else {"place": "panel", "are_leads_nulled": True, "reading": "value", "ohm": "0.06 Ω"}
     },
     "connector.pins": lambda _, f: {
         "connector.pins": dict.fromkeys(("has_burn_marks", "is_pitted", "is_cracked"), False)

@@ -144,7 +144,7 @@ def base_of(check: str, own: dict[str, Any]) -> dict[str, Any]:
     if check == "run.insulation":
         return insulation()
     if check == "run.protective_conductor":
-        return {"reading": "value", "are_leads_nulled": True, **own}
+        return {"place": "panel", "reading": "value", "are_leads_nulled": True, **own}
     return own
 
 

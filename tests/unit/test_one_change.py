@@ -114,11 +114,13 @@ RECEPTACLE: Final[Entries] = {
     "run.grounding_conductor": {"kind": "wire", "size": "10 AWG", "material": "copper"},
     "run.dedicated": {"is_alone": True},
     "run.protective_conductor": {
+        "place": "panel",
         "are_leads_nulled": True,
         "reading": "value",
         "ohm": "0.04 Ω",
     },
     "run.insulation": {
+        "place": "panel",
         "is_disconnected": True,
         "test_v": "500",
         "line_ground": "550 MΩ",
@@ -126,6 +128,7 @@ RECEPTACLE: Final[Entries] = {
         "between": "550 MΩ",
     },
     "run.polarity": {
+        "place": "panel",
         "is_line_right": True,
         "is_second_right": True,
         "is_ground_right": True,

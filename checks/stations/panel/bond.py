@@ -36,6 +36,16 @@ def _judge(s: Situation) -> Judgement:
     if bond is None:
         need = "must be bonded here" if wanted else "must not be bonded here"
         return not_measured(f"Look for the bonding screw or strap: the neutral {need}", (limit,))
+    if bond == "closed":
+        return unsettled(
+            "The bond of the neutral was not seen: the panel stays on and closed",
+            "See it once the panel may be switched off; live, the loop from line to ground tells "
+            "whether a fault finds its way back",
+            why="Without its bond a fault finds no way back and the breaker does not open",
+            remedy="Agree with the owner when the panel can be off",
+            limits=(limit,),
+            sources=(rule_source(s, "neutral bond"),),
+        )
     return together((_judge_seen(s, bond == "present", wanted), _judge_reading(s, limit)))
 
 
@@ -108,7 +118,6 @@ CHECKS: Final = (
     Check(
         id="panel.neutral_bond",
         title="Neutral bonded once",
-        needs=(INSIDE,),
         how="With the panel's bus proved dead look for the bonding screw, strap or jumper. Measure "
         "from neutral bar to ground bar; at a panel fed by a feeder, lift the feeder neutral "
         "first, and land it again, tightened to its label, before anything is energised.",
@@ -116,7 +125,11 @@ CHECKS: Final = (
             Choice(
                 "bond",
                 "Bonding screw or strap",
-                options=(Option("present", "Present"), Option("absent", "Absent")),
+                options=(
+                    Option("present", "Present", needs=(INSIDE,)),
+                    Option("absent", "Absent", needs=(INSIDE,)),
+                    Option("closed", "Not seen", "The panel stays on and closed", ends=True),
+                ),
             ),
             YesNo(
                 "is_lifted",

@@ -9,6 +9,7 @@ from checks.stations.run import (
     grounding,
     length,
     passage,
+    polarity,
     protection,
     sharing,
 )
@@ -19,6 +20,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     *grounding.CHECKS,
     *sharing.CHECKS,
     *dead_tests.CHECKS,
+    *polarity.CHECKS,
     *protection.CHECKS,
     *passage.CHECKS,
 )

@@ -1,4 +1,4 @@
-"""Insulation and polarity of the run, measured on the dead circuit with equipment disconnected."""
+"""Insulation of the run: conductors off the breaker, or from the outlet with the panel closed."""
 
 from typing import Final
 
@@ -10,27 +10,46 @@ from checks.check import (
     Measurement,
     Option,
     Situation,
+    When,
     YesNo,
     compare,
     not_measured,
     together,
+    unsettled,
 )
+from checks.electrical.ground_fault import MUST_TRIP_MA
 from checks.electrical.insulation import least_ohm
-from checks.quantity import Dimension, amount
+from checks.quantity import Dimension, Number, amount
 from checks.record import Category, InstrumentKind
-from checks.source import trade
-from checks.stations.circuit_facts import circuit_poles
-from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, signs_of
+from checks.source import judgement, trade
+from checks.stations.circuit_facts import circuit_poles, least_to_ground_v
+from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.outlet.where import is_receptacle, kind
-from checks.verdict import Force, Judgement, Limit, Severity, at_least
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
-# input, what is between
-PAIRS: Final = (
-    ("line_ground", "line 1 to ground"),
-    ("second_ground", "line 2 or neutral to ground"),
-    ("between", "line 1 to line 2 or neutral"),
-)
+# where it is made: input, what is between
+PAIRS: Final = {
+    "panel": (
+        ("line_ground", "line 1 to ground"),
+        ("second_ground", "line 2 or neutral to ground"),
+        ("between", "line 1 to line 2 or neutral"),
+    ),
+    "outlet": (
+        ("line_ground", "line 1 to ground"),
+        ("line2_ground", "line 2 to ground"),
+        ("between", "line 1 to line 2 or neutral"),
+    ),
+}
 FULL_TEST: Final = "500"
+WEAK: Final = "Weak insulation leaks, trips, shocks and in the end shorts"
+MEND: Final = (
+    "Keep the circuit dead and locked; find the wet or damaged stretch and replace it, then test "
+    "again"
+)
+NO_SHORT: Final = judgement(
+    "what would draw the 6 mA that a Class A device must trip at is a fault"
+)
+BONDED: Final = trade("the neutral stays bonded to ground while it is on its bar")
 
 
 def _limit(s: Situation) -> Limit:
@@ -42,10 +61,19 @@ def _limit(s: Situation) -> Limit:
 
 
 def _judge_insulation(s: Situation) -> Judgement:
+    place = s.choice("run.insulation.place")
+    if place == "electronic":
+        return _judge_short(s)
     limit = _limit(s)
-    values = [(s.measured(f"run.insulation.{name}"), between) for name, between in PAIRS]
+    if place is None:
+        return not_measured("Say where it is tested: at the panel or at the outlet", (limit,))
     if s.yes("run.insulation.is_disconnected") is False:
         return not_measured("Disconnect charger and electronics first, then test", (limit,))
+    if place == "outlet" and s.choice("outlet.ground_fault.device") == "breaker":
+        words = "The breaker has ground-fault electronics: no test voltage through them"
+        return not_measured(f"{words}; take its conductors off, panel dead", (limit,))
+    pairs = _pairs(s, place)
+    values = [(s.measured(f"run.insulation.{name}"), between) for name, between in pairs]
     missing = [between for value, between in values if value is None]
     if s.choice("run.insulation.test_v") is None:
         missing.insert(0, "the test voltage")
@@ -53,99 +81,95 @@ def _judge_insulation(s: Situation) -> Judgement:
         missing.insert(0, "whether charger and electronics are disconnected")
     if missing:
         return not_measured(f"Still open: {', '.join(missing)}", (limit,))
-    return together(
-        [
-            compare(
-                value,
-                "MΩ",
-                (limit,),
-                explanation=f"Insulation from {between}: {amount(value, 'MΩ')}",
-                why="Weak insulation leaks, trips, shocks and in the end shorts",
-                remedy="Keep the circuit dead and locked; find the wet or damaged stretch and "
-                "replace it, then test again",
-                severity=Severity.WARNING,
-            )
-            for value, between in values
-            if value is not None
-        ]
+    parts = [_judge_pair(value, between, limit) for value, between in values if value is not None]
+    return together((*parts, *_neutral_untold(s, place)))
+
+
+def _pairs(s: Situation, place: str) -> tuple[tuple[str, str], ...]:
+    """Return what is tested: from the outlet no neutral to ground, for it stays bonded."""
+    has_second = place == "panel" or circuit_poles(s) > 1
+    return tuple(p for p in PAIRS[place] if has_second or p[0] != "line2_ground")
+
+
+def _judge_pair(value: Number, between: str, limit: Limit) -> Judgement:
+    return compare(
+        value,
+        "MΩ",
+        (limit,),
+        explanation=f"Insulation from {between}: {amount(value, 'MΩ')}",
+        why=WEAK,
+        remedy=MEND,
+        severity=Severity.WARNING,
     )
 
 
-POLARITY: Final = trade("a conductor is what continuity says, end to end, not what its color says")
-
-
-def _identified(name: str, label: str, bad: str) -> Sign:
-    return Sign(
-        YesNo(name, label, good=True),
-        POLARITY,
-        bad,
-        "A crossed conductor puts a line where a hand expects ground or neutral",
-        "Keep the circuit dead and locked; identify each conductor end to end and land it right",
-        Severity.DANGER,
-    )
-
-
-LINE: Final = _identified(
-    "is_line_right", "Line 1 on its terminal", "Line 1 does not land on its terminal"
-)
-SECOND: Final = _identified(
-    "is_second_right",
-    "Line 2 or neutral on its own",
-    "Line 2, or the neutral of a 120 V outlet, does not land on its terminal",
-)
-GROUND: Final = _identified(
-    "is_ground_right", "Ground on ground only", "The ground does not land on ground alone"
-)
-SPARE: Final = Sign(
-    YesNo(
-        "is_neutral_right",
-        "Neutral beside two lines",
-        good=True,
-        optional=True,
-        help="Lands on its own terminal; only at an outlet of two lines, neutral and ground",
-    ),
-    POLARITY,
-    "The neutral of a four-wire outlet does not land on its terminal",
-    "A later load on that receptacle would see line voltage where it expects 120 V",
-    "Keep the circuit dead and locked; identify the neutral and land it right",
-    Severity.WARNING,
-)
-SIGNS: Final = (LINE, SECOND, GROUND, SPARE)
-
-
-def _judge_polarity(s: Situation) -> Judgement:
-    parts = list(signs_of(s, "run.polarity", SIGNS))
-    if _may_have_spare_neutral(s) and s.yes("run.polarity.is_neutral_right") is None:
-        parts.append(
-            not_measured(
-                "Still open: the neutral beside two lines"
-                if kind(s) is not None
-                else "Record the receptacle's configuration, or say whether a neutral beside two "
-                "lines lands right"
-            )
-        )
-    return together(parts, good="Every conductor identified end to end, each on its terminal")
-
-
-def _may_have_spare_neutral(s: Situation) -> bool:
-    """Return whether a neutral beside two lines ends here, or may for all that is recorded."""
-    if not is_receptacle(s) or circuit_poles(s) == 1:
-        return False
+def _neutral_untold(s: Situation, place: str) -> tuple[Judgement, ...]:
+    """Return what a test from the outlet leaves open: a neutral that stays on its bar."""
     found = kind(s)
-    return found is None or (found.has_neutral and len(found.volts) > 1)
+    has_no_neutral = circuit_poles(s) > 1 and (
+        not is_receptacle(s) or (found is not None and not found.has_neutral)
+    )
+    if place == "panel" or has_no_neutral:
+        return ()
+    return (
+        unsettled(
+            "The lines are sound; neutral to ground is not testable while the neutral is bonded",
+            "Test it with the conductors off their bars once the panel may be switched off",
+            why="A neutral that touches ground on the way trips ground-fault protection",
+            remedy="Leave it recorded as not tested",
+            severity=Severity.NOTICE,
+            sources=(BONDED,),
+        ),
+    )
 
 
-def _megohms(name: str, between: str) -> Measurement:
+def _judge_short(s: Situation) -> Judgement:
+    """Judge ohms through a breaker's electronics: a short shows, sound insulation does not."""
+    least = least_to_ground_v(s) / (MUST_TRIP_MA / 1e3)
+    limit = at_least(least, "kΩ", Force.TRADE_JUDGEMENT, NO_SHORT, of="no short")
+    lowest = s.measured("run.insulation.lowest")
+    is_off = s.yes("run.insulation.is_disconnected")
+    if not is_off or lowest is None:
+        return not_measured("Disconnect what is plugged in, then read ohms of each pair", (limit,))
+    judged = compare(
+        lowest,
+        "kΩ",
+        (limit,),
+        explanation=f"The lowest of all pairs at the outlet reads {amount(lowest, 'kΩ')}",
+        why=WEAK,
+        remedy="Keep the circuit dead and locked; with the panel dead take the conductors off the "
+        "breaker and test their insulation",
+        severity=Severity.WARNING,
+    )
+    if judged.verdict is not Verdict.WITHIN:
+        return judged
+    return unsettled(
+        f"{judged.explanation}: no short, but the insulation itself is not proved",
+        "Test it with the conductors off the breaker once the panel may be switched off",
+        why=WEAK,
+        remedy="Press the test button of the breaker first when it is live: until then it is what "
+        "watches the insulation",
+        limits=(limit,),
+        sources=(NO_SHORT,),
+    )
+
+
+TESTED: Final = When("place", ("panel", "outlet"))
+
+
+def _megohms(name: str, between: str, when: When, *, optional: bool = False) -> Measurement:
     return Measurement(
         name,
         f"{between[0].upper()}{between[1:]}",
+        when=when,
+        optional=optional,
         help="Over range: enter the highest value the tester shows",
         dimension=Dimension.RESISTANCE,
         units=("MΩ", "GΩ"),
         plausible=(1e5, 1e12),
         instruments=(InstrumentKind.INSULATION,),
         category=Category.CAT_III,
-        access_point="conductor ends at the outlet, both ends open",
+        access_point="conductor ends at the outlet, nothing connected there",
     )
 
 
@@ -153,10 +177,29 @@ CHECKS: Final = (
     Check(
         id="run.insulation",
         title="Insulation",
-        how="Dead, locked and proved. Take the conductors off breaker and charger; disconnect "
-        "everything electronic: ground-fault breaker or receptacle, surge device, meter, and all "
-        "that is plugged in. Keep people away from the far end. Test each pair, then discharge.",
+        how="Dead, locked and proved. Take the conductors off charger and, panel dead, off the "
+        "breaker; disconnect everything electronic: ground-fault device, surge device, meter, all "
+        "that is plugged in. Where the panel stays closed, test from the outlet behind the open "
+        "breaker: lines only, the neutral stays bonded; through an electronic breaker read ohms "
+        "alone. Keep people away from the far end. Test each pair, then discharge.",
         inputs=(
+            Choice(
+                "place",
+                "Tested from",
+                options=(
+                    Option("panel", "Panel dead, conductors off", needs=(INSIDE,)),
+                    Option(
+                        "outlet",
+                        "Outlet, plain breaker off",
+                        "Panel closed; a breaker without electronics",
+                    ),
+                    Option(
+                        "electronic",
+                        "Outlet, electronic breaker",
+                        "Ground-fault or arc-fault: ohms only, no test voltage through it",
+                    ),
+                ),
+            ),
             YesNo(
                 "is_disconnected",
                 "Electronics disconnected",
@@ -169,14 +212,29 @@ CHECKS: Final = (
                 options=(Option("250", "250 V"), Option("500", "500 V"), Option("1000", "1000 V")),
                 help="500 V for a circuit up to 500 V; 1000 V only where cable and devices are "
                 "rated for it",
+                when=TESTED,
             ),
-            *(_megohms(name, between) for name, between in PAIRS),
+            _megohms("line_ground", "line 1 to ground", TESTED),
+            _megohms("second_ground", "line 2 or neutral to ground", When("place", ("panel",))),
+            _megohms("line2_ground", "line 2 to ground", When("place", ("outlet",)), optional=True),
+            _megohms("between", "line 1 to line 2 or neutral", TESTED),
+            Measurement(
+                "lowest",
+                "Lowest ohms of all pairs",
+                help="Lines to ground, neutral and each other. Over range: the highest it shows",
+                when=When("place", ("electronic",)),
+                dimension=Dimension.RESISTANCE,
+                units=("kΩ", "MΩ", "Ω"),
+                plausible=(100.0, 1e9),
+                instruments=(InstrumentKind.MULTIMETER,),
+                category=Category.CAT_III,
+                access_point="conductor ends at the outlet, nothing connected there",
+            ),
         ),
         judge=_judge_insulation,
         state=CircuitState.DEAD,
         opens=True,
         gates=True,
-        needs=(INSIDE,),
         cautions=(
             BESIDE_BUS,
             Caution(
@@ -185,18 +243,5 @@ CHECKS: Final = (
                 "end; electronics still connected are destroyed; discharge before you touch it.",
             ),
         ),
-    ),
-    Check(
-        id="run.polarity",
-        title="Polarity, end to end",
-        how="Dead, locked and proved. Identify each conductor by continuity from the panel to its "
-        "terminal at the outlet; do not trust its color.",
-        inputs=tuple(sign.input for sign in SIGNS),
-        judge=_judge_polarity,
-        state=CircuitState.DEAD,
-        opens=True,
-        gates=True,
-        needs=(INSIDE,),
-        cautions=(BESIDE_BUS,),
     ),
 )

@@ -155,6 +155,7 @@ def _judge_without_wire(s: Situation, kind: str) -> Judgement:
 
 # -- ohms, dead ---------------------------------------------------------------------------------
 OHM_CHECK: Final = "run.protective_conductor"
+FROM: Final = {"panel": "ground bar", "closed": "panel enclosure"}
 
 
 def _path(s: Situation) -> tuple[str, str] | str:
@@ -204,8 +205,11 @@ def _judge_ohm(s: Situation) -> Judgement:
     if isinstance(found, str):
         return not_measured(found)
     nulled = s.yes("run.protective_conductor.are_leads_nulled")
+    place = s.choice("run.protective_conductor.place")
+    if place is None:
+        return not_measured("Say where the lead begins: ground bar or closed panel", limits)
     if ohm is None or nulled is None:
-        return not_measured("Measure from the panel's ground bar to the outlet's ground", limits)
+        return not_measured("Measure from the panel to the outlet's ground", limits)
     if not nulled:
         return not_measured("The reading holds the leads as well: null them and repeat", limits)
     limit, expected = found
@@ -215,7 +219,7 @@ def _judge_ohm(s: Situation) -> Judgement:
         value,
         "Ω",
         (limit,),
-        explanation=f"{nominal(ohm):.3f} Ω from ground bar to outlet; the metal of this length "
+        explanation=f"{nominal(ohm):.3f} Ω from {FROM[place]} to outlet; the metal of this length "
         f"explains {nominal(expected):.3f} Ω",
         why=SHOCK,
         remedy=REMAKE,
@@ -227,7 +231,7 @@ def _judge_ohm(s: Situation) -> Judgement:
 def _judge_open(limits: tuple[Limit, ...]) -> Judgement:
     judged = seen(
         False,
-        explanation="No continuity from the panel's ground bar to the outlet's ground",
+        explanation="No continuity from the panel to the outlet's ground",
         source=JOINT_ALLOWANCE,
         why=SHOCK,
         remedy=REMAKE,
@@ -262,9 +266,22 @@ CHECKS: Final = (
     Check(
         id=OHM_CHECK,
         title="Protective conductor, ohms",
-        how="Dead, locked and proved. Null the leads. Measure from the ground bar of the panel, "
-        "by a long lead, to the grounding contact or terminal of the outlet.",
+        how="Dead, locked and proved. Null the leads. Measure by a long lead from the panel to the "
+        "grounding contact or terminal of the outlet: from its ground bar, or with the panel "
+        "closed from bare metal of its enclosure. A water pipe or rod is no place for the lead.",
         inputs=(
+            Choice(
+                "place",
+                "The lead begins at",
+                options=(
+                    Option("panel", "Ground bar, panel dead", needs=(INSIDE,)),
+                    Option(
+                        "closed",
+                        "Enclosure, panel closed",
+                        "Bare metal: a cover screw, not paint",
+                    ),
+                ),
+            ),
             YesNo("are_leads_nulled", "Leads nulled", good=True),
             Choice(
                 "reading",
@@ -279,7 +296,7 @@ CHECKS: Final = (
                 plausible=(0.005, 2.0),
                 instruments=(InstrumentKind.LOW_OHM, InstrumentKind.MULTIMETER),
                 category=Category.CAT_III,
-                access_point="ground bar of the panel to ground of the outlet",
+                access_point="from where the lead begins to ground of the outlet",
                 when=When("reading", ("value",)),
             ),
         ),
@@ -287,7 +304,6 @@ CHECKS: Final = (
         state=CircuitState.DEAD,
         opens=True,
         gates=True,
-        needs=(INSIDE,),
         cautions=(BESIDE_BUS,),
     ),
 )

@@ -33,6 +33,7 @@ TOLD: Plain = {
 }
 INSULATION: Plain = {
     "run.insulation": {
+        "place": "panel",
         "is_disconnected": True,
         "test_v": "500",
         "line_ground": "300 MΩ",

@@ -126,7 +126,7 @@ def test_work_in_a_panel_names_what_stays_live(check: str):
 
 def test_the_insulation_test_spares_electronics_and_discharges():
     check = BY_ID["run.insulation"]
-    assert check.inputs[0].name == "is_disconnected"
+    assert [i.name for i in check.inputs[:2]] == ["place", "is_disconnected"]
     words = " ".join(caution.text for caution in check.cautions)
     assert "electronics" in words
     assert "discharge" in words

@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from checks.check import Choice
 from checks.record import Panel, Role, SupplySystem, Visit, VisitKind
 from checks.stations.all import CHECKS
 from checks.stations.observing import BESIDE_BUS, INSIDE
@@ -268,5 +269,11 @@ def test_a_bus_with_a_step_left_out_is_not_proved(name: str):
 
 def test_what_goes_into_the_panel_waits_for_its_bus():
     into = {c.id for c in CHECKS if BESIDE_BUS in c.cautions}
-    assert into == {c.id for c in CHECKS if INSIDE in c.needs}
+    at_the_panel = {
+        c.id
+        for c in CHECKS
+        for i in c.inputs
+        if isinstance(i, Choice) and any(INSIDE in o.needs for o in i.options)
+    }
+    assert into == {c.id for c in CHECKS if INSIDE in c.needs} | at_the_panel
     assert len(into) == 6

@@ -31,18 +31,25 @@ CIRCUIT: dict[str, dict[str, Any]] = {
     "run.grounding_conductor": {"kind": "wire", "size": "10 AWG", "material": "copper"},
     "run.dedicated": {"is_alone": True},
     "run.protective_conductor": {
+        "place": "panel",
         "are_leads_nulled": True,
         "reading": "value",
         "ohm": "0.11 Ω",
     },
     "run.insulation": {
+        "place": "panel",
         "is_disconnected": True,
         "test_v": "500",
         "line_ground": "550 MΩ",
         "second_ground": "550 MΩ",
         "between": "550 MΩ",
     },
-    "run.polarity": {"is_line_right": True, "is_second_right": True, "is_ground_right": True},
+    "run.polarity": {
+        "place": "panel",
+        "is_line_right": True,
+        "is_second_right": True,
+        "is_ground_right": True,
+    },
     "outlet.configuration": {"kind": "6-50", "count": "single"},
     "run.protection": {
         "is_protected": True,
@@ -381,7 +388,9 @@ def test_a_longer_run_allows_more_ohms():
 
 
 def test_no_continuity_is_danger_and_leads_must_be_nulled():
-    broken = {"run.protective_conductor": {"are_leads_nulled": True, "reading": "open"}}
+    broken = {
+        "run.protective_conductor": {"place": "panel", "are_leads_nulled": True, "reading": "open"}
+    }
     made = with_entries(circuit(run_protective_conductor=None), broken)
     assert judge(made, "run.protective_conductor").severity is Severity.DANGER
     made = circuit(run_protective_conductor={"are_leads_nulled": False})
@@ -486,3 +495,64 @@ def test_one_change_moves_the_right_judgements_and_no_others(
     changes: dict[str, Any], expected: set[str]
 ):
     assert changed(**changes) == expected
+
+
+CLOSED_PANEL = {
+    "run.insulation": {
+        "place": "outlet",
+        "is_disconnected": True,
+        "test_v": "500",
+        "line_ground": "550 MΩ",
+        "line2_ground": "550 MΩ",
+        "between": "550 MΩ",
+    },
+    "run.polarity": {"place": "closed", "is_line_open": True, "is_ground_reaching": True},
+}
+
+
+def closed(check: str, made: Visit | None = None, **over: Any) -> Judgement:
+    """What is judged of one test that is made with the panel closed."""
+    base = circuit(made, **{check.replace(".", "_"): None})
+    return judge(with_entries(base, {check: {**CLOSED_PANEL[check], **over}}), check)
+
+
+def test_from_the_outlet_lines_are_tested_and_a_bonded_neutral_is_said_not_to_be():
+    # common practice, no source: with the breaker open the lines are free, the neutral is bonded
+    assert closed("run.insulation").verdict is Verdict.WITHIN  # 6-50: no neutral
+    assert closed("run.insulation", line2_ground="0.60 MΩ").verdict is Verdict.OUTSIDE
+    one = closed("run.insulation", visit(points=(level_1(),)))
+    assert (one.verdict, one.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
+    assert "neutral to ground is not testable" in one.explanation
+
+
+@pytest.mark.parametrize(
+    ("lowest", "verdict"),
+    [
+        # UL 943: a Class A device must trip at 6 mA; 120 V / 6 mA = 20 kΩ
+        ("15.0 kΩ", Verdict.OUTSIDE),
+        ("19.9 kΩ", Verdict.BORDERLINE),
+        ("900 kΩ", Verdict.BORDERLINE),  # no short, yet never proof of insulation
+    ],
+)
+def test_through_an_electronic_breaker_ohms_find_a_short_and_prove_nothing(
+    lowest: str, verdict: Verdict
+):
+    answers = {"place": "electronic", "is_disconnected": True, "lowest": lowest}
+    made = with_entries(circuit(run_insulation=None), {"run.insulation": answers})
+    assert judge(made, "run.insulation").verdict is verdict
+
+
+def test_a_ground_fault_breaker_is_not_tested_through():
+    made = with_entries(visit(), {"outlet.ground_fault": {"device": "breaker"}})
+    found = closed("run.insulation", made)
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert "electronics" in found.explanation
+
+
+def test_what_the_outlet_tells_of_polarity_with_the_panel_closed():
+    assert closed("run.polarity").verdict is Verdict.WITHIN  # 6-50: two lines may swap
+    assert closed("run.polarity", is_line_open=False).severity is Severity.DANGER
+    one = visit(points=(level_1(),))
+    assert closed("run.polarity", one).verdict is Verdict.NOT_MEASURED
+    # neutral and ground are one upstream: which is which is not told
+    assert closed("run.polarity", one, is_neutral_reaching=True).verdict is Verdict.BORDERLINE
