@@ -46,7 +46,7 @@ class VisitsScreen(Screen):
         )
 
     def _found_and_field(self) -> tuple[Widget, ...]:
-        self._field = TextEntry(hint="Site, address, finding or date", text=self._typed)
+        self._field = TextEntry(hint="Find a visit", text=self._typed)
         self._field.bind(text=lambda *_: self._later(), on_done=lambda *_: self._find())
         above = BoxLayout(size_hint_y=None, padding=("12dp", "12dp", "12dp", 0))
         above.add_widget(self._field)
@@ -77,7 +77,10 @@ class VisitsScreen(Screen):
 
     def _no_match(self) -> Widget:
         said = Stack(padding="12dp", spacing="8dp", pos_hint={"top": 1})
-        text = "Try fewer words or only a part of one. A date is written 2026-03-14 or 14 March."
+        text = (
+            "Try a part of the site, the address or a finding. "
+            "A date is written 2026-03-14 or 14 March."
+        )
         said.add_widget(Words(text="No visit matches", role="title", strong=True))
         said.add_widget(Words(text=text, role="lead"))
         said.add_widget(key("Show all visits", lambda: setattr(self._field, "text", "")))
