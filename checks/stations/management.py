@@ -18,6 +18,7 @@ from checks.check import (
     together,
     unsettled,
 )
+from checks.electrical.supply import SYSTEMS
 from checks.quantity import Dimension, Number, nominal
 from checks.record import InstrumentKind
 from checks.source import judgement
@@ -84,9 +85,8 @@ def _judge_record(group: Group, s: Situation) -> Judgement:
 
 
 # Wide enough for clamp and sensor: a wrong line, direction or ratio is off by far more.
-SENSOR_RATIO: Final = 0.10
-SENSOR_LEAST_A: Final = 2.0
-SENSOR: Final = judgement("a sensor shows within 10 %, at least 2 A, of a clamp on the same line")
+SENSOR_PCT: Final = 10.0
+SENSOR: Final = judgement("a sensor shows within 10 % of what a clamp on the same line reads")
 TELLS_A: Final = 5.0
 TELLS: Final = judgement("under 5 A neither direction nor ratio of a sensor shows")
 LINES: Final = ("1", "2", "3")
@@ -96,29 +96,26 @@ FIX: Final = (
 )
 
 
-def _sensor_limits(real_a: float | None) -> tuple[Limit, ...]:
-    """Return how far the system may show beside the clamp."""
-    if real_a is None:
-        return ()
-    room_a = max(SENSOR_LEAST_A, SENSOR_RATIO * real_a)
-    force = Force.TRADE_JUDGEMENT
+def _sensor_limits() -> tuple[Limit, ...]:
+    """Return how much of what the clamp reads the system may show."""
+    force, of = Force.TRADE_JUDGEMENT, "shown of what the clamp reads"
     return (
-        at_least(-room_a, "A", force, SENSOR, of="shown less clamp"),
-        at_most(room_a, "A", force, SENSOR, of="shown less clamp"),
+        at_least(100.0 - SENSOR_PCT, "%", force, SENSOR, of=of),
+        at_most(100.0 + SENSOR_PCT, "%", force, SENSOR, of=of),
     )
 
 
 def _pairs(check: str, s: Situation) -> dict[str, tuple[Number | None, Number | None]]:
-    """Return clamp and display for each line that was read or is needed."""
-    found = {
+    """Return clamp and display for each line of this supply."""
+    lines = LINES[: len(SYSTEMS[s.visit.system].lines)]
+    return {
         line: (s.measured(f"{check}.clamp_{line}"), s.measured(f"{check}.shown_{line}"))
-        for line in LINES
+        for line in lines
     }
-    return {x: pair for x, pair in found.items() if x != LINES[2] or pair != (None, None)}
 
 
 def _sensor(line: str, real_a: Number | None, shown_a: Number | None) -> Judgement:
-    limits = _sensor_limits(None if real_a is None else nominal(real_a))
+    limits = _sensor_limits()
     if real_a is None or shown_a is None:
         return not_measured(f"Line {line}: clamp or display is missing", limits)
     real, shown = nominal(real_a), nominal(shown_a)
@@ -132,23 +129,27 @@ def _sensor(line: str, real_a: Number | None, shown_a: Number | None) -> Judgeme
             sources=(TELLS,),
         )
     return compare(
-        shown_a - real_a,
-        "A",
+        100.0 * shown_a / real_a,
+        "%",
         limits,
         explanation=f"{words}{_mistake(real, shown)}",
         why="What its sensors do not see, the system does not limit",
         remedy=FIX,
         severity=Severity.WARNING,
-        of=f"line {line}, shown less clamp",
+        of=f"line {line}, shown of clamp",
         working=(f"{shown:.1f} A / {real:.1f} A = {shown / real:.2f}",),
     )
+
+
+def _is_near(real: float, other: float) -> bool:
+    return abs(other - real) <= SENSOR_PCT / 100.0 * real
 
 
 def _mistake(real: float, shown: float) -> str:
     """Say what a wrong display looks like; empty where it is near."""
     if shown < 0:
         return "; it counts backwards: turned round, or paired with another line's volts"
-    if abs(shown - real) <= max(SENSOR_LEAST_A, SENSOR_RATIO * real):
+    if _is_near(real, shown):
         return ""
     return f"; {shown / real:.2f} times as much: look for a wrong ratio or line"
 
@@ -159,7 +160,7 @@ def _exchanged(s: Situation, pairs: dict[str, tuple[Number | None, Number | None
     if len(read) < 2 * len(LINES[:2]):
         return not_measured("Still open: both lines, clamp and display")
     real_1, shown_1, real_2, shown_2 = read
-    if abs(real_1 - real_2) <= max(SENSOR_LEAST_A, SENSOR_RATIO * max(real_1, real_2)):
+    if _is_near(max(real_1, real_2), min(real_1, real_2)):
         return seen(
             True,
             explanation="Both lines carry the same: exchanged sensors would not show, nor matter "

@@ -89,15 +89,24 @@ def _judge_self_test(s: Situation) -> Judgement:
 
 
 CONTROL: Final = trade("a control must do what its marking says")
-CONTROL_SIGNS: Final = (
-    Sign(
-        YesNo("is_dark", "Goes dark when switched off", good=True),
+IS_DARK: Final = YesNo("is_dark", "Goes dark when switched off", good=True)
+
+
+def _dark(s: Situation) -> Sign:
+    """Return the sign of what switches it off: its disconnecting means, else its breaker."""
+    present = s.yes("charger.disconnect.is_present")
+    device = "disconnecting means" if present else "breaker"
+    return Sign(
+        IS_DARK,
         CONTROL,
-        "It stays on with its disconnecting means, or its breaker, off",
+        f"It stays on with its {device} off",
         "Who works on it believes it dead",
         "Treat it as live: find what feeds it, and mark the right device, before anyone works here",
         Severity.DANGER,
-    ),
+    )
+
+
+CONTROL_SIGNS: Final = (
     Sign(
         YesNo("is_message_clear", "Lamps as instructed", good=True),
         CONTROL,
@@ -144,7 +153,7 @@ def _return(s: Situation) -> Judgement:
 
 
 def _judge_return(s: Situation) -> Judgement:
-    signs = signs_of(s, "charger.supply_return", CONTROL_SIGNS)
+    signs = signs_of(s, "charger.supply_return", (_dark(s), *CONTROL_SIGNS))
     return together((*signs, _return(s)))
 
 
@@ -223,6 +232,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         how="With no vehicle and nobody at work on it, switch it off by its disconnecting means, "
         "else its breaker; wait as it says, switch on, and watch lamps and start on the simulator.",
         inputs=(
+            IS_DARK,
             *(sign.input for sign in CONTROL_SIGNS),
             Choice(
                 "start",
