@@ -132,7 +132,7 @@ def _sensor(line: str, real_a: Number | None, shown_a: Number | None) -> Judgeme
         100.0 * shown_a / real_a,
         "%",
         limits,
-        explanation=f"{words}{_mistake(real, shown)}",
+        explanation=f"{words}, {100 * shown / real:.0f} % of it{_mistake(real, shown)}",
         why="What its sensors do not see, the system does not limit",
         remedy=FIX,
         severity=Severity.WARNING,

@@ -25,7 +25,7 @@ CONSENT: Final = trade("who owns the place and its circuits agrees before they a
 ISSUED: Final = When("permit", ("issued",))
 SIGNS: Final = (
     Sign(
-        YesNo("are_plans_there", "Site plan and one-line diagram", good=True),
+        YesNo("are_plans_there", "Site plan, line diagram", good=True),
         trade("a plan shows parking, panel and route; a one-line diagram the circuit"),
         "Site plan or one-line diagram is not at hand",
         "Without it nobody can compare what was permitted with what was built",

@@ -26,7 +26,7 @@ WORK: Final = (VisitKind.COMMISSIONING, VisitKind.SITE_RECORD)
 GROUNDING: Final = "service.grounding"
 GROUNDING_SIGNS: Final = (
     Sign(
-        YesNo("is_electrode_there", "Grounding electrode connected", good=True),
+        YesNo("is_electrode_there", "Grounding electrode there", good=True),
         trade("an electrode in the ground is joined to the service's neutral by a sound clamp"),
         "No grounding electrode is connected that can be seen",
         "Lightning and the utility's faults then raise every case at this site",
