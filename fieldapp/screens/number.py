@@ -37,6 +37,10 @@ _SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 700
 load_kv(__file__)
 
 
+def _is_flat() -> bool:
+    return bool(Window.width > Window.height)
+
+
 class ToolRow(BoxLayout):
     """The unit and the instrument of a reading, each a key."""
 
@@ -123,7 +127,11 @@ class NumberQuestion:
             row.add_widget(self._sign_key)  # here and not on the pad: a flat window has no room
         if len(self.fit) > 1:
             row.add_widget(self._tool_key)
-        return (self.display,), (row, self.pad) if row.children else (self.pad,)
+        if not row.children:
+            return (self.display,), (self.pad,)
+        if _is_flat() and theme.text_scale >= LARGE_TEXT:  # pad and keys alone fill the height
+            return (self.display, row), (self.pad,)
+        return (self.display,), (row, self.pad)
 
     def tool(self) -> Instrument | None:
         """Return the instrument that is chosen."""

@@ -23,6 +23,7 @@ from fieldapp.widgets.theming import theme
 _FLAT_DP = 500
 _PANE_DP = (320, 440)
 _DOCK_SHARE, _ACTIONS_SHARE = 0.45, 0.34
+_ACTIONS_MOST = 0.48  # for large text, whose keys wrap less where they are wider
 _BODY_LEAST_DP = 64
 
 
@@ -173,7 +174,8 @@ class Page(BoxLayout):
     def _hand_width(self) -> float:
         """Width of the pane under the hand, when there are two."""
         if self.dock is None:
-            return float(self.width * _ACTIONS_SHARE)
+            grown = min(_ACTIONS_MOST, _ACTIONS_SHARE * theme.text_scale)
+            return float(self.width * grown)
         low, high = (dp(x) for x in _PANE_DP)
         return float(min(high, max(low, self.width * _DOCK_SHARE)))
 

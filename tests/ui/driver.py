@@ -194,10 +194,14 @@ class Ui:
 
     def settle(self) -> None:
         """Let layout, transitions and scrolling come to rest, and draw."""
+        self.rest()
+        self.draw()
+
+    def rest(self) -> None:
+        """Let layout, transitions and scrolling come to rest."""
         self.frames(3)
         self.wait(self._is_still, "scrolling to end")
         self.frames(3)
-        self.draw()
 
     def _is_still(self) -> bool:
         effects = [e for v in self.all(ScrollView) for e in (v.effect_x, v.effect_y) if e]
