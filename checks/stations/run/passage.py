@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    Caution,
     Check,
     Choice,
     CircuitState,
@@ -146,6 +147,12 @@ CHECKS: Final = (
     ),
     Check(
         id=COLORS,
+        cautions=(
+            Caution(
+                Severity.WARNING,
+                "Only in a box that is proved dead and locked; touch no other circuit's wires.",
+            ),
+        ),
         title="Colors of the conductors",
         how="In the opened box at the outlet, look at neutral and equipment grounding conductor.",
         inputs=(
