@@ -77,6 +77,9 @@ SERVICE = {
     "connection": "level 1 cord set",
 }
 KETTLE = {
+    "run.insulation.place": "outlet",
+    "run.polarity.place": "closed",
+    "run.protective_conductor.place": "closed",
     "breaker.rating.rated_a": "15",
     "breaker.rating.poles": "1",
     "breaker.trip_history.when": "minutes",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from checks.assess import Assessment, Gate, Row
-from checks.check import STATE_ORDER, AnyInput, Choice, CircuitState
+from checks.check import STATE_ORDER, AnyInput, Check, Choice, CircuitState
 from checks.intake import BY_ID
 from checks.path import Scope, subject
 from checks.record import ChargingPoint, StateEntry, Visit
@@ -110,6 +110,12 @@ def shut_options(
     return {option: f"first: {titles(first)}" for option, first in unmet.items() if first}
 
 
+def _needs(check: Check) -> tuple[str, ...]:
+    """Return what a check needs first, or one of its options does."""
+    options = (o for i in check.inputs if isinstance(i, Choice) for o in i.options)
+    return (*check.needs, *(c for o in options for c in o.needs))
+
+
 def _mine(assessment: Assessment, point: ChargingPoint) -> list[Row]:
     return [r for r in assessment.rows if r.subject == subject(r.station, point)]
 
@@ -129,7 +135,7 @@ def _here(
         verdicts={r.check: r.judgement.verdict for r in mine},
         made={r.check: r.entry or 0 for r in mine},
         switched=_switched(visit, point.panel),
-        needed=frozenset(n for r in mine if r.entry is None for n in BY_ID[r.check].needs),
+        needed=frozenset(n for r in mine if r.entry is None for n in _needs(BY_ID[r.check])),
         left_out=frozenset(
             r.check
             for r in mine
