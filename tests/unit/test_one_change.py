@@ -234,6 +234,36 @@ RECEPTACLE: Final[Entries] = {
         "has_next_check": True,
         "permit": "passed",
     },
+    "handover.upkeep": {"use": "few", "months": "6 pcs", "is_plan_left": True},
+    "service.papers": {
+        "permit": "issued",
+        "is_scope_same": True,
+        "is_utility_told": True,
+        "property": "own",
+        "are_plans_there": True,
+        "is_licensed": True,
+        "are_limits_asked": True,
+    },
+    "service.grounding": {"is_electrode_there": True},
+    "service.surge": {"device": "service"},
+    "run.passage": {"is_in_sun": False, "is_through_rated": False, "crosses_joint": False},
+    "run.identification": {"neutral": "color", "ground": "color"},
+    "charger.fitting": {
+        "is_followed": True,
+        "is_sealed": True,
+        "is_drain_open": True,
+        "is_marked": True,
+        "asked": "0.10 m",
+        "clear": "0.35 m",
+        "sun": "allowed",
+    },
+    "charger.enclosure_voltage": {"touch": "0.1 V"},
+    "charger.stop_time": {"stop": "0.4 s"},
+    "charger.ground_fault_test": {"reaction": "recovers"},
+    "charger.supply_return": {"is_dark": True, "is_message_clear": True, "start": "waits"},
+    "charger.network": {"is_networked": False},
+    "charger.export": {"is_exporting": False},
+    "connector.button": {"left": "0.0 A"},
 }
 
 
@@ -303,7 +333,7 @@ BASES: Final[Mapping[str, tuple[ChargingPoint, Entries]]] = {
 
 def built(base: str, over: Entries) -> Visit:
     here, entries = BASES[base]
-    site = Site(name="Invented site", permit_number="0000-INVENTED")
+    site = Site(name="Invented site", authority="Invented authority", permit_number="0000-INVENTED")
     return with_entries(visit(points=(here,), site=site), with_answers(entries, over))
 
 
@@ -325,6 +355,15 @@ def test_the_sound_visit_is_within_wherever_a_check_applies(base: str):
 def change(check: str, **answers: Any) -> Change:
     return check, answers
 
+
+# What is asked, and not yet answered, once a system holds the chargers or the whole down.
+MANAGED: Final = {
+    "charger.together",
+    "service.management",
+    "service.management_fail_safe",
+    "service.management_limit",
+    "service.management_sensors",
+}
 
 CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     # -- the run ---------------------------------------------------------------------------------
@@ -506,7 +545,7 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     (
         "receptacle",
         change("outlet.loaded_voltage", outlet_loaded="230.0 V"),
-        {"outlet.loaded_voltage"},
+        {"outlet.loaded_voltage", "outlet.temperature"},  # a cool face proves nothing then
     ),
     # 53 K over the air: a major deficiency; NETA ATS table 100.18
     ("receptacle", change("outlet.temperature", surface="75.0 °C"), {"outlet.temperature"}),
@@ -543,13 +582,13 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
         change(
             "service.load", demand_a="140 A", is_managed=True, manages="chargers", managed_a="20 A"
         ),
-        set(),
+        MANAGED,
     ),
     # the whole held to 170 A: 125 % of it is 212.5 A; 220.70, 750.30
     (
         "receptacle",
         change("service.load", is_managed=True, manages="service", managed_a="170 A"),
-        {"service.load"},
+        {"service.load"} | MANAGED,
     ),
     # a 30-day record beside generation; 220.87 exception
     (

@@ -5,7 +5,7 @@ from typing import Final
 from checks.check import Check, CircuitState, Situation
 from checks.electrical.joint import JOINT_W
 from checks.stations.outlet import condition, termination
-from checks.stations.outlet.hidden import rules_out_heat
+from checks.stations.outlet.hidden import joint, load_test, rules_out_heat
 from checks.stations.outlet.where import is_receptacle
 from checks.stations.warmth import Place, warmth_judge
 from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
@@ -15,6 +15,10 @@ from checks.verdict import Verdict
 def _is_backed(s: Situation) -> bool:
     if rules_out_heat(s):
         return True
+    line = load_test(s)
+    found = None if line is None else joint(s, line)
+    if found is not None and found.is_sure:
+        return False  # the volts found a joint that grip and torque do not know of
     joints = [termination.TORQUE.judge]
     if is_receptacle(s):
         joints.append(condition.judge_retention)

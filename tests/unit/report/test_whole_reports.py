@@ -5,6 +5,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from random import Random
 
 import pytest
@@ -143,8 +144,9 @@ def test_what_the_code_profile_leaves_out_is_said(report: Made) -> None:
 
 
 def test_no_page_but_the_last_is_less_than_half_full(report: Made) -> None:
-    for number, lines in enumerate(report.pages[:-1], 1):
-        assert min(y for y, _, _ in lines) < _HALF, number
+    for number, (lines, after) in enumerate(pairwise(report.pages), 1):
+        if not max(after)[1].startswith("Charging point: "):  # its figures need a page's head
+            assert min(y for y, _, _ in lines) < _HALF, number
 
 
 def test_no_heading_stands_alone_at_the_foot_of_a_page(report: Made) -> None:
