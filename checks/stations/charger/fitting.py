@@ -99,9 +99,9 @@ def _clearance(s: Situation) -> Judgement:
 
 
 def _judge(s: Situation) -> Judgement:
-    sun = _sun(s)
-    parts = (*signs_of(s, CHECK, SIGNS), _clearance(s), *((sun,) if sun else ()))
-    return together(parts, good="Fitted as its instructions say, with room for its heat")
+    sun, clearance = _sun(s), _clearance(s)
+    parts = (*signs_of(s, CHECK, SIGNS), clearance, *((sun,) if sun else ()))
+    return together(parts, good=f"Fitted as its instructions say; {clearance.explanation}")
 
 
 def _fixed_only(s: Situation) -> str:
