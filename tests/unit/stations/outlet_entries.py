@@ -41,3 +41,24 @@ def load_test(**answers: str) -> Entries:
             **answers,
         }
     }
+
+
+HOT = {  # answers of a load test that shows a joint
+    "outlet_no_load": "243.0 V",
+    "outlet_loaded": "233.5 V",
+    "panel_no_load": "243.0 V",
+    "panel_loaded": "242.0 V",
+}
+
+
+def warm(**answers: str) -> Entries:
+    return {
+        "outlet.temperature": {
+            "sign": "none",
+            "method": "contact",
+            "surface": "33.0 °C",
+            "ambient": "22.0 °C",
+            "current": "32.0 A",
+            **answers,
+        }
+    }

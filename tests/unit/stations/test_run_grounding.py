@@ -1,0 +1,109 @@
+"""The grounding conductor of the run: its size, and its ohms with the circuit dead."""
+
+from typing import Any
+
+import pytest
+
+from checks.verdict import Severity, Verdict
+from tests.builders import judge, with_entries
+from tests.unit.stations.run_entries import circuit
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict"),
+    [
+        # NEC 2023 table 250.122: 60 A, 10 AWG copper or 8 AWG aluminum
+        ({}, Verdict.WITHIN),
+        ({"size": "12 AWG"}, Verdict.OUTSIDE),
+        ({"size": "10 AWG", "material": "aluminum"}, Verdict.OUTSIDE),
+        ({"size": "8 AWG", "material": "aluminum"}, Verdict.WITHIN),
+    ],
+)
+def test_the_grounding_conductor_by_the_breaker(changes: dict[str, Any], verdict: Verdict):
+    made = circuit(run_grounding_conductor=changes)
+    assert judge(made, "run.grounding_conductor").verdict is verdict
+
+
+@pytest.mark.parametrize("check", ["run.grounding_conductor", "run.protective_conductor"])
+def test_without_the_conductors_the_size_of_the_ground_is_not_known(check: str):
+    # NEC 2023 250.122(B): it grows with conductors that were enlarged
+    raceway = {"kind": "raceway"} if check == "run.protective_conductor" else {}
+    made = circuit(run_conductor=None, run_grounding_conductor=raceway)
+    found = judge(made, check)
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert "Record the conductors first" in found.explanation
+    # 50 A and 60 A: 10 AWG copper by table 250.122
+    assert "10 AWG copper" in found.explanation
+
+
+def test_the_grounding_conductor_grows_with_conductors_enlarged_for_drop():
+    # 60 A, 6 → 3 AWG: 52 620/26 240 × 10 380 = 20 815 circular mils, 6 AWG: NEC 2023 250.122(B)
+    made = circuit(run_conductor={"size": "3 AWG"})
+    assert judge(made, "run.grounding_conductor").verdict is Verdict.OUTSIDE
+    made = circuit(run_conductor={"size": "3 AWG"}, run_grounding_conductor={"size": "6 AWG"})
+    assert judge(made, "run.grounding_conductor").verdict is Verdict.WITHIN
+
+
+def test_a_ground_that_only_rounding_makes_too_small_is_left_to_the_authority():
+    # 60 A, 6 → 4 AWG: 41 740/26 240 × 10 380 = 16 511.5, 8 AWG is printed with 16 510 (NEC 2023
+    # chapter 9 table 8); by ASTM B258 both grew by two gauge numbers
+    enlarged = {"size": "4 AWG"}
+    found = judge(
+        circuit(run_conductor=enlarged, run_grounding_conductor={"size": "8 AWG"}),
+        "run.grounding_conductor",
+    )
+    assert found.verdict is Verdict.BORDERLINE
+    assert "ask for 6 AWG copper" in found.explanation
+    assert "authority" in found.settles
+    for size, verdict in (("10 AWG", Verdict.OUTSIDE), ("6 AWG", Verdict.WITHIN)):
+        made = circuit(run_conductor=enlarged, run_grounding_conductor={"size": size})
+        assert judge(made, "run.grounding_conductor").verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("kind", "verdict"),
+    [
+        ("raceway", Verdict.WITHIN),  # NEC 250.118: EMT, RMC, IMC
+        ("flexible", Verdict.BORDERLINE),
+        ("none", Verdict.OUTSIDE),
+    ],
+)
+def test_grounding_without_a_wire(kind: str, verdict: Verdict):
+    made = with_entries(
+        circuit(run_grounding_conductor=None), {"run.grounding_conductor": {"kind": kind}}
+    )
+    found = judge(made, "run.grounding_conductor")
+    assert found.verdict is verdict
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.DANGER
+
+
+@pytest.mark.parametrize(
+    ("ohm", "verdict"),
+    [
+        # 30 m of 10 AWG: 30 × 3.26 mΩ/m × 1.02 lay = 0.100 Ω, and 0.05 Ω for joints
+        ("0.11 Ω", Verdict.WITHIN),
+        ("0.14 Ω", Verdict.BORDERLINE),
+        ("0.40 Ω", Verdict.OUTSIDE),
+    ],
+)
+def test_the_protective_conductor_by_its_length(ohm: str, verdict: Verdict):
+    made = circuit(run_protective_conductor={"ohm": ohm})
+    found = judge(made, "run.protective_conductor")
+    assert found.verdict is verdict
+    assert found.limits[0].value == pytest.approx(0.150, abs=0.002)
+
+
+def test_a_longer_run_allows_more_ohms():
+    made = circuit(run_length={"length": "90.00 m"}, run_protective_conductor={"ohm": "0.30 Ω"})
+    assert judge(made, "run.protective_conductor").verdict is Verdict.WITHIN
+
+
+def test_no_continuity_is_danger_and_leads_must_be_nulled():
+    broken = {
+        "run.protective_conductor": {"place": "panel", "are_leads_nulled": True, "reading": "open"}
+    }
+    made = with_entries(circuit(run_protective_conductor=None), broken)
+    assert judge(made, "run.protective_conductor").severity is Severity.DANGER
+    made = circuit(run_protective_conductor={"are_leads_nulled": False})
+    assert judge(made, "run.protective_conductor").verdict is Verdict.NOT_MEASURED
