@@ -172,7 +172,7 @@ def _open(path: Path) -> None:
             "no program to open it", where=path.name, remedy=f"Open it by hand: {path}"
         )
     try:
-        # Its own session, so that closing the app does not close the document.
+        # Set apart, so that closing the app does not close the document.
         process = subprocess.Popen(
             [*opener, str(path)],
             stdin=subprocess.DEVNULL,

@@ -7,6 +7,7 @@ import ast
 import hashlib
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -65,13 +66,15 @@ OTHER_VERDICTS = re.compile(
     r"|check (passed|failed))\b"
 )
 
-# The project speaks of the work on site and of nothing else.
-OF_ITSELF = re.compile(
-    r"\bsessions?\b|\bissue #?\d|\bassistant|/work/|/tmp/brief|\bthe brief\b", re.I
+# The project speaks of the work on site and of nothing else: of no numbered issue, and of no folder
+# of the machine that it was written on.
+OF_ITS_MAKING = re.compile(
+    r"\bissue #?\d+|(?<![\w./])/[a-z][\w.-]*/|(?<!\w)~/|\b[a-z]:\\(?=\w{2})", re.I
 )
 
-# Names of makers, by the first ten digits of the SHA-256 of their lower-case name: a list of the
-# names themselves would be the naming that this forbids.
+# What else nobody reads here, and the names of makers: by the first ten digits of the SHA-256 of
+# the lower-case words, for a list of the words themselves would be the naming that this forbids.
+UNSAID_DIGESTS = "3f3af1eceb 1225ae6c1a a39a7ffad4 eea82f53ec ec3f4a4cd1 216d3696f4 3db2bc88dd"
 MAKER_DIGESTS = (
     "0600c79833 0b51b6b03a 0d05674311 12c4638814 186af6b544 1aba79d8a1 1e436fc7f3 28236bb680 "
     "2f6195f169 337b8d2c1e 3641b0a73f 37268bb002 3bfa55d5cb 3e24f1f167 40fc6718a8 "
@@ -85,6 +88,8 @@ MAKER_DIGESTS = (
     "de583ceeb8 e126893893 e4d0022625 e5787dfc06 ea18997d61 f3c559fc42 f544ed41c4 ff9e94ab87 "
 )
 MAKERS = frozenset(MAKER_DIGESTS.split())
+UNSAID = frozenset(UNSAID_DIGESTS.split())
+PHRASES = (r"\b[a-z]+", r"\b[a-z]+ [a-z]+", r"/\w+/", r"/\w+/\w+")  # words, pairs, parts of paths
 
 
 # -- reading the source --------------------------------------------------------------------------
@@ -130,18 +135,34 @@ def texts(source: str) -> Iterator[tuple[int, str]]:
             yield node.lineno, node.value
 
 
-def all_texts() -> Iterator[tuple[str, str]]:
-    for path in SOURCES:
-        for line, text in texts(path.read_text(encoding="utf-8")):
-            yield f"{path.relative_to(ROOT)}:{line}", text
-    for path in LAYOUTS:
-        for line, text in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-            yield f"{path.relative_to(ROOT)}:{line}", text
+@cache
+def all_texts() -> tuple[tuple[str, str], ...]:
+    read = [(path, texts(path.read_text(encoding="utf-8"))) for path in SOURCES]
+    laid = [(p, enumerate(p.read_text(encoding="utf-8").splitlines(), 1)) for p in LAYOUTS]
+    return tuple(
+        (f"{path.relative_to(ROOT)}:{line}", text)
+        for path, found in (*read, *laid)
+        for line, text in found
+    )
+
+
+def digest(words: str) -> str:
+    return hashlib.sha256(words.encode()).hexdigest()[:10]
 
 
 def makers(text: str) -> list[str]:
     words = re.findall(r"[a-z0-9][a-z0-9-]*", text.lower())
-    return [w for w in words if hashlib.sha256(w.encode()).hexdigest()[:10] in MAKERS]
+    return [w for w in words if digest(w) in MAKERS]
+
+
+def of_its_making(text: str, unsaid: frozenset[str] = UNSAID) -> list[str]:
+    """What a text says of how or where the project was made."""
+    words = " ".join(text.lower().split())
+    phrases = (p for pattern in PHRASES for p in re.findall(rf"(?=({pattern}))", words))
+    return [
+        *(m[0] for m in OF_ITS_MAKING.finditer(text)),
+        *(phrase for phrase in dict.fromkeys(phrases) if digest(phrase) in unsaid),
+    ]
 
 
 # -- the laws ------------------------------------------------------------------------------------
@@ -178,7 +199,32 @@ def test_no_maker_is_named():
 
 
 def test_the_project_speaks_of_the_work_on_site_alone():
-    assert [f"{w} {m[0]!r}" for w, text in all_texts() if (m := OF_ITSELF.search(text))] == []
+    whole = [
+        (f"{path.relative_to(ROOT)}", path.read_text(encoding="utf-8"))
+        for path in (*SOURCES, *LAYOUTS, *sorted(ROOT.glob("*.md")))
+    ]
+    read = (*all_texts(), *whole)  # a text may be put together from lines that are apart
+    assert [f"{where}: {said}" for where, text in read if (said := of_its_making(text))] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("See issue #12", ["issue #12"]),
+        ("Read /home/somebody/notes first", ["/home/"]),
+        ('open("/tmp/scratch/list.txt")', ["/tmp/"]),
+        ("kept in ~/notes", ["~/"]),
+        (r"kept in C:\Users\somebody", ["C:\\"]),
+        ("A planted_word, said", ["planted"]),
+        ("two planted\n  words", ["planted", "planted words"]),
+        ("some/planted/words", ["planted", "/planted/", "/planted/words"]),
+        ("unplanted, plantedly", []),
+        ("m/s, and/or, N/A, ./.ci/check, https://example.org/a/b", []),
+    ],
+)
+def test_such_a_word_or_path_would_be_seen(text: str, found: list[str]):
+    planted = frozenset(map(digest, ("planted", "planted words", "/planted/", "/planted/words")))
+    assert of_its_making(text, planted) == found
 
 
 # -- instructions that could hurt someone --------------------------------------------------------
