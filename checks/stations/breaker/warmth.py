@@ -11,12 +11,14 @@ from checks.check import (
     compare,
     not_measured,
     together,
+    unsettled,
 )
 from checks.electrical.breaker import AMBIENT, ELEMENT_C, RATED_AIR_C
-from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K
-from checks.quantity import Dimension, nominal
+from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K, LIKE_POSSIBLE_K
+from checks.quantity import Dimension, Number, expanded, nominal
 from checks.record import InstrumentKind, VisitKind
 from checks.stations.circuit_facts import breaker_a, charger_load_a
+from checks.stations.warmth import ALONE, SURFACE
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 CHECK: Final = "breaker.temperature"
@@ -25,6 +27,8 @@ STOPS: Final = Caution(
     "Covers stay on. On smell, smoke or discoloration end the charge at the vehicle and leave "
     "the panel alone.",
 )
+WORN: Final = "A breaker hotter than one that carries as much has a bad joint, or is worn"
+LOOK: Final = "End the charge, then check its terminal and its place with the panel dead"
 
 
 def hottest_air_c(load_a: float, rated_a: float) -> float:
@@ -54,23 +58,31 @@ def _judge(s: Situation) -> Judgement:
     )
     if face_c is None or like_c is None or air_c is None:
         return not_measured("Face, neighbor and air are missing", limits)
-    over = face_c - like_c
-    parts = [
-        compare(
-            over,
-            "K",
-            (like,),
-            explanation=f"The breaker's face is {nominal(over):.1f} K hotter than its neighbor's",
-            why="A breaker hotter than one that carries as much has a bad joint, or is worn",
-            remedy="End the charge, then check its terminal and its place with the panel dead",
-            severity=Severity.WARNING,
-        )
-    ]
+    parts = list(_face(face_c - like_c, like))
     if air is None:
         parts.append(not_measured("Breaker rating and charger's current are missing", limits))
     else:
         parts.append(_air(s, air))
     return together(parts, telling=f"{nominal(face_c):.0f} °C")
+
+
+def _face(over: Number, like: Limit) -> tuple[Judgement, Judgement]:
+    """Hold the face against its neighbor's; what is behind it no face shows sound."""
+    words = f"The breaker's face is {nominal(over):.1f} K hotter than its neighbor's"
+    judged = compare(
+        over,
+        "K",
+        (like,),
+        explanation=words,
+        why=WORN,
+        remedy=LOOK,
+        severity=Severity.WARNING,
+    )
+    if nominal(over) - expanded(over) > LIKE_POSSIBLE_K:
+        doubt = unsettled(words, LOOK, why=WORN, remedy=LOOK, sources=(LEVELS,))
+    else:
+        doubt = unsettled(f"{words}; {ALONE}", LOOK, severity=Severity.NOTICE, sources=(SURFACE,))
+    return judged, doubt
 
 
 def _air(s: Situation, limit: Limit) -> Judgement:
