@@ -71,7 +71,7 @@ def test_workshop_and_pictures_stay_at_home() -> None:
     shut = words("source.exclude_dirs")
     patterns = words("source.exclude_patterns")
     for name in (
-        "tests/gallery.py",
+        "tests/gallery/walking.py",
         "assets/demo/orchard.json",
         "fieldapp/assets/android/entry.py",
     ):

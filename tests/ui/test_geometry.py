@@ -10,7 +10,8 @@ from fieldapp.app import FieldApp  # isort: skip
 from fieldapp.theme import MAX_TEXT_SCALE, PALETTES
 from fieldapp.widgets import PrimaryButton, theme
 from tests.fakes.device import FakeDevice
-from tests.gallery import STATES, TOUCHED, set_look, stage
+from tests.gallery.states import STATES, set_look, stage
+from tests.gallery.touches import TOUCHED
 from tests.ui.contrast import faint_texts
 from tests.ui.geometry import faults, small_main_keys
 from tests.ui.pairs import Look, pairwise

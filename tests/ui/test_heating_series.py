@@ -14,7 +14,7 @@ from fieldapp.app import FieldApp
 from fieldapp.walk.measuring import readings_of
 from fieldapp.widgets import NumberPad, SceneView
 from tests.fakes.device import FakeDevice
-from tests.gallery import begin, desk_in, walk_to
+from tests.gallery.walking import begin, desk_in, walk_to
 from tests.ui.hand import Hand
 
 OUTLET = "outlet.temperature"

@@ -33,7 +33,8 @@ from fieldapp.widgets import (
     theme,
 )
 from tests.fakes.device import FakeDevice
-from tests.gallery import desk_in, stage
+from tests.gallery.states import stage
+from tests.gallery.walking import desk_in
 from tests.ui.hand import Hand
 from tests.unit.store.test_photos import picture, with_place
 

@@ -17,7 +17,8 @@ from fieldapp.screens.phrases import question_title
 from fieldapp.store.visits import Store
 from fieldapp.widgets import CautionSheet, NumberPad, PrimaryButton, theme
 from tests.fakes.device import FakeDevice
-from tests.gallery import begin, desk_in, make, stage, walk_to
+from tests.gallery.states import stage
+from tests.gallery.walking import begin, desk_in, make, walk_to
 from tests.ui.hand import Hand
 
 Open = Callable[[str], Ui]

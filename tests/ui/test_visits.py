@@ -3,13 +3,14 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.gallery import desk_in, visits  # before Kivy: it chooses the window
-from tests.ui.driver import App, Ui
+from tests.ui.driver import App, Ui  # before Kivy: it chooses the window
 
 from kivy.uix.textinput import TextInput  # isort: skip
 
 from fieldapp.app import FieldApp
 from tests.fakes.device import FakeDevice
+from tests.gallery.states.visit import visits
+from tests.gallery.walking import desk_in
 
 
 def test_a_visit_is_found_by_a_few_letters_and_what_is_broken_stays_in_view(

@@ -11,7 +11,7 @@ from checks.stations.all import BY_ID
 from fieldapp.app import FieldApp
 from fieldapp.walk.thread import Stage, thread
 from tests.fakes.device import FakeDevice
-from tests.gallery import BEGIN, KETTLE, POINT, SERVICE
+from tests.gallery.walking import BEGIN, KETTLE, POINT, SERVICE
 from tests.ui.answers import plausible
 from tests.ui.hand import Hand
 

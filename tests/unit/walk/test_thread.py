@@ -6,7 +6,7 @@ from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.thread import REPAIR, Stage, leading, thread
 from tests.fakes.device import FakeDevice
-from tests.gallery import KETTLE, SERVICE, begin, follow, make
+from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
 
 
 def test_the_thread_leads_from_symptom_to_proof_repair_and_decision(tmp_path: Path) -> None:

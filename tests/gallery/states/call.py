@@ -1,0 +1,48 @@
+"""A service call, from the symptom to the repeated readings."""
+
+from fieldapp.walk.desk import Desk
+from fieldapp.walk.thread import Stage
+from tests.gallery.states.staging import after, state
+from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
+
+
+@state
+def causes_empty(desk: Desk) -> None:
+    walk = begin(desk, **SERVICE)
+    desk.go("causes", walk.visit.id)
+
+
+@after(causes_empty)
+def causes_open(desk: Desk) -> None:
+    walk = desk.open(desk.position.visit)
+    for check in ("charger.behavior", "breaker.trip_history", "surroundings.circumstances"):
+        make(walk, check, KETTLE)
+
+
+@after(causes_open)
+def causes_proven(desk: Desk) -> None:
+    walk = desk.open(desk.position.visit)
+    for plate in ("breaker.rating", "charger.nameplate", "charger.configuration"):
+        make(walk, plate, KETTLE)
+    follow(walk, KETTLE, Stage.REPAIR)
+
+
+@after(causes_proven)
+def station_causes(desk: Desk) -> None:
+    desk.go("station", desk.position.visit, "run")
+
+
+@after(causes_proven)
+def causes_repeated(desk: Desk) -> None:
+    walk = desk.open(desk.position.visit)
+    follow(walk, KETTLE | {"run.dedicated.is_alone": "yes"}, Stage.DECIDE)
+
+
+@after(causes_repeated)
+def result_repeated(desk: Desk) -> None:
+    desk.go("result", desk.position.visit, "run.dedicated@c1")
+
+
+@after(causes_repeated)
+def sign_off_repeated(desk: Desk) -> None:
+    desk.go("sign_off", desk.position.visit)

@@ -1,0 +1,192 @@
+"""One check: its cautions, its questions, its series, its verdict."""
+
+from datetime import datetime, timedelta
+from math import exp
+from pathlib import Path
+
+from checks.record import NotDoneReason
+from fieldapp.walk.desk import Desk
+from fieldapp.walk.visit import Walk
+from tests.fakes.device import FakeDevice
+from tests.gallery.states.staging import after, state
+from tests.gallery.states.visit import state_caution
+from tests.gallery.walking import JOINT, WRONG, begin, make, walk_to
+
+
+@state
+def caution(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "run.insulation")
+    desk.go("check", walk.visit.id, "run.insulation")
+
+
+@state
+def number(desk: Desk) -> None:
+    """Before anything is typed."""
+    walk = begin(desk)
+    walk_to(walk, "run.insulation")
+    make(walk, "run.insulation", {}, "line_ground")
+    desk.go("check", walk.visit.id, "run.insulation")
+
+
+@after(number)
+def number_typed(desk: Desk) -> None:
+    walk = desk.open(desk.position.visit)
+    walk.typing("0.98", unit="MΩ")
+
+
+@state
+def number_signed(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "charger.pilot_voltage")
+    make(walk, "charger.pilot_voltage", {}, "negative")
+    walk.typing("-11.7", unit="V")
+    desk.go("check", walk.visit.id, "charger.pilot_voltage")
+
+
+@state
+def drop(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "outlet.loaded_voltage")
+    make(walk, "outlet.loaded_voltage", {}, "outlet_loaded")
+    walk.typing("233.6", unit="V")
+    desk.go("check", walk.visit.id, "outlet.loaded_voltage")
+
+
+@after(drop)
+def drop_empty(desk: Desk) -> None:
+    desk.open(desk.position.visit).typing("", unit="V")
+
+
+def _heated(minutes: float) -> float:
+    """An outlet of 24 °C that warms by 5 K within 3 minutes and by 9 K within 18. [°C]."""
+    return 24.0 + 5 * (1 - exp(-minutes / 3)) + 9 * (1 - exp(-minutes / 18))
+
+
+def measure(walk: Walk, device: FakeDevice, until_min: float) -> None:
+    """Take every reading of the outlet's series as it falls due; the part is `_heated`."""
+    make(walk, "outlet.temperature", {}, "ambient")
+    begun = device.clock
+    while walk.lasted_s < 60 * until_min or walk.due.in_s <= 0:
+        device.let_pass(timedelta(seconds=max(0.0, walk.due.in_s)))
+        walk.go_to(walk.due.name)
+        asked = walk.questions.current
+        hot_c = _heated((device.clock - begun) / timedelta(minutes=1))
+        texts = {"ambient": "24.0", "current": "39.6", "surface": f"{hot_c:.1f}"}
+        value = texts.get(asked.name, f"{hot_c - 0.6:.1f}")
+        tool = walk.instruments_for(asked)[0].id
+        walk.answer(value, unit=asked.units[0], instrument=tool)
+        device.let_pass(timedelta(seconds=10))
+
+
+def _measuring(desk: Desk, begun: str, until_min: float) -> None:
+    """A series that was begun at a time of this day; the app comes up at 9 o'clock."""
+    device = FakeDevice(Path(), datetime.fromisoformat(f"2026-03-14T{begun}Z"))
+    walk = begin(desk)
+    walk_to(walk, "outlet.temperature")
+    walk._now = device.now
+    measure(walk, device, until_min)
+    desk.go("check", walk.visit.id, "outlet.temperature")
+
+
+@state
+def measuring_due(desk: Desk) -> None:
+    """The last readings were taken minutes ago."""
+    _measuring(desk, "08:40:00", 12)
+
+
+@state
+def measuring_wait(desk: Desk) -> None:
+    _measuring(desk, "08:47:10", 12)
+
+
+@state
+def measuring_settled(desk: Desk) -> None:
+    _measuring(desk, "08:29:10", 30)
+
+
+@state
+def choice(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "outlet.configuration")
+    walk.begin("outlet.configuration")
+    walk.acknowledge()
+    desk.go("check", walk.visit.id, "outlet.configuration")
+
+
+@state
+def yes_no(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "panel.condition")
+    walk.begin("panel.condition")
+    walk.acknowledge()
+    desk.go("check", walk.visit.id, "panel.condition")
+
+
+@state
+def no_instrument(desk: Desk) -> None:
+    desk.set(instruments=())
+    walk = begin(desk)
+    walk_to(walk, "panel.working_space")
+    make(walk, "panel.working_space", {}, "depth")
+    desk.go("check", walk.visit.id, "panel.working_space")
+
+
+@after(number)
+def about(desk: Desk) -> None:
+    desk.go("about", desk.position.visit, "run.insulation")
+
+
+@after(state_caution)
+def about_shut(desk: Desk) -> None:
+    desk.go("about", desk.position.visit, "run.insulation")
+
+
+@after(number)
+def note(desk: Desk) -> None:
+    desk.go("note", desk.position.visit, "run.insulation")
+
+
+@after(number)
+def leave_out(desk: Desk) -> None:
+    desk.go("leave_out", desk.position.visit, "run.insulation")
+
+
+def _result(desk: Desk, check: str, subject: str = "c1") -> None:
+    walk = begin(desk)
+    walk_to(walk, check)
+    make(walk, check, WRONG)
+    desk.go("result", walk.visit.id, f"{check}@{subject}")
+
+
+@state
+def result_within(desk: Desk) -> None:
+    _result(desk, "run.protective_conductor")
+
+
+@state
+def result_outside(desk: Desk) -> None:
+    _result(desk, "outlet.configuration")
+
+
+@state
+def result_joint(desk: Desk) -> None:
+    """A load test that finds a joint on one leg."""
+    walk = begin(desk)
+    walk_to(walk, "outlet.loaded_voltage")
+    make(walk, "outlet.loaded_voltage", {f"outlet.loaded_voltage.{k}": v for k, v in JOINT.items()})
+    desk.go("result", walk.visit.id, "outlet.loaded_voltage@c1")
+
+
+@state
+def result_danger(desk: Desk) -> None:
+    _result(desk, "panel.condition", "p1")
+
+
+@state
+def result_left_out(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "run.length")
+    walk.begin("run.length")
+    walk.leave_out(NotDoneReason.NO_ACCESS, "Closed wall")
+    desk.go("result", walk.visit.id, "run.length@c1")

@@ -1,0 +1,157 @@
+"""The screens around a visit: before it, its path, its circuit's states, its end."""
+
+from checks.check import CircuitState
+from checks.record import Decision, Person, SignOff
+from fieldapp.walk import forms
+from fieldapp.walk.desk import Desk
+from tests.gallery.states.staging import after, state
+from tests.gallery.walking import WRONG, begin, walk_to
+from tests.unit.test_trends import seen
+
+
+@state
+def empty(desk: Desk) -> None:
+    """Nothing yet."""
+
+
+@state
+def visits(desk: Desk) -> None:
+    sound = begin(desk, is_invented=False, site="Invented depot, row of six")
+    walk_to(sound, "breaker.rating")
+    wrong = begin(desk, kind="service call", site="Invented house with a long name, rear garage")
+    walk_to(wrong, "dead and proved", {"panel.condition.has_heat_marks": "yes"})
+    begin(desk, kind="site record", role="inspects", site="Invented garage")
+    (desk.store._visits / "v-broken.json").write_text("{")
+    desk.go("visits")
+
+
+@state
+def form(desk: Desk) -> None:
+    desk.set(technician=Person(name="Pat Example"))
+    desk.answer_form(desk.form(forms.BEGIN), "commissioning")
+    desk.go("form", of=forms.BEGIN.id)
+
+
+@after(form)
+def form_words(desk: Desk) -> None:
+    asked = desk.answer_form(desk.form(forms.BEGIN), "installs")
+    desk.keep_form(asked.typing("site", "Invented garage, 12 Exam"))
+
+
+@state
+def form_code(desk: Desk) -> None:
+    for value in ("commissioning", "installs", "Invented garage"):
+        desk.answer_form(desk.form(forms.BEGIN), value)
+    desk.keep_form(desk.form(forms.BEGIN).passed_over())
+    desk.answer_form(desk.form(forms.BEGIN), "dwelling")
+    desk.go("form", of=forms.BEGIN.id)
+
+
+@state
+def path(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "energised", WRONG | {"panel.condition.has_heat_marks": "no"})
+    desk.go("path", walk.visit.id)
+
+
+@after(path)
+def station(desk: Desk) -> None:
+    desk.go("station", desk.position.visit, "outlet")
+
+
+@state
+def state_refused(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "breaker.lock_and_tag")
+    desk.go("state", walk.visit.id, "energised")
+
+
+@state
+def state_caution(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "dead and proved")
+    desk.go("state", walk.visit.id, "dead and proved")
+
+
+@state
+def state_told(desk: Desk) -> None:
+    """Who opens nothing is asked whether a charge may be started."""
+    walk = begin(desk, role="inspects")
+    walk_to(walk, "under load")
+    desk.go("state", walk.visit.id, "under load")
+
+
+@state
+def state_load_off(desk: Desk) -> None:
+    walk = begin(desk)
+    walk_to(walk, "under load")
+    walk.enter_state(CircuitState.UNDER_LOAD)
+    desk.go("path", walk.visit.id)
+
+
+@after(state_caution)
+def station_run(desk: Desk) -> None:
+    desk.go("station", desk.position.visit, "run")
+
+
+@after(path)
+def findings(desk: Desk) -> None:
+    desk.go("findings", desk.position.visit)
+
+
+@after(path)
+def points(desk: Desk) -> None:
+    desk.go("points", desk.position.visit)
+
+
+@state
+def trends(desk: Desk) -> None:
+    """Two signed visits before this one, and a grip that falls from each to the next."""
+    made = [seen(2023, "4.00"), seen(2024, "3.00"), seen(2025, "2.00")]
+    for each in made:
+        desk.store.save(each.visit.model_dump(mode="json"))
+    for each in made[:-1]:
+        desk.store.seal(each.visit.id, {"by": "an invented technician"})
+    desk.go("trends", made[-1].visit.id, made[-1].visit.points[0].id)
+
+
+@after(path)
+def kit(desk: Desk) -> None:
+    desk.go("kit", desk.position.visit, "visit")
+
+
+@after(path)
+def instrument_of_visit(desk: Desk) -> None:
+    desk.go("instrument", desk.position.visit, "visit@multimeter")
+
+
+@after(path)
+def sign_off(desk: Desk) -> None:
+    desk.go("sign_off", desk.position.visit)
+
+
+@after(path)
+def signature(desk: Desk) -> None:
+    for value in ("keep out of service", "Sam Sample"):
+        desk.answer_form(desk.form(forms.SIGN_OFF), value)
+    desk.go("signature", desk.position.visit)
+
+
+@after(path)
+def report(desk: Desk) -> None:
+    """Signed: open it, share it, keep a copy."""
+    walk = desk.open(desk.position.visit)
+    walk.sign_off(SignOff(at=walk.visit.started, decision=Decision.KEEP_OUT, strokes=(((0, 0),),)))
+    desk.store.seal(walk.visit.id, {"by": "an invented technician"}, report=b"%PDF-")
+    desk.go("report", walk.visit.id)
+
+
+@state
+def settings(desk: Desk) -> None:
+    desk.set(technician=Person(name="Pat Example", license_number="EL-0000"))
+    desk.go("settings")
+
+
+@state
+def instrument(desk: Desk) -> None:
+    desk.go("instrument", of="multimeter")

@@ -1,0 +1,59 @@
+"""What only a touch brings up: a sheet, a claim, a PIN."""
+
+from collections.abc import Callable
+
+from tests.ui.driver import Ui
+from tests.ui.hand import Hand
+
+
+def slip(ui: Ui) -> None:
+    """A slip of the finger is questioned."""
+    ui.pad("2395")
+    Hand(ui).press_main()
+
+
+def danger(ui: Ui) -> None:
+    """A danger interrupts."""
+    ui.tap_text("Yes")
+
+
+def stays_on(ui: Ui) -> None:
+    """A danger that cannot be switched off."""
+    ui.tap_text("Yes")
+    ui.tap_text("It cannot be switched off")
+
+
+def claim_told(ui: Ui) -> None:
+    """The claim of who was told, its cautions read."""
+    Hand(ui).press_main()
+    Hand(ui).press_main()
+
+
+def load_back(ui: Ui) -> None:
+    """The load is taken back."""
+    ui.tap_text("Undo: circuit under load")
+
+
+def shut(ui: Ui) -> None:
+    """A check that may not be made now."""
+    ui.tap_text("Insulation")
+
+
+def pin(ui: Ui) -> None:
+    """The PIN, after the signature."""
+    pad = next(w for w in ui.all() if type(w).__name__ == "SignaturePad")
+    x, y = pad.to_window(pad.x, pad.top)
+    ui.drag([(x + 40 + 12 * i, y - 60 - 25 * (i % 2)) for i in range(12)])
+    ui.tap_text("Go on")
+    ui.pad("0123")
+
+
+TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
+    "slip": ("drop_empty", slip),
+    "danger": ("yes_no", danger),
+    "stays_on": ("yes_no", stays_on),
+    "claim_told": ("state_told", claim_told),
+    "load_back": ("state_load_off", load_back),
+    "shut": ("station_run", shut),
+    "pin": ("signature", pin),
+}
