@@ -52,13 +52,13 @@ def front(sheet: Sheet, case: Case) -> None:
     _decision(sheet, case)
     count = min(len(case.assessment.points), _POINTS)
     paths = _PATH if count == 1 else _POINT * (count + 1)
-    findings_in_short(sheet, case, BOTTOM - _BELOW - paths)
+    _findings_in_short(sheet, case, BOTTOM - _BELOW - paths)
     _not_measured(sheet, case)
     _paths(sheet, case)
     _facts(sheet, case)
 
 
-def findings_in_short(sheet: Sheet, case: Case, bottom: float) -> None:
+def _findings_in_short(sheet: Sheet, case: Case, bottom: float) -> None:
     """List the findings with what to do, no more than there is room for."""
     alike = _alike(case.assessment.findings)
     if not alike:
@@ -156,7 +156,7 @@ def _verdict(sheet: Sheet, case: Case) -> None:
     sheet.flow(meaning(case), STRONG, "ink", x, WIDTH - 50)
     sheet.y += 8
     _counts(sheet, case)
-    sheet.flow(_by_severity(case))
+    sheet.flow(by_severity(case))
 
 
 def _counts(sheet: Sheet, case: Case) -> None:
@@ -173,7 +173,8 @@ def _counts(sheet: Sheet, case: Case) -> None:
     sheet.y += 26
 
 
-def _by_severity(case: Case) -> str:
+def by_severity(case: Case) -> str:
+    """Count the findings of each severity."""
     counts = [(sum(f.severity is s for f in case.assessment.findings), str(s)) for s in Severity]
     said = ", ".join(f"{n} {word}" for n, word in counts if n)
     return f"Findings by severity: {said}." if said else "No findings."

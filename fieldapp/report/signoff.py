@@ -3,7 +3,7 @@
 from checks.record import SignOff
 from checks.verdict import WORST_FIRST
 from fieldapp.figures import color_of
-from fieldapp.report.front import findings_in_short, mark
+from fieldapp.report.front import by_severity, mark
 from fieldapp.report.layout import LEFT, PAD, SIGNATURE_TOP, SPINE, WIDTH
 from fieldapp.report.sheet import BODY, SECTION, SMALL, STRONG, Para, Sheet
 from fieldapp.report.words import Case, full_time
@@ -11,7 +11,7 @@ from fieldapp.report.words import Case, full_time
 _PAD_UNITS = 10_000.0  # strokes count in these, over the pad's width
 _INSET = 8.0
 _PEN = 1.5
-_RECAP = 170.0  # least room for saying again what is signed [pt]
+_RECAP = 110.0  # least room for saying again what is signed [pt]
 
 
 def signature(sheet: Sheet, case: Case) -> None:
@@ -33,7 +33,7 @@ def signature(sheet: Sheet, case: Case) -> None:
 
 
 def _what_is_signed(sheet: Sheet, case: Case) -> None:
-    """Say again, above the signature, what it stands under; no more than the page holds."""
+    """Say again, above the signature, what it stands under."""
     sheet.section("What is signed")
     verdict = case.assessment.verdict
     mark(sheet, verdict, LEFT, sheet.y + 2, 22)
@@ -41,7 +41,10 @@ def _what_is_signed(sheet: Sheet, case: Case) -> None:
     sheet.put(LEFT + 32, sheet.y + 18, verdict, SECTION, color_of(verdict))
     sheet.y += 30
     sheet.flow(f"Checks: {counts}.")
-    findings_in_short(sheet, case, SIGNATURE_TOP - 16)
+    said = by_severity(case)
+    if case.assessment.findings:
+        said += " What to do about each is said under Findings."
+    sheet.flow(said)
 
 
 def _pad(sheet: Sheet, signoff: SignOff | None) -> None:

@@ -256,11 +256,24 @@ def check_title(check: str, assessment: Assessment) -> str:
 
 
 def superseded(case: Case, row: Row) -> Iterator[tuple[str, str]]:
-    """Label and words of each earlier entry of a row, which stays in the record."""
+    """Label and words of each earlier entry of a row; what the latest says too is not repeated."""
+    latest = case.entries.get(row.entry) if row.entry is not None else None
+    now = set(case.answers(latest)) if latest is not None else set()
     for number in row.superseded:
         entry = case.entries[number]
-        if entry.not_done is not None:
-            words = f"left out, {entry.not_done.reason}"
-        else:
-            words = "; ".join(f"{label}: {text}" for label, text in case.answers(entry))
-        yield f"Earlier, {case.clock(entry.at)}", f"entry {number}: {words or 'no answers'}"
+        words = "; ".join(_earlier(case, entry, now))
+        yield f"Earlier, {case.clock(entry.at)}", f"entry {number}: {words}"
+
+
+def _earlier(case: Case, entry: Entry, now: set[tuple[str, str]]) -> Iterator[str]:
+    told = list(case.answers(entry))
+    changed = [f"{label}: {text}" for label, text in told if (label, text) not in now]
+    yield from changed
+    if len(changed) < len(told):
+        yield "the rest answered as now" if changed else "answered as now"
+    if entry.not_done is not None:
+        yield ": ".join(filter(None, (f"left out, {entry.not_done.reason}", entry.not_done.text)))
+    elif not told:
+        yield "no answers"
+    if entry.note:
+        yield f"Note: {entry.note}"

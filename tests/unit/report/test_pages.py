@@ -320,7 +320,9 @@ def test_many_points_findings_and_instruments_still_make_a_report(
         assert f"Clamp {count - 1}" in text
         if "What is signed" in text:  # the last page had room for it
             repeated += 1
-            assert "more, listed under Findings" in text
+            recap = between(text, "What is signed", "Sign-off")
+            assert "Findings by severity: 30 danger, 30 warning, 30 caution, 30 notice." in recap
+            assert "What to do about each is said under Findings." in recap
     assert repeated
 
 
