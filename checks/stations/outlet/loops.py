@@ -1,5 +1,6 @@
 """Loops to neutral and to ground: which conductor holds a joint, read without any load."""
 
+from collections.abc import Collection
 from typing import Final, NamedTuple
 
 from checks.check import (
@@ -67,19 +68,27 @@ class Loop(NamedTuple):
     @property
     def words(self) -> str:
         """The loop by the names of its ends."""
-        return f"{self.pair[0]} to {self.pair[1]}"
+        return _words(self.pair)
+
+
+def _words(pair: tuple[str, str]) -> str:
+    return f"{pair[0]} to {pair[1]}"
+
+
+def _there(s: Situation) -> tuple[tuple[str, str], ...]:
+    """Return which loops this outlet has."""
+    return THERE.get(s.choice("outlet.loop_resistance.conductors") or "", ())
 
 
 def _loops(s: Situation) -> list[Loop]:
     """Return the loops of this outlet whose metal is known; nothing else can be judged."""
     temp_c, panel_ohm = metal_temp_c(s, 0.0), s.measured("outlet.loop_resistance.panel")
     both_ohm, ground_ohm = metal_ohm(s, temp_c), ground_metal_ohm(s, temp_c)
-    there = THERE.get(s.choice("outlet.loop_resistance.conductors") or "", ())
     if both_ohm is None:
         return []
     supply_ohm, sound = assumed_supply_ohm() if panel_ohm is None else panel_ohm, sound_ohm(s)
     found = []
-    for pair in there:
+    for pair in _there(s):
         back_ohm = ground_ohm if pair[1] == GROUND else both_ohm / 2
         if back_ohm is not None:
             found.append(
@@ -145,6 +154,24 @@ def _called(conductor: str) -> str:
     return conductor if conductor.startswith("L") else f"the {conductor}"
 
 
+def _left_open(s: Situation, judged: Collection[tuple[str, str]]) -> list[Judgement]:
+    """Return the loops that were not read, and those read whose metal is not known.
+
+    Both loops to ground may be left out, for the sake of a ground-fault device; one tells nothing
+    of the other.
+    """
+    read = [pair for pair in _there(s) if s.measured(PAIRS[pair]) is not None]
+    is_ground_read = any(pair[1] == GROUND for pair in read)
+    asked = [pair for pair in _there(s) if pair[1] != GROUND or is_ground_read]
+    unread = ", ".join(_words(pair) for pair in asked if pair not in read)
+    unknown = ", ".join(_words(pair) for pair in read if pair not in judged)
+    said = (
+        unread and f"Still open: {unread}",
+        unknown and f"{unknown}: the ground is no wire of a known size, nothing says what is right",
+    )
+    return [not_measured(words) for words in said if words]
+
+
 def _judge(s: Situation) -> Judgement:
     loops, held_by = _loops(s), loop_holder(s)
     parts = [
@@ -158,7 +185,8 @@ def _judge(s: Situation) -> Judgement:
             "at the run",
             [_limit(loop) for loop in loops],
         )
-    judged = together(parts, good="Supply, metal and sound joints explain every loop")
+    parts += _left_open(s, {loop.pair for loop in loops})
+    judged = together(parts, good="Supply, metal and sound joints explain every loop that was read")
     assumed = () if s.measured("outlet.loop_resistance.panel") is not None else (SUPPLY,)
     return judged.model_copy(update={"sources": (LOOPS, *assumed)})
 

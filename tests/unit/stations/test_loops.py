@@ -71,6 +71,32 @@ class TestLoops:
         assert judged.verdict is Verdict.WITHIN
         assert any("10 to 100 mΩ" in str(source) for source in judged.sources)
 
+    @pytest.mark.parametrize(
+        ("kept", "verdict", "words"),
+        [
+            # one loop says nothing of the other line; a ground-fault device excuses both grounds
+            (("l1_neutral",), Verdict.NOT_MEASURED, "L2 to neutral"),
+            (("l1_neutral", "l2_neutral", "l1_ground"), Verdict.NOT_MEASURED, "L2 to ground"),
+            (("l1_neutral", "l2_neutral"), Verdict.WITHIN, "every loop that was read"),
+        ],
+    )
+    def test_a_loop_that_was_not_read_is_no_sound_one(
+        self, kept: tuple[str, ...], verdict: Verdict, words: str
+    ):
+        loops = {k: self.SOUND[self.CHECK][k] for k in ("conductors", "panel", *kept)}
+        judged = found(self.CHECK, {**self.BASE, self.CHECK: loops}, kind=VisitKind.SERVICE_CALL)
+        assert judged.verdict is verdict
+        assert words in judged.explanation
+
+    def test_a_loop_through_a_raceway_is_read_and_not_judged(self):
+        # 2.5 Ω let 48 A flow at 120 V (Ohm): no breaker of 40 A opens at once
+        raceway = {**self.BASE, "run.grounding_conductor": {"kind": "raceway"}}
+        loops = {**self.SOUND[self.CHECK], "l1_ground": "2.50 Ω"}
+        judged = found(self.CHECK, {**raceway, self.CHECK: loops}, kind=VisitKind.SERVICE_CALL)
+        assert judged.verdict is Verdict.NOT_MEASURED
+        assert "L1 to ground" in judged.explanation
+        assert "no wire" in judged.explanation
+
     def test_without_the_run_nothing_is_judged(self):
         judged = found(self.CHECK, self.SOUND, kind=VisitKind.SERVICE_CALL)
         assert judged.verdict is Verdict.NOT_MEASURED
