@@ -70,6 +70,10 @@ class Clue:
     group : str
         Clues of one group are signs of one thing: only the strongest for a cause, and the
         strongest against it, count. Empty: the clue stands alone.
+    rests_on : tuple of str
+        Checks that it is read from as well: without them it tells nothing, or leaves open.
+    leaves_open : Mapping
+        By an outcome that is read while some of those are missing: what it may turn out to be.
     """
 
     id: str
@@ -78,6 +82,8 @@ class Clue:
     normal: str
     read: Read
     group: str = ""
+    rests_on: tuple[str, ...] = ()
+    leaves_open: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def kind(self) -> str:
@@ -87,6 +93,12 @@ class Clue:
     def outcome(self, value: str) -> Outcome:
         """Return one of its outcomes; KeyError when there is none of that name."""
         return {o.value: o for o in self.outcomes}[value]
+
+    def ahead(self, now: str | None) -> tuple[Outcome, ...]:
+        """Return what it may still be read as, by what it is read as now; empty once it is told."""
+        if now is None:
+            return self.outcomes
+        return tuple(self.outcome(value) for value in self.leaves_open.get(now, ()))
 
 
 def outcomes(*rows: tuple[str, float, str]) -> tuple[Outcome, ...]:

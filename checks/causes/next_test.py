@@ -121,8 +121,8 @@ def candidates(
     is_live_shut = bars(view).is_live_shut
     best: dict[str, Candidate] = {}
     for clue in chart.clues.values():
-        check = BY_ID[clue.check]
-        if clue.id in found or not _may_be_made(check, view, is_live_shut):
+        check = _asked_for(clue, view, is_live_shut)
+        if check is None or not clue.ahead(found.get(clue.id)):
             continue
         way = way_to(check, view, waiting)
         if way.is_blocked:
@@ -134,6 +134,16 @@ def candidates(
     return tuple(c for c in best.values() if c.bits >= LEAST_BITS)
 
 
+def _asked_for(clue: Clue, view: View, is_live_shut: bool) -> Check | None:
+    """Return the check that a clue waits for: its own, then what its reading rests on."""
+    made = view.situation.entry(clue.check)
+    if made is not None and made.not_done is not None:
+        return None
+    waits_for = (clue.check,) if made is None else clue.rests_on
+    checks = (BY_ID[name] for name in waits_for)
+    return next((c for c in checks if _may_be_made(c, view, is_live_shut)), None)
+
+
 def _may_be_made(check: Check, view: View, is_live_shut: bool) -> bool:
     """Return whether a check belongs here, is still to be made, and may be made now."""
     if is_live_shut and check.state in SAFEST_FIRST[3:]:
@@ -141,7 +151,7 @@ def _may_be_made(check: Check, view: View, is_live_shut: bool) -> bool:
     if view.verdict(check.id) is not Verdict.NOT_MEASURED:
         return False
     if view.situation.entry(check.id) is not None:
-        return False  # left out, or made and waiting for another entry: once more tells no more
+        return False  # left out, or made and waiting for another entry
     return has_instruments(check, view.situation.visit.instruments)
 
 
@@ -189,23 +199,24 @@ def after(
     Returns
     -------
     dict
-        By outcome: its chance, and the shares after it. [-]
+        By outcome that it may still be read as: its chance, and the shares after it. [-]
 
     References
     ----------
     Bayes' rule.
     """
     own = {c: o for c, o in found.items() if chart.clues[c].kind == clue.kind}
+    ahead = clue.ahead(found.get(clue.id))
     chances = [
         [
             outcome.usual * ratio
             for ratio in factors(chart, own | {clue.id: outcome.value})[clue.kind][: len(masses)]
         ]
-        for outcome in clue.outcomes
+        for outcome in ahead
     ]
     whole = [sum(of) for of in zip(*chances, strict=True)]
     found_after = {}
-    for outcome, of in zip(clue.outcomes, chances, strict=True):
+    for outcome, of in zip(ahead, chances, strict=True):
         mixed = tuple(m * c / w for m, c, w in zip(masses, of, whole, strict=True))
         found_after[outcome.value] = (sum(mixed), normalized(mixed))
     return found_after

@@ -282,11 +282,11 @@ def _shown_test(state: Search, test: Candidate) -> NextTest:
     check = test.check
     prospects = [
         Prospect(
-            words=outcome.words,
-            chance_pct=round(100 * ahead[outcome.value][0]),
-            meaning=_meaning(*leader(state.chart, ahead[outcome.value][1])),
+            words=test.clue.outcome(value).words,
+            chance_pct=round(100 * chance),
+            meaning=_meaning(*leader(state.chart, shares)),
         )
-        for outcome in test.clue.outcomes
+        for value, (chance, shares) in ahead.items()
     ]
     return NextTest(
         check=check.id,

@@ -74,6 +74,11 @@ def test_a_clue_is_read_from_a_declared_check_and_its_usual_shares_sum_to_one(cl
     assert min(o.usual for o in clue.outcomes) > 0
     assert not clue.normal or clue.outcome(clue.normal)
     assert all(len(o.words.split()) >= 3 for o in clue.outcomes)
+    assert set(clue.rests_on) <= set(BY_ID) - {clue.check}
+    for value, hidden in clue.leaves_open.items():
+        assert clue.rests_on, "nothing would tell them apart"
+        assert clue.outcome(value).value not in hidden
+        assert len([clue.outcome(each) for each in hidden]) > 1
 
 
 def test_every_clue_speaks_of_some_cause_and_has_a_name_of_its_own():

@@ -36,7 +36,14 @@ def _setting(view: View) -> str | None:
     load_a, rated_a = charger_load_a(s), breaker_a(s)
     if load_a is None or rated_a is None:
         return None
-    return "over" if load_a > largest_charger_a(s.code, rated_a).value + 0.5 else "fits"
+    if load_a <= largest_charger_a(s.code, rated_a).value + 0.5:
+        return "fits"
+    return "over" if _is_set(view) else None
+
+
+def _is_set(view: View) -> bool:
+    """Whether the setting was read: a nameplate alone only says what it takes at most."""
+    return bool(view.situation.rating("charger.configuration.configured_a"))
 
 
 def _sharing(view: View) -> str | None:
@@ -54,7 +61,9 @@ def _sharing(view: View) -> str | None:
         fastest_s = trip_spread_s(rated_a, [load_a, other_a], before_a=load_a).fast_s
     except ChecksError:
         return "shared"
-    return "light" if fastest_s == inf else "trips"
+    if fastest_s == inf:
+        return "light"
+    return "trips" if _is_set(view) else "shared"
 
 
 def _loss(view: View) -> str | None:
@@ -133,6 +142,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "fits",
         _setting,
+        rests_on=("charger.configuration",),
     ),
     Clue(
         "sharing",
@@ -146,6 +156,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         "alone",
         _sharing,
         "other loads",
+        rests_on=("charger.configuration",),
+        leaves_open={"shared": ("light", "trips")},
     ),
     Clue(
         "loss",
@@ -161,6 +173,8 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "none",
         _loss,
+        rests_on=("charger.configuration", "run.conductor", "run.length"),
+        leaves_open={"some": ("metal", "joint")},
     ),
     Clue(
         "conductor",
@@ -171,6 +185,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "good",
         judged("run.conductor"),
+        rests_on=("breaker.rating", "charger.configuration"),
     ),
     Clue(
         "receptacle",
@@ -181,6 +196,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "good",
         judged("outlet.configuration"),
+        rests_on=("breaker.rating",),
     ),
     Clue(
         "volts",

@@ -144,6 +144,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "good",
         judged("outlet.termination"),
+        rests_on=("run.conductor",),
     ),
     Clue(
         "grip",
@@ -203,6 +204,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             "panel.terminals.has_heat_marks",
         ),
         "heat at the breaker",
+        rests_on=("panel.condition", "panel.terminals"),
     ),
     Clue(
         "breaker_warmth",

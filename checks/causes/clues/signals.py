@@ -168,6 +168,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "full",
         _offer,
+        rests_on=("charger.configuration",),
     ),
     Clue(
         "low_setting",
@@ -178,6 +179,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "full",
         _low_setting,
+        rests_on=("charger.nameplate",),
     ),
     Clue(
         "draw",

@@ -193,6 +193,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         "no",
         any_said("outlet.damage.is_wet", "charger.damage.has_water"),
         "moisture",
+        rests_on=("charger.damage",),
     ),
     _circumstance(
         "is_on_hot_days", 0.15, "It happens on hot days or in the sun", "No matter the heat"

@@ -9,15 +9,17 @@ from checks.causes.safety import Way
 from checks.check import CircuitState
 from checks.record import NotDone, NotDoneReason, Role, Visit
 from checks.stations.all import BY_ID
-from tests.builders import instruments
+from tests.builders import instruments, level_1
 from tests.unit.causes.calls import (
     CHARGES,
+    LEVEL_1,
     LEVEL_2,
     NO_CIRCUMSTANCE,
     Plain,
     level_1_call,
     ranked,
     service_call,
+    share,
 )
 
 LIVE = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
@@ -150,6 +152,64 @@ def test_each_outcome_says_what_it_would_mean() -> None:
     assert sum(p.chance_pct for p in test.prospects) == pytest.approx(100, abs=2)
     assert all("ikeliest" in p.meaning for p in test.prospects)
     assert float(test.bits) > 0
+
+
+def test_what_a_finding_waits_for_is_asked_for_until_it_is_told() -> None:
+    """How much the kettle adds is not known before the charger's own current is."""
+    entries: Plain = {
+        "breaker.trip_history": {"when": "minutes", "kind": "overcurrent"},
+        "run.dedicated": {"is_alone": False, "what": "kettle", "other_a": "12.5 A"},
+    }
+    found = ranked(service_call(entries, points=(level_1(),)))
+    assert found.status is Status.OPEN
+    assert found.next_test is not None
+    assert found.next_test.check == "charger.configuration"
+    assert [p.words for p in found.next_test.prospects] == [
+        "Charger and other loads are more than the breaker holds",
+        "Other loads on the circuit are too small to trip it",
+    ]
+    told = entries | {"charger.configuration": LEVEL_1["charger.configuration"]}
+    assert ranked(service_call(told, points=(level_1(),))).status is Status.PROVEN
+
+
+def test_volts_that_are_lost_somewhere_ask_for_the_run() -> None:
+    """Ohm's law: only with its metal known can a joint be told from a long run."""
+    lost: Plain = {
+        "outlet.loaded_voltage": {
+            "load": "vehicle",
+            "outlet_no_load": "241.0 V",
+            "current": "32.0 A",
+            "outlet_loaded": "225.0 V",
+            "panel_no_load": "241.2 V",
+            "panel_loaded": "240.2 V",
+        }
+    }
+    plates = {c: LEVEL_2[c] for c in ("breaker.rating", "charger.configuration")}
+    slow: Plain = {"charger.behavior": CHARGES | {"is_slow": True}}
+    asked = proposals(slow | plates | lost)
+    assert "run.conductor" in asked
+    assert "run.length" in proposals(
+        slow | plates | lost | {"run.conductor": LEVEL_2["run.conductor"]}
+    )
+
+
+def test_a_nameplate_alone_proves_no_setting() -> None:
+    """A charger that could give 40 A on a 40 A breaker may be set to the 32 A it may carry
+    (80 %, NEC 625.42)."""
+    plates: Plain = {
+        "breaker.rating": {"rated_a": "40 A", "poles": "2"},
+        "charger.nameplate": LEVEL_2["charger.nameplate"] | {"rated_a": "40 A"},
+    }
+    found = ranked(service_call(TRIPS | plates))
+    assert found.status is Status.OPEN
+    assert found.next_test is not None
+    assert found.next_test.check == "charger.configuration"
+    high = {"charger.configuration": LEVEL_2["charger.configuration"] | {"configured_a": "40 A"}}
+    proven = ranked(service_call(TRIPS | plates | high))
+    assert proven.status is Status.PROVEN
+    assert proven.causes[0].cause == "charger_set_high"
+    low = ranked(service_call(TRIPS | plates | LEVEL_2 | plates))
+    assert share(low, "charger_set_high") < 0.05
 
 
 def test_what_is_left_that_cannot_be_told_apart_is_said() -> None:
