@@ -14,7 +14,7 @@ from fieldapp.walk.evidence import photos_key
 from fieldapp.walk.observed import NOTE_MOST, proposed_note, to_photograph
 from tests.builders import POINT, visit
 from tests.unit.store.test_photos import HOSTILE, picture, with_place
-from tests.unit.walk.test_walk import Reopened
+from tests.unit.walk.reopened import Reopened
 
 CHECK = "breaker.rating"
 OPEN = f"{CHECK}@{POINT}"

@@ -1,0 +1,115 @@
+"""The circuit's states on the walk: what opens them, what shuts them, what is undone."""
+
+from checks.check import CircuitState
+from checks.record import (
+    NotDoneReason,
+)
+from checks.stations.all import BY_ID
+from tests.unit.walk.reopened import (
+    BUS_DEAD,
+    LIVE,
+    LOCKED,
+    Walks,
+    said_to_be,
+)
+
+
+def test_energising_is_refused_until_the_dead_tests_stand(walks: Walks):
+    w = walks()
+    w.refused(
+        lambda walk: walk.enter_state(CircuitState.ENERGISED),
+        "Bay 1 must not be energised yet.*First: .*Lock and tag",
+    )
+    w.refused(lambda walk: walk.begin("breaker.lock_and_tag"), "circuit must be dead and proved")
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    entered = w.walk.visit.states[0]
+    assert entered.cautions
+    assert (entered.number, w.walk.state) == (1, CircuitState.DEAD)
+    w.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag, Absence of voltage")
+    w.makes("breaker.lock_and_tag", "yes", "no", "yes", "yes", "yes")
+    w.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    w.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag")
+    w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "Lock and tag")
+    w.refused(lambda walk: walk.enter_state(CircuitState.UNDER_LOAD), "Lock and tag")
+    w.makes("breaker.lock_and_tag", *LOCKED)
+    w.refused(lambda walk: walk.begin("breaker.terminal_torque"), "first: Panel bus dead")
+    w.do(lambda walk: walk.begin("run.insulation"))
+
+
+def test_dead_again_offers_lock_tag_and_absence_again_before_anything_else(walks: Walks):
+    w = walks()
+    w.proves_the_bus_dead()
+    w.do(lambda walk: walk.begin("run.insulation"))
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    proving = [s for s in w.walk.steps if BY_ID[s.row.check].proves]
+    assert [s.is_done for s in proving] == [False, False]
+    assert not any(s.shut_because for s in proving)
+    w.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag")
+    stateless = (CircuitState.ANY, CircuitState.NO_CURRENT)
+    for step in [s for s in w.walk.steps if s.row.state in stateless]:
+        w.walk.begin(step.row.check)
+        w.walk.leave_out(NotDoneReason.OTHER)
+    coming = w.walk.next_step
+    assert not isinstance(coming, CircuitState)
+    assert coming is not None
+    assert coming.row.check == "breaker.lock_and_tag"
+
+
+def test_what_was_begun_in_one_state_is_not_gone_on_with_in_another(walks: Walks):
+    w = walks()
+    w.proves_the_bus_dead()
+    w.answers("breaker.terminal_torque", "tightening")
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    assert w.walk.questions is None
+    w.refused(lambda walk: walk.begin("breaker.terminal_torque"), "first: Lock and tag")
+    w.makes("breaker.lock_and_tag", *LOCKED)
+    w.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    w.refused(lambda walk: walk.begin("breaker.terminal_torque"), "first: Panel bus dead")
+    w.makes("panel.absence_of_voltage", *BUS_DEAD)
+    again = w.do(lambda walk: walk.begin("breaker.terminal_torque"))
+    assert [a.input for a in again.entry.answers] == ["occasion"]
+
+
+def test_a_state_is_undone_like_an_entry(walks: Walks):
+    w = walks()
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    assert w.walk.last_recorded == "circuit dead and proved"
+    assert w.do(lambda walk: walk.undo()) == "circuit dead and proved"
+    assert (w.walk.state, w.walk.visit.states) == (None, ())
+    assert w.do(lambda walk: walk.undo()) == ""
+
+
+def test_a_circuit_said_to_be_live_in_error_is_proved_dead_anew(walks: Walks):
+    """The record cannot know whether it was switched on (lockout practice: verify again)."""
+    w = walks()
+    w.proves_dead()
+    live = w.walk.visit.model_copy(update={"states": (*w.walk.visit.states, said_to_be(LIVE, 9))})
+    again = walks(entries=live.entries, states=live.states)
+    assert again.walk.state is CircuitState.ENERGISED
+    assert again.do(lambda walk: walk.undo()) == "circuit energised"
+    assert again.walk.state is CircuitState.DEAD
+    again.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag, Absence of")
+    again.makes("breaker.lock_and_tag", *LOCKED)
+    again.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    again.makes("panel.absence_of_voltage", *BUS_DEAD)
+    again.do(lambda walk: walk.begin("run.insulation"))
+
+
+def test_a_load_is_taken_back_only_once_its_current_is_at_zero(walks: Walks):
+    """Without load a hand may be on the coupler: common practice, no source."""
+    states = (said_to_be(LIVE, 1), said_to_be("under load", 2))
+    w = walks(states=states)
+    assert w.walk.undo_ends_load
+    w.refused(lambda walk: walk.undo(), "a charge may still run")
+    w.refused(lambda walk: walk.begin("connector.seating"), "end the charge")
+    assert w.do(lambda walk: walk.undo(has_ended=True)) == "circuit under load"
+    assert w.walk.state is CircuitState.ENERGISED
+    w.do(lambda walk: walk.begin("connector.seating"))
+
+
+def test_taking_the_load_off_asks_for_the_end_of_the_charge_and_energises_nothing(walks: Walks):
+    w = walks(states=(said_to_be(LIVE, 1), said_to_be("under load", 2)))
+    how = w.walk.switching(CircuitState.ENERGISED)
+    assert how.title == "Take the load off"
+    assert [c.words for c in how.claims] == ["The charge has ended, current at zero"]
+    assert not any("becomes live" in c.text for c in how.cautions)

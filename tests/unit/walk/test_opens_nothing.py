@@ -1,0 +1,72 @@
+"""A walk of who opens nothing: told what is dead, live and allowed, and by whom."""
+
+from checks.check import CircuitState
+from checks.record import (
+    NotDoneReason,
+    Role,
+)
+from checks.verdict import Severity
+from fieldapp.walk.agenda import Step
+from tests.builders import POINT
+from tests.gallery.walking import make
+from tests.unit.walk.reopened import Reopened, Walks, plausible_but
+
+
+def test_who_opens_nothing_is_offered_no_dead_test(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    assert not [s for s in w.walk.steps if s.row.state is CircuitState.DEAD]
+    w.refused(lambda walk: walk.begin("breaker.lock_and_tag"), "does not apply here")
+
+
+def looks_sound(w: Reopened) -> None:
+    """Make every check that needs no state, as the eye finds a sound installation."""
+    while isinstance(step := w.walk.next_step, Step):
+        make(w.walk, step.row.check, {})
+
+
+def test_who_opens_nothing_energises_nothing_and_says_who_did(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    how = w.walk.switching(CircuitState.ENERGISED)
+    assert how.title == "Is the circuit live?"
+    assert not any("becomes live" in c.text for c in how.cautions)
+    w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "nobody is named.*energised")
+    w.do(
+        lambda walk: walk.enter_state(
+            CircuitState.ENERGISED, brought_by=" Sam Sample, Example Electric ", is_found=True
+        )
+    )
+    (entered,) = w.walk.visit.states
+    assert (entered.brought_by, entered.is_found) == ("Sam Sample, Example Electric", True)
+    assert entered.cautions == tuple(c.text for c in how.cautions)
+
+
+def test_who_opens_nothing_starts_a_charge_only_where_allowed_and_after_the_looks(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    looks_sound(w)
+    assert w.walk.next_step is CircuitState.ENERGISED
+    w.do(lambda walk: walk.enter_state(CircuitState.ENERGISED, brought_by="Sam", is_found=True))
+    w.refused(
+        lambda walk: walk.enter_state(CircuitState.UNDER_LOAD, brought_by="Sam"),
+        "must not be under load yet.*Volts without load",
+    )
+    looks_sound(w)
+    assert w.walk.next_step is CircuitState.UNDER_LOAD
+    assert w.walk.switching(CircuitState.UNDER_LOAD).title == "May a charge be started?"
+    load = [s.row.check for s in w.walk.steps if s.row.state is CircuitState.UNDER_LOAD]
+    w.do(lambda walk: walk.go_without(CircuitState.UNDER_LOAD, NotDoneReason.OTHER, "No car"))
+    assert w.walk.next_step is None
+    assert {e.check for e in w.walk.visit.entries if e.not_done} == set(load)
+    w.do(lambda walk: walk.undo())
+    assert w.walk.next_step is CircuitState.UNDER_LOAD
+    w.do(lambda walk: walk.enter_state(CircuitState.UNDER_LOAD, brought_by="Sam"))
+    assert w.walk.state is CircuitState.UNDER_LOAD
+
+
+def test_a_danger_shuts_the_live_states_for_who_opens_nothing_too(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    w.makes("outlet.damage", *plausible_but("outlet.damage", "yes"))
+    assert w.walk.assessment.row("outlet.damage", POINT).judgement.severity is Severity.DANGER
+    w.refused(
+        lambda walk: walk.enter_state(CircuitState.ENERGISED, brought_by="Sam"),
+        "must not be energised yet",
+    )
