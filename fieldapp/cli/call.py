@@ -1,0 +1,62 @@
+"""What every command needs: its exit codes, its errors, and files read and written."""
+
+import argparse
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from checks import codes
+from checks.assess import Assessment, assess
+from checks.errors import ChecksError
+from checks.intake import read_visit
+from checks.record import Visit
+from fieldapp.device.desktop import DesktopDevice
+from fieldapp.store import atomic_write, read_json_file
+
+GOOD, FOUND, BAD, UNFINISHED = 0, 1, 2, 3
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+
+
+class UsageError(ChecksError):
+    """The call's words are off."""
+
+
+def one_line(text: str) -> str:
+    """Return a text without its line breaks."""
+    return " ".join(text.split())
+
+
+def data_dir(args: argparse.Namespace) -> Path:
+    """Return the folder of the visits and the signing key."""
+    return args.data if args.data is not None else DesktopDevice().data_dir()
+
+
+def read(path: Path) -> tuple[Visit, Assessment]:
+    """Return the visit in a file, and what it means."""
+    return judged(read_json_file(path))
+
+
+def judged(record: Any) -> tuple[Visit, Assessment]:
+    """Return the visit in a JSON record, and what it means."""
+    visit = read_visit(record)
+    return visit, assess(visit, codes.profile(visit.code))
+
+
+def read_bytes(path: Path, where: str) -> bytes:
+    """Return a file's content; UsageError names the word of the call that named the file."""
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise UsageError(
+            f"{path} cannot be read ({error.strerror})", where=where, remedy="Check the path"
+        ) from error
+
+
+def write(path: Path, data: bytes, *, where: str = "--out") -> None:
+    """Write a file; UsageError names the word of the call that named it."""
+    if not path.absolute().parent.is_dir():
+        raise UsageError(
+            f"there is no folder {path.absolute().parent}", where=where, remedy="Make it first"
+        )
+    if path.is_dir():
+        raise UsageError(f"{path} is a folder", where=where, remedy="Name a file in it")
+    atomic_write(path.absolute(), data)

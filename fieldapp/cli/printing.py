@@ -1,0 +1,66 @@
+"""What the commands print: findings, causes and trends for people, JSON for machines."""
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from checks.assess import Assessment
+from checks.causes import Ranking, lines
+from checks.record import Visit
+from checks.trends import INTERVAL, PointTrend
+
+DECIDES = (
+    "The local code, the authority having jurisdiction, the listing, the maker's instructions and "
+    "licensed practice decide."
+)
+
+
+def print_findings(visit: Visit, found: Assessment) -> None:
+    """Print the findings of an assessment for people."""
+    print(f"{_title(visit)}: {found.verdict}")
+    for finding in found.findings:
+        row, judged = finding.row, finding.row.judgement
+        where = f"{visit.name_of(row.subject)}, {row.station}"
+        print(f"\n{finding.severity.upper()}  {row.title} ({where}): {judged.verdict}")
+        print(f"  {judged.explanation}")
+        for limit in judged.limits:
+            print(f"  Limit: {limit}, {limit.force}, {limit.source}")
+        for label, text in (("Remedy", judged.remedy), ("Settles it", judged.settles)):
+            if text:
+                print(f"  {label}: {text}")
+    count = len(found.unfinished)
+    if count:
+        print(f"\nNot measured: {count} (this never counts as good)")
+        for row in found.unfinished:
+            print(f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}")
+    print(f"\n{DECIDES}")
+
+
+def print_causes(visit: Visit, rankings: Sequence[Ranking]) -> None:
+    """Print the ranking of each charging point for people."""
+    print(_title(visit))
+    for ranking in rankings:
+        print("", *lines(ranking), sep="\n")
+    print(f"\n{DECIDES}")
+
+
+def _title(visit: Visit) -> str:
+    invented = " (invented for demonstration)" if visit.is_invented else ""
+    return f"{visit.site.name}, {visit.kind}{invented}"
+
+
+def print_trends(found: Sequence[PointTrend]) -> None:
+    """Print what changed since earlier visits for people."""
+    for each in found:
+        signal = f": {each.severity}" if each.severity else ""
+        print(f"{each.title} ({each.name}){signal}")
+        print(f"  {each.explanation}")
+        print(f"  Limit: {each.limit}, {each.limit.force}, {each.limit.source}")
+        if each.remedy:
+            print(f"  Remedy: {each.remedy}")
+    print(f"\nBetween visits the meters' errors are taken as independent; {INTERVAL}.")
+
+
+def print_json(document: Any) -> None:
+    """Print a document for machines; the same one always in the same words."""
+    print(json.dumps(document, ensure_ascii=False, indent=1, sort_keys=True))
