@@ -26,7 +26,7 @@ from fieldapp.report.keys import SigningKey, create_key, fingerprint
 from fieldapp.report.pages import build
 from fieldapp.report.sign import sign
 from fieldapp.report.verify import Status, Verification, verify
-from tests.unit.report import matter
+from tests.unit.report import judged, matter
 
 Doc = dict[str, Any]
 
@@ -53,7 +53,7 @@ def visit() -> Visit:
 
 @pytest.fixture(scope="module")
 def assessment(visit: Visit) -> Assessment:
-    return matter.an_assessment(visit).model_copy(update={"software": SOFTWARE})
+    return judged.an_assessment(visit).model_copy(update={"software": SOFTWARE})
 
 
 def report(visit: Visit, assessment: Assessment, key: SigningKey) -> bytes:

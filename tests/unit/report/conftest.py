@@ -1,10 +1,12 @@
 """One key, one visit and one signed report for all tests here: making a key takes its time."""
 
 from collections.abc import Mapping
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from checks.assess import Assessment
 from checks.record import Visit
@@ -12,7 +14,7 @@ from fieldapp.report.embedded import document
 from fieldapp.report.keys import SigningKey, create_key, fingerprint
 from fieldapp.report.pages import build
 from fieldapp.report.sign import sign
-from tests.unit.report import matter
+from tests.unit.report import judged, matter
 
 PIN = "246813"
 
@@ -36,7 +38,7 @@ def visit() -> Visit:
 
 @pytest.fixture(scope="session")
 def assessment(visit: Visit) -> Assessment:
-    return matter.an_assessment(visit)
+    return judged.an_assessment(visit)
 
 
 @pytest.fixture(scope="session")
@@ -48,6 +50,11 @@ def unsigned(visit: Visit, assessment: Assessment, key: SigningKey) -> bytes:
         fingerprint=fingerprint(key.certificate),
         photo=matter.photo,
     )
+
+
+@pytest.fixture(scope="session")
+def reader(unsigned: bytes) -> PdfReader:
+    return PdfReader(BytesIO(unsigned))
 
 
 @pytest.fixture(scope="session")
