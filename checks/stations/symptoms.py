@@ -30,7 +30,8 @@ UNASKED: Final = "told or seen, with no number to hold it against"
 TRIPPED: Final = When("when", ("at_once", "minutes", "hours", "random"))
 BURNT: Final = When("place", ("terminal", "contact"))
 CHARGES: Final = When("start", ("charges",))
-NEVER: Final = ("never", "none", "no", "charges", "off", "unknown", "untried")
+UNKNOWN: Final = ("unknown", "untried")
+NEVER: Final = ("never", "none", "no", "charges", "off", *UNKNOWN)
 
 
 def _told(check: str, questions: tuple[AnyInput, ...], good: str, bad: str) -> Judge:
@@ -41,6 +42,9 @@ def _told(check: str, questions: tuple[AnyInput, ...], good: str, bad: str) -> J
         if open_ones:
             return not_measured(f"Still open: {', '.join(open_ones)}", sources=(TOLD,))
         found = [words for q in questions if (words := _words(s, check, q))]
+        unknown = [q.label for q in questions if s.choice(f"{check}.{q.name}") in UNKNOWN]
+        if unknown and not found:
+            return not_measured(f"Not known: {', '.join(unknown)}", sources=(TOLD,))
         return seen(
             not found,
             explanation=f"{bad}: {'; '.join(found)}" if found else good,
@@ -244,13 +248,15 @@ CHECKS: Final[tuple[Check, ...]] = (
             Choice(
                 "timer",
                 "Timer in the vehicle",
-                options=_options(("off", "Off"), ("on", "On"), ("unknown", "Not known")),
+                options=_options(("off", "Off"), ("on", "A timer is on"), ("unknown", "Not known")),
             ),
             Choice(
                 "at_once",
                 "With its timer off",
                 options=_options(
-                    ("starts", "It starts"), ("no_start", "No start"), ("untried", "Not tried")
+                    ("starts", "Starts without it"),
+                    ("no_start", "No start without it"),
+                    ("untried", "Not tried"),
                 ),
                 when=When("timer", ("on",)),
             ),
@@ -258,14 +264,18 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "others",
                 "Other vehicles here",
                 options=_options(
-                    ("untried", "Not tried"), ("fine", "Charge well"), ("same", "The same fault")
+                    ("untried", "Not tried"),
+                    ("fine", "Others charge well"),
+                    ("same", "Others fail too"),
                 ),
             ),
             Choice(
                 "elsewhere",
                 "This one elsewhere",
                 options=_options(
-                    ("untried", "Not tried"), ("fine", "Charges well"), ("same", "The same fault")
+                    ("untried", "Not tried"),
+                    ("fine", "Charges well elsewhere"),
+                    ("same", "Fails elsewhere too"),
                 ),
             ),
         ),

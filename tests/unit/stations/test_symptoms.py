@@ -37,6 +37,23 @@ def test_what_was_told_is_said_in_one_sentence() -> None:
     assert (good.verdict, good.explanation) == (Verdict.WITHIN, "The breaker has not tripped")
 
 
+def test_what_nobody_tried_or_knows_is_not_told() -> None:
+    trial = {"timer": "off", "others": "untried", "elsewhere": "untried"}
+    for timer, unknown in (
+        ("off", "Other vehicles here, This one elsewhere"),
+        ("unknown", "Timer in the vehicle, Other vehicles here, This one elsewhere"),
+    ):
+        said = {"vehicle.trial": {**trial, "timer": timer}}
+        found = judge(with_entries(CALL, said), "vehicle.trial")
+        assert found.verdict is Verdict.NOT_MEASURED
+        assert found.explanation == f"Not known: {unknown}"
+    same = judge(
+        with_entries(CALL, {"vehicle.trial": {**trial, "others": "same"}}), "vehicle.trial"
+    )
+    assert same.verdict is Verdict.OUTSIDE
+    assert same.explanation == "From the vehicle: others fail too"
+
+
 def test_several_symptoms_at_once() -> None:
     told = {"start": "charges", "stops": "touched", "is_slow": True, "is_offline": True}
     found = judge(with_entries(CALL, {"charger.behavior": told}), "charger.behavior")
