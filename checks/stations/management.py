@@ -154,19 +154,16 @@ def _mistake(real: float, shown: float) -> str:
     return f"; {shown / real:.2f} times as much: look for a wrong ratio or line"
 
 
-def _exchanged(s: Situation, pairs: dict[str, tuple[Number | None, Number | None]]) -> Judgement:
+def _exchanged(
+    group: Group, s: Situation, pairs: dict[str, tuple[Number | None, Number | None]]
+) -> Judgement:
     """Judge whether the first two lines are told apart: each nearer to its own clamp."""
     read = [nominal(x) for line in LINES[:2] for x in pairs[line] if x is not None]
     if len(read) < 2 * len(LINES[:2]):
         return not_measured("Still open: both lines, clamp and display")
     real_1, shown_1, real_2, shown_2 = read
     if _is_near(max(real_1, real_2), min(real_1, real_2)):
-        return seen(
-            True,
-            explanation="Both lines carry the same: exchanged sensors would not show, nor matter "
-            "while only loads between the lines are there",
-            source=SENSOR,
-        )
+        return _alike(group, s)
     own = abs(real_1 - shown_1) + abs(real_2 - shown_2)
     other = abs(real_1 - shown_2) + abs(real_2 - shown_1)
     return seen(
@@ -181,11 +178,25 @@ def _exchanged(s: Situation, pairs: dict[str, tuple[Number | None, Number | None
     )
 
 
+def _alike(group: Group, s: Situation) -> Judgement:
+    """Judge two lines that carry the same: an exchange does not show, and may not matter."""
+    words = "Both lines carry the same: exchanged sensors would not show"
+    if not group.is_whole(s) and not group.is_upper_bound(s):
+        words += ", nor matter to chargers between the lines"
+        return seen(True, explanation=words, source=SENSOR)
+    return unsettled(
+        words,
+        "Repeat with more load on one line than on the other",
+        severity=Severity.NOTICE,
+        sources=(SENSOR,),
+    )
+
+
 def _judge_sensors(group: Group, s: Situation) -> Judgement:
     pairs = _pairs(f"{group.check}_sensors", s)
     parts = [_sensor(line, *pair) for line, pair in pairs.items()]
     good = "The system shows what the clamp reads, on each line and in its direction"
-    return together((*parts, _exchanged(s, pairs)), good=good)
+    return together((*parts, _exchanged(group, s, pairs)), good=good)
 
 
 NO_COVER: Final = Caution(

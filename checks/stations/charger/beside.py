@@ -16,7 +16,7 @@ from checks.check import (
     together,
 )
 from checks.codes.circuit import largest_charger_a
-from checks.quantity import Dimension, Number, nominal
+from checks.quantity import Dimension, Number, expanded, nominal
 from checks.source import trade
 from checks.stations.charger.signals import SIGNAL, signal_tolerance_a
 from checks.stations.circuit_facts import breaker_a, charger_load_a
@@ -75,12 +75,17 @@ def _judge_together(s: Situation) -> Judgement:
     if with_all_a is None or alone_a is None or not limits:
         missing = "Its setting" if not limits else "Its current, with all and alone,"
         return not_measured(f"{missing} is missing", limits)
+    if nominal(alone_a) <= expanded(alone_a):
+        return not_measured("Alone it shows no current: read it while it charges", limits)
     parts = [
         _within_setting(with_all_a, "with all charging", limits),
         _within_setting(alone_a, "alone", limits),
         _restored(with_all_a, alone_a),
     ]
-    if s.yes(f"{CHECK}.is_held") and s.rating(f"{CHECK}.fallback") is None:
+    is_held = s.yes(f"{CHECK}.is_held")
+    if is_held is None:
+        parts.append(not_measured("Whether load management holds it is missing"))
+    if is_held and s.rating(f"{CHECK}.fallback") is None:
         parts.append(not_measured("The current it falls back to is missing"))
     good = (
         f"{nominal(with_all_a):.1f} A with all charging, {nominal(alone_a):.1f} A alone, both "

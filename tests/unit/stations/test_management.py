@@ -108,6 +108,19 @@ class TestSensors:
         assert judged.verdict is verdict
         assert words in judged.explanation
 
+    @pytest.mark.parametrize(
+        ("manages", "verdict"),
+        # a house loads its lines unevenly; Level 2 chargers alone load both alike: Kirchhoff
+        [("service", Verdict.BORDERLINE), ("chargers", Verdict.WITHIN)],
+    )
+    def test_lines_that_carry_the_same_do_not_show_an_exchange(
+        self, manages: str, verdict: Verdict
+    ):
+        room = ("panel.load", PANEL, {"is_managed": True, "manages": manages, "managed_a": "70 A"})
+        plain = {"clamp_1": "40.0 A", "shown_1": "40.2 A", "clamp_2": "40.0 A", "shown_2": "40.1 A"}
+        judged = found("management_sensors", made(room, ("panel.management_sensors", PANEL, plain)))
+        assert judged.verdict is verdict
+
     def test_without_readings_it_is_not_measured(self):
         assert found("management_sensors", made()).verdict is Verdict.NOT_MEASURED
 
@@ -199,9 +212,13 @@ class TestOnePointOfSeveral:
             ({}, Verdict.WITHIN),
             ({"with_all": "56.0 A"}, Verdict.OUTSIDE),  # more than its 48 A
             ({"alone": "20.0 A"}, Verdict.OUTSIDE),  # gets nothing back
+            ({"with_all": "0.0 A", "alone": "0.0 A"}, Verdict.NOT_MEASURED),  # none was charging
+            ({"with_all": "0.0 A"}, Verdict.WITHIN),  # held back to nothing by the others
+            ({"is_held": None}, Verdict.NOT_MEASURED),
         ],
     )
     def test_it_keeps_to_its_setting_and_gets_its_share_back(self, change: Plain, verdict: Verdict):
         plain = {"is_held": True, "with_all": "33.0 A", "alone": "46.0 A", "fallback": "6 A"}
-        record = made(("charger.together", BAYS[0], plain | change))
+        said = {name: x for name, x in (plain | change).items() if x is not None}
+        record = made(("charger.together", BAYS[0], said))
         assert judge(record, "charger.together", BAYS[0]).verdict is verdict
