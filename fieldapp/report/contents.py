@@ -17,6 +17,7 @@ from fieldapp.report.signature import Signature
 
 # A report has neither packed objects nor encryption: a file that has them may hide or inflate.
 _FOREIGN: Final = re.compile(rb"/Type\s*/(ObjStm|XRef)\b|/Encrypt\s")
+# What the library raises on a broken or foreign file; an unknown packing is NotImplementedError.
 _BROKEN: Final = (
     PdfError,
     ValueError,

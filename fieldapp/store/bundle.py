@@ -147,6 +147,7 @@ def _read(file: io.BufferedIOBase) -> Bundle:
         with zipfile.ZipFile(file) as bundle:
             entries = _entries(bundle)
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, ValueError) as error:
+        # NotImplementedError: an entry asks for a later version of the format than zipfile knows.
         raise _refused("bundle", f"is not a whole zip file ({shown(str(error))})") from error
     return _bundle(entries)
 

@@ -187,6 +187,15 @@ def test_an_unusual_compression_is_refused(path: Path) -> None:
         read_bundle(path)
 
 
+def test_a_bundle_of_a_later_zip_version_is_refused(path: Path) -> None:
+    zipped(path, entries())
+    data = bytearray(path.read_bytes())
+    data[data.index(b"PK\x01\x02") + 6] = 99  # version needed; APPNOTE 6.3.10, 4.4.3
+    path.write_bytes(data)
+    with pytest.raises(HostileFileError, match=r"not a whole zip file \(zip file version 9\.9\)"):
+        read_bundle(path)
+
+
 def test_a_link_is_never_followed(path: Path) -> None:
     link = zipfile.ZipInfo("visits/v.json")
     link.external_attr = (stat.S_IFLNK | 0o777) << 16
