@@ -106,12 +106,12 @@ def outcomes(*rows: tuple[str, float, str]) -> tuple[Outcome, ...]:
     return tuple(Outcome(value, words, usual) for value, usual, words in rows)
 
 
-def picked(reference: str, names: Mapping[str, str] | None = None) -> Read:
-    """Read an option that was picked; with names, only those, each as its outcome."""
+def picked(reference: str, *only: str) -> Read:
+    """Read an option that was picked; where some are named, only those."""
 
     def read(view: View) -> str | None:
         option = view.situation.choice(reference)
-        return option if names is None or option is None else names.get(option)
+        return option if not only or option in only else None
 
     return read
 
@@ -138,12 +138,26 @@ def any_said(*references: str) -> Read:
     return read
 
 
-def judged(check: str) -> Read:
-    """Read the verdict of a check: ``"good"`` within, ``"bad"`` outside, else nothing."""
+def judged(check: str, within: str = "good", outside: str = "bad") -> Read:
+    """Read the verdict of a check as one of two outcomes; as nothing where it decides nothing."""
 
     def read(view: View) -> str | None:
-        return {Verdict.WITHIN: "good", Verdict.OUTSIDE: "bad"}.get(
+        return {Verdict.WITHIN: within, Verdict.OUTSIDE: outside}.get(
             view.verdict(check) or Verdict.NOT_MEASURED
         )
 
     return read
+
+
+def sign(name: str, reference: str, share: float, yes: str, no: str, group: str = "") -> Clue:
+    """Return a yes/no question as a clue, with how often it is yes [-]; sound ones say no."""
+    either = outcomes(("no", 1 - share, no), ("yes", share, yes))
+    return Clue(name, reference.rpartition(".")[0], either, "no", said(reference), group)
+
+
+def fault(
+    name: str, check: str, share: float, bad: str, good: str, rests_on: tuple[str, ...] = ()
+) -> Clue:
+    """Return the verdict of a check as a clue, with how often it is bad [-]."""
+    either = outcomes(("good", 1 - share, good), ("bad", share, bad))
+    return Clue(name, check, either, "good", judged(check), rests_on=rests_on)

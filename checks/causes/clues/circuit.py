@@ -3,7 +3,7 @@
 from math import inf
 from typing import Final
 
-from checks.causes.clue import Clue, View, judged, outcomes, picked, said
+from checks.causes.clue import Clue, View, fault, judged, outcomes, picked, sign
 from checks.codes.circuit import largest_charger_a
 from checks.electrical.breaker import trip_spread_s
 from checks.electrical.joint import JOINT_W, Joint
@@ -16,7 +16,6 @@ from checks.stations.circuit_facts import (
     nominal_v,
 )
 from checks.stations.outlet.hidden import joint, load_test
-from checks.verdict import Verdict
 
 MUCH_PCT: Final = 3.0  # what the code recommends for a branch circuit
 LOSS_PCT: Final = 5.0  # of the run, at full current: from here a vehicle feels it; judgement
@@ -116,9 +115,7 @@ def _trip_test(view: View) -> str | None:
     current_a = s.measured("outlet.ground_fault_trip.trip_current")
     if current_a is not None and nominal(current_a) + expanded(current_a) < HOLDS_A:
         return "early"
-    return {Verdict.WITHIN: "right", Verdict.OUTSIDE: "dead"}.get(
-        view.verdict("outlet.ground_fault_trip") or Verdict.NOT_MEASURED
-    )
+    return judged("outlet.ground_fault_trip", "right", "dead")(view)
 
 
 def _ground(view: View) -> str | None:
@@ -176,26 +173,20 @@ CLUES: Final[tuple[Clue, ...]] = (
         rests_on=("charger.configuration", "run.conductor", "run.length"),
         leaves_open={"some": ("metal", "joint")},
     ),
-    Clue(
+    fault(
         "conductor",
         "run.conductor",
-        outcomes(
-            ("good", 0.96, "The conductor's size fits"),
-            ("bad", 0.04, "The conductor is too small for its circuit"),
-        ),
-        "good",
-        judged("run.conductor"),
+        0.04,
+        "The conductor is too small for its circuit",
+        "The conductor's size fits",
         rests_on=("breaker.rating", "charger.configuration"),
     ),
-    Clue(
+    fault(
         "receptacle",
         "outlet.configuration",
-        outcomes(
-            ("good", 0.95, "The receptacle fits its circuit"),
-            ("bad", 0.05, "The receptacle does not fit its circuit"),
-        ),
-        "good",
-        judged("outlet.configuration"),
+        0.05,
+        "The receptacle does not fit its circuit",
+        "The receptacle fits its circuit",
         rests_on=("breaker.rating",),
     ),
     Clue(
@@ -210,34 +201,26 @@ CLUES: Final[tuple[Clue, ...]] = (
         "right",
         _volts,
     ),
-    Clue(
+    fault(
         "insulation",
         "run.insulation",
-        outcomes(
-            ("good", 0.98, "The insulation of the run is sound"),
-            ("bad", 0.02, "The insulation of the run is low"),
-        ),
-        "good",
-        judged("run.insulation"),
+        0.02,
+        "The insulation of the run is low",
+        "The insulation of the run is sound",
     ),
-    Clue(
+    sign(
         "run_damage",
-        "run.damage",
-        outcomes(
-            ("no", 0.97, "No damage along the run"), ("yes", 0.03, "The run is nicked or crushed")
-        ),
-        "no",
-        said("run.damage.is_damaged"),
+        "run.damage.is_damaged",
+        0.03,
+        "The run is nicked or crushed",
+        "No damage along the run",
     ),
-    Clue(
+    sign(
         "cable_damage",
-        "charger.damage",
-        outcomes(
-            ("no", 0.97, "The charger's cable is whole"),
-            ("yes", 0.03, "The charger's cable is cut or crushed"),
-        ),
-        "no",
-        said("charger.damage.is_cable_cut"),
+        "charger.damage.is_cable_cut",
+        0.03,
+        "The charger's cable is cut or crushed",
+        "The charger's cable is whole",
     ),
     Clue(
         "device_trips",
@@ -260,15 +243,12 @@ CLUES: Final[tuple[Clue, ...]] = (
         "none",
         picked("outlet.series_devices.second"),
     ),
-    Clue(
+    fault(
         "neutral",
         "panel.neutral_bond",
-        outcomes(
-            ("good", 0.97, "Neutral and ground meet once"),
-            ("bad", 0.03, "Neutral and ground meet where they must not"),
-        ),
-        "good",
-        judged("panel.neutral_bond"),
+        0.03,
+        "Neutral and ground meet where they must not",
+        "Neutral and ground meet once",
     ),
     Clue(
         "ground",

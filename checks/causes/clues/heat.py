@@ -2,14 +2,12 @@
 
 from typing import Final
 
-from checks.causes.clue import Clue, View, any_said, judged, outcomes, picked, said
+from checks.causes.clue import Clue, View, any_said, fault, outcomes, picked, said, sign
 from checks.electrical.thermography import LIKE_MAJOR_K, LIKE_POSSIBLE_K
 from checks.quantity import expanded, nominal
 from checks.verdict import Verdict
 
 HOT_AIR_C: Final = 45.0  # air at the panel from which a breaker has clearly less room: judgement
-
-FOUND: Final = {"loose": "loose", "not loose": "tight"}
 
 
 def _breaker_warmth(view: View) -> str | None:
@@ -90,14 +88,12 @@ def _pins(station: str, check: str) -> Clue:
 
 
 CLUES: Final[tuple[Clue, ...]] = (
-    Clue(
+    sign(
         "outlet_marks",
-        "outlet.damage",
-        outcomes(
-            ("no", 0.94, "No heat marks at the outlet"), ("yes", 0.06, "Heat marks at the outlet")
-        ),
-        "no",
-        said("outlet.damage.has_heat_marks"),
+        "outlet.damage.has_heat_marks",
+        0.06,
+        "Heat marks at the outlet",
+        "No heat marks at the outlet",
         "heat at the outlet",
     ),
     _stop_sign("outlet.temperature"),
@@ -115,35 +111,29 @@ CLUES: Final[tuple[Clue, ...]] = (
         _burn_place,
         "heat at the outlet",
     ),
-    Clue(
+    sign(
         "arc_beads",
-        "outlet.burn_pattern",
-        outcomes(
-            ("no", 0.95, "No beads of metal at the blades"),
-            ("yes", 0.05, "Beads of metal at the blades' tips"),
-        ),
-        "no",
-        said("outlet.burn_pattern.has_arc_beads"),
+        "outlet.burn_pattern.has_arc_beads",
+        0.05,
+        "Beads of metal at the blades' tips",
+        "No beads of metal at the blades",
     ),
     Clue(
         "outlet_screws",
         "outlet.terminal_torque",
         outcomes(
-            ("tight", 0.95, "No terminal at the outlet was found loose"),
+            ("not loose", 0.95, "No terminal at the outlet was found loose"),
             ("loose", 0.05, "A terminal at the outlet was found loose"),
         ),
-        "tight",
-        picked("outlet.terminal_torque.found", FOUND),
+        "not loose",
+        picked("outlet.terminal_torque.found", "loose", "not loose"),
     ),
-    Clue(
+    fault(
         "termination",
         "outlet.termination",
-        outcomes(
-            ("good", 0.96, "The wires sit right in their terminals"),
-            ("bad", 0.04, "A wire sits wrong in its terminal"),
-        ),
-        "good",
-        judged("outlet.termination"),
+        0.04,
+        "A wire sits wrong in its terminal",
+        "The wires sit right in their terminals",
         rests_on=("run.conductor",),
     ),
     Clue(
@@ -165,20 +155,14 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("residential", 0.45, "The receptacle is of residential grade"),
         ),
         "",
-        picked(
-            "outlet.grade.grade",
-            {"charging": "charging", "industrial": "industrial", "residential": "residential"},
-        ),
+        picked("outlet.grade.grade", "charging", "industrial", "residential"),
     ),
-    Clue(
+    sign(
         "extension",
-        "outlet.mounting",
-        outcomes(
-            ("no", 0.93, "No extension cord or plug adapter"),
-            ("yes", 0.07, "An extension cord or plug adapter is in the path"),
-        ),
-        "no",
-        said("outlet.mounting.is_cord_extended"),
+        "outlet.mounting.is_cord_extended",
+        0.07,
+        "An extension cord or plug adapter is in the path",
+        "No extension cord or plug adapter",
     ),
     Clue(
         "strain",
@@ -223,23 +207,21 @@ CLUES: Final[tuple[Clue, ...]] = (
         "breaker_screws",
         "breaker.terminal_torque",
         outcomes(
-            ("tight", 0.95, "The breaker's terminals were not found loose"),
+            ("not loose", 0.95, "The breaker's terminals were not found loose"),
             ("loose", 0.05, "A terminal of the breaker was found loose"),
         ),
-        "tight",
-        picked("breaker.terminal_torque.found", FOUND),
+        "not loose",
+        picked("breaker.terminal_torque.found", "loose", "not loose"),
     ),
     _pins("connector", "connector.pins"),
     _stop_sign("connector.temperature"),
     _pins("adapter", "adapter.pins"),
     _stop_sign("adapter.temperature"),
-    Clue(
+    sign(
         "charger_marks",
-        "charger.damage",
-        outcomes(
-            ("no", 0.97, "No heat marks at the charger"), ("yes", 0.03, "Heat marks at the charger")
-        ),
-        "no",
-        said("charger.damage.has_heat_marks"),
+        "charger.damage.has_heat_marks",
+        0.03,
+        "Heat marks at the charger",
+        "No heat marks at the charger",
     ),
 )

@@ -2,14 +2,13 @@
 
 from typing import Final
 
-from checks.causes.clue import Clue, View, judged, outcomes
+from checks.causes.clue import Clue, View, fault, judged, outcomes
 from checks.electrical.pilot import NEGATIVE, WINDOWS, PilotState
 from checks.electrical.proximity import WINDOWS as PROXIMITY
 from checks.electrical.proximity import ProximityState
 from checks.quantity import nominal
 from checks.stations.charger.signals import offered_a, signal_tolerance_a
 from checks.stations.circuit_facts import charger_load_a
-from checks.verdict import Verdict
 
 SHORTED_V: Final = 1.0  # a pilot nearer to ground than this is taken as shorted
 
@@ -113,23 +112,13 @@ def _managed(view: View) -> str | None:
     return None if answers == (None, None) else "no"
 
 
-def _contactor(view: View) -> str | None:
-    return {Verdict.WITHIN: "open", Verdict.OUTSIDE: "welded"}.get(
-        view.verdict("charger.contactor_open") or Verdict.NOT_MEASURED
-    )
-
-
 def _seat(station: str) -> Clue:
-    check = f"{station}.seating"
-    return Clue(
+    return fault(
         f"{station}_seat",
-        check,
-        outcomes(
-            ("good", 0.92, f"The {station} sits home, as far as can be seen"),
-            ("bad", 0.08, f"The {station} does not sit home"),
-        ),
-        "good",
-        judged(check),
+        f"{station}.seating",
+        0.08,
+        f"The {station} does not sit home",
+        f"The {station} sits home, as far as can be seen",
     )
 
 
@@ -233,16 +222,13 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("welded", 0.03, "Volts at the connector with no vehicle"),
         ),
         "open",
-        _contactor,
+        judged("charger.contactor_open", "open", "welded"),
     ),
-    Clue(
+    fault(
         "inlet",
         "vehicle.inlet_condition",
-        outcomes(
-            ("good", 0.95, "The vehicle's inlet is clean and whole"),
-            ("bad", 0.05, "The vehicle's inlet is damaged or dirty"),
-        ),
-        "good",
-        judged("vehicle.inlet_condition"),
+        0.05,
+        "The vehicle's inlet is damaged or dirty",
+        "The vehicle's inlet is clean and whole",
     ),
 )

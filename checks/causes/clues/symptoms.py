@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from checks.causes.clue import Clue, any_said, outcomes, picked, said
+from checks.causes.clue import Clue, any_said, outcomes, picked, sign
 
 BEHAVIOR: Final = "charger.behavior"
 TRIAL: Final = "vehicle.trial"
@@ -10,14 +10,7 @@ SURROUNDINGS: Final = "surroundings.circumstances"
 
 
 def _circumstance(name: str, share: float, yes: str, no: str, group: str = "") -> Clue:
-    return Clue(
-        name.removeprefix("is_"),
-        SURROUNDINGS,
-        outcomes(("no", 1 - share, no), ("yes", share, yes)),
-        "no",
-        said(f"{SURROUNDINGS}.{name}"),
-        group,
-    )
+    return sign(name.removeprefix("is_"), f"{SURROUNDINGS}.{name}", share, yes, no, group)
 
 
 CLUES: Final[tuple[Clue, ...]] = (
@@ -42,10 +35,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("ground_fault", 0.4, "It was a ground-fault trip"),
         ),
         "",
-        picked(
-            "breaker.trip_history.kind",
-            {"overcurrent": "overcurrent", "ground_fault": "ground_fault"},
-        ),
+        picked("breaker.trip_history.kind", "overcurrent", "ground_fault"),
         "ground fault opens",
     ),
     Clue(
@@ -112,29 +102,14 @@ CLUES: Final[tuple[Clue, ...]] = (
         "no",
         picked(f"{BEHAVIOR}.stops"),
     ),
-    Clue(
-        "slow",
-        BEHAVIOR,
-        outcomes(("no", 0.8, "It charges at its rate"), ("yes", 0.2, "It charges slowly")),
-        "no",
-        said(f"{BEHAVIOR}.is_slow"),
-    ),
-    Clue(
-        "offline",
-        BEHAVIOR,
-        outcomes(("no", 0.95, "It is on line"), ("yes", 0.05, "It is off line")),
-        "no",
-        said(f"{BEHAVIOR}.is_offline"),
-    ),
-    Clue(
+    sign("slow", f"{BEHAVIOR}.is_slow", 0.2, "It charges slowly", "It charges at its rate"),
+    sign("offline", f"{BEHAVIOR}.is_offline", 0.05, "It is off line", "It is on line"),
+    sign(
         "stuck",
-        "connector.release",
-        outcomes(
-            ("no", 0.96, "The connector comes out after a charge"),
-            ("yes", 0.04, "The connector does not come out"),
-        ),
-        "no",
-        said("connector.release.is_stuck"),
+        "connector.release.is_stuck",
+        0.04,
+        "The connector does not come out",
+        "The connector comes out after a charge",
     ),
     Clue(
         "timer",
@@ -144,7 +119,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("on", 0.25, "A timer is set in the vehicle"),
         ),
         "off",
-        picked(f"{TRIAL}.timer", {"off": "off", "on": "on"}),
+        picked(f"{TRIAL}.timer", "off", "on"),
         "vehicle timer",
     ),
     Clue(
@@ -155,7 +130,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("starts", 0.1, "With the timer off it starts"),
         ),
         "no_start",
-        picked(f"{TRIAL}.at_once", {"starts": "starts", "no_start": "no_start"}),
+        picked(f"{TRIAL}.at_once", "starts", "no_start"),
         "vehicle timer",
     ),
     Clue(
@@ -166,7 +141,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("fine", 0.3, "Other vehicles charge well here"),
         ),
         "",
-        picked(f"{TRIAL}.others", {"fine": "fine", "same": "same"}),
+        picked(f"{TRIAL}.others", "fine", "same"),
         "whose fault",
     ),
     Clue(
@@ -177,7 +152,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("same", 0.3, "This vehicle shows the same fault elsewhere"),
         ),
         "",
-        picked(f"{TRIAL}.elsewhere", {"fine": "fine", "same": "same"}),
+        picked(f"{TRIAL}.elsewhere", "fine", "same"),
         "whose fault",
     ),
     _circumstance(
