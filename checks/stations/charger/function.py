@@ -163,7 +163,8 @@ CHECKS: Final[tuple[Check, ...]] = (
         gates=True,
         title="Volts on the enclosure",
         how="Before anything is touched read from exposed metal of charger or mounting to a ground "
-        "that does not come from this circuit. Where no metal is exposed, read at the ground of "
+        "that does not come from this circuit. Prove meter and that ground first: its own "
+        "receptacle shows line volts against it. Where no metal is exposed, read at the ground of "
         "the test adapter.",
         inputs=(
             Measurement(
