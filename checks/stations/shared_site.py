@@ -76,7 +76,7 @@ def _judge_access(s: Situation) -> Judgement:
     if not is_accessible:
         return seen(
             True,
-            explanation="Another stall here is the accessible one",
+            explanation="Not said to be an accessible stall",
             source=trade("the authority says how many stalls are to be accessible"),
         )
     parts = [_measure(s, name, limit) for name, limit in limits.items()]
@@ -164,7 +164,11 @@ CHECKS: Final[tuple[Check, ...]] = (
         how="Follow the way of a wheelchair from the car's doors to the charger and to the inlet, "
         "and measure it.",
         inputs=(
-            YesNo("is_accessible", "An accessible stall"),
+            YesNo(
+                "is_accessible",
+                "An accessible stall",
+                help="Built or marked as one. How many a site needs the authority says",
+            ),
             _length("reach", "Highest control, screen", "ground to the highest part", (0.2, 3.0)),
             _length("aisle", "Aisle", "across the aisle beside the stall", (0.3, 6.0)),
             _length("width", "Stall, width", "between the stall's lines", (1.5, 8.0)),

@@ -109,20 +109,26 @@ ENDS: Final = "ends"
 RIGHT: Final = "color"
 # From this size on a conductor may be identified at its ends alone (NEC 200.6, 250.119).
 ENDS_FROM: Final = "4 AWG"
+TOLD: Final = {
+    RIGHT: "told by its color",
+    ENDS: "marked at its ends",
+    "none": "no such wire here",
+    "wrong": "not told by its color",
+}
 
 
-def _judge_color(s: Situation, name: str, size: str | None, good: str) -> Judgement:
-    source = rule_source(s, "identification")
+def _judge_color(s: Situation, name: str, size: str | None) -> Judgement:
+    source, conductor = rule_source(s, "identification"), name.capitalize()
     said = s.choice(f"{COLORS}.{name}")
     if said is None:
-        return not_measured(f"Still open: {good}", sources=(source,))
+        return not_measured(f"Still open: {name}", sources=(source,))
     if said == ENDS and size is None:
         return not_measured("Record the conductor's size first", sources=(source,))
     is_small = said == ENDS and size in SIZES and SIZES.index(size) < SIZES.index(ENDS_FROM)
-    bad = f"{size} is marked at its ends only" if is_small else f"Not told by its color: {good}"
+    told = f"{size}, marked at its ends only" if is_small else TOLD[said]
     return seen(
-        said in (RIGHT, "none") or (said == ENDS and not is_small),
-        explanation=bad if is_small or said == "wrong" else f"Told by its color: {good}",
+        said != "wrong" and not is_small,
+        explanation=f"{conductor}: {told}",
         source=source,
         why="Who works here next takes a line for a neutral or a ground",
         remedy="Dead and locked: identify it as its size allows, or replace it",
@@ -131,9 +137,9 @@ def _judge_color(s: Situation, name: str, size: str | None, good: str) -> Judgem
 
 
 def _judge_colors(s: Situation) -> Judgement:
-    neutral = _judge_color(s, "neutral", s.choice("run.conductor.size"), "neutral")
-    ground = _judge_color(s, "ground", s.choice("run.grounding_conductor.size"), "ground")
-    return together((neutral, ground), good="Neutral and ground are told by their colors")
+    neutral = _judge_color(s, "neutral", s.choice("run.conductor.size"))
+    ground = _judge_color(s, "ground", s.choice("run.grounding_conductor.size"))
+    return together((neutral, ground))
 
 
 CHECKS: Final = (

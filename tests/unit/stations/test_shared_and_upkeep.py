@@ -41,7 +41,9 @@ def test_a_measure_beyond_the_advice_is_a_recommendation_missed(tight: Answers):
 
 def test_another_stall_may_be_the_accessible_one_and_a_dwelling_is_not_asked():
     answers = {"is_accessible": False}
-    assert found("surroundings.access", answers, site=DECK).verdict is Verdict.WITHIN
+    judged = found("surroundings.access", answers, site=DECK)
+    assert judged.verdict is Verdict.WITHIN
+    assert "Another stall" not in judged.explanation  # nobody said that there is one
     assert found("surroundings.access", answers).verdict is Verdict.NOT_APPLICABLE
 
 
@@ -116,6 +118,13 @@ def test_marks_at_the_ends_will_do_for_large_conductors(size: str, verdict: str)
     answers = {"neutral": "ends", "ground": "color"}
     judged = found("run.identification", answers, {"run.conductor": {"size": size}})
     assert judged.verdict == verdict
+
+
+def test_a_wire_that_is_not_there_is_not_said_to_have_a_color():
+    answers = {"neutral": "none", "ground": "none"}
+    judged = found("run.identification", answers)
+    assert judged.verdict is Verdict.WITHIN
+    assert judged.explanation == "Neutral: no such wire here. Ground: no such wire here"
 
 
 def test_colors_behind_a_cover_are_not_for_who_opens_nothing():
