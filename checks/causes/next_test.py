@@ -7,7 +7,7 @@ from typing import Final
 
 from checks.causes.bayes import Column, Found, Table, factors, normalized, weigh
 from checks.causes.clue import Clue, View
-from checks.causes.safety import SAFEST_FIRST, Way, bars, has_instruments, way_to
+from checks.causes.safety import LIVE, SAFEST_FIRST, Way, bars, has_instruments, way_to
 from checks.check import Check, CircuitState
 from checks.record import VisitKind
 from checks.source import judgement
@@ -118,7 +118,7 @@ def candidates(
     Expected information: C. E. Shannon, 1948; D. V. Lindley, 1956 (from memory).
     """
     masses = one_or_none(chart, weigh(chart, factors(chart, found).values()))
-    is_live_shut = bars(view).is_live_shut
+    is_live_shut = bool(bars(view))
     best: dict[str, Candidate] = {}
     for clue in chart.clues.values():
         check = _asked_for(clue, view, is_live_shut)
@@ -146,7 +146,7 @@ def _asked_for(clue: Clue, view: View, is_live_shut: bool) -> Check | None:
 
 def _may_be_made(check: Check, view: View, is_live_shut: bool) -> bool:
     """Return whether a check belongs here, is still to be made, and may be made now."""
-    if is_live_shut and check.state in SAFEST_FIRST[3:]:
+    if is_live_shut and check.state in LIVE:
         return False
     if view.verdict(check.id) is not Verdict.NOT_MEASURED:
         return False

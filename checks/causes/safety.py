@@ -11,13 +11,7 @@ from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 
 LIVE: Final = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
-SAFEST_FIRST: Final = (
-    CircuitState.ANY,
-    CircuitState.NO_CURRENT,
-    CircuitState.DEAD,
-    CircuitState.ENERGISED,
-    CircuitState.UNDER_LOAD,
-)
+SAFEST_FIRST: Final = (CircuitState.ANY, CircuitState.NO_CURRENT, CircuitState.DEAD, *LIVE)
 
 # What keeps voltage off, wherever on the path it was seen.
 BURNT: Final = (
@@ -40,26 +34,8 @@ BURN_PLACES: Final = ("terminal", "contact", "cord", "even")
 TRIPPED: Final = ("at_once", "minutes", "hours", "random")
 
 
-@dataclass(frozen=True)
-class Bars:
-    """Why tests are kept from now.
-
-    Parameters
-    ----------
-    reasons : tuple of str
-        In words.
-    """
-
-    reasons: tuple[str, ...]
-
-    @property
-    def is_live_shut(self) -> bool:
-        """Whether nothing may be tested on a live circuit."""
-        return bool(self.reasons)
-
-
-def bars(view: View) -> Bars:
-    """Return what keeps every live test away.
+def bars(view: View) -> tuple[str, ...]:
+    """Return why nothing may be tested on a live circuit.
 
     Parameters
     ----------
@@ -68,8 +44,8 @@ def bars(view: View) -> Bars:
 
     Returns
     -------
-    Bars
-        With a reason each; none where a live circuit may be tested.
+    tuple of str
+        A reason each, in words; none where a live circuit may be tested.
 
     References
     ----------
@@ -86,7 +62,7 @@ def bars(view: View) -> Bars:
     if any(s.yes(r) for r in DAMAGED):
         reasons.append("A part is damaged: no voltage before it is replaced")
     reasons += _unknown_trip(view)
-    return Bars(tuple(reasons))
+    return tuple(reasons)
 
 
 def _unknown_trip(view: View) -> list[str]:
