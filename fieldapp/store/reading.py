@@ -86,7 +86,7 @@ def parse_json_object(raw: bytes, where: str, limit_bytes: int = RECORD_LIMIT_BY
             where=f"{where}, line 1",
             remedy="A visit is one object in braces; export it again",
         )
-    found = find(doc, _why_refused)
+    found = None if _is_plain(text, doc) else find(doc, _why_refused)
     if found:
         path, refused = found
         raise _hostile(refused, f"{where}: {path}" if path else where)
@@ -156,6 +156,24 @@ def _finite(make: type[float] | type[int]) -> Callable[[str], float | _Refused]:
         )
 
     return number
+
+
+def _is_plain(text: str, doc: Any) -> bool:
+    """Whether nothing can be refused, at a glance: at each step of a visit its file is read.
+
+    UTF-8 carries no lone surrogate and the parser takes no bare NUL: both come as an escape.
+    """
+    if "\\u" in text:
+        return False
+    values = [doc]
+    for _ in range(DEPTH_LIMIT):
+        if _Refused in map(type, values):
+            return False
+        nested = [value for value in values if type(value) in (dict, list)]
+        if not nested:
+            return True
+        values = [v for each in nested for v in (each.values() if type(each) is dict else each)]
+    return False
 
 
 def _why_refused(value: Any) -> _Refused | None:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from fieldapp.store.errors import HostileFileError
-from fieldapp.store.reading import read_json_file
+from fieldapp.store.reading import parse_json_object, read_json_file
 
 HOSTILE = {
     "an empty file": (b"", "visit.json: the file is empty"),
@@ -53,6 +53,18 @@ def test_a_hostile_file_is_refused_in_one_line_with_a_remedy(kind: str, tmp_path
     assert len(str(caught.value).splitlines()) == 1
     assert len(str(caught.value)) < 250
     assert caught.value.remedy
+
+
+@pytest.mark.parametrize(("lists", "inside"), [(62, b"1"), (63, b"")])
+def test_what_lies_64_levels_deep_is_taken_and_one_level_more_is_not(
+    lists: int, inside: bytes
+) -> None:
+    def nested(count: int) -> bytes:
+        return b'{"a":' + b"[" * count + inside + b"]" * count + b"}"
+
+    assert "a" in parse_json_object(nested(lists), "visit.json")
+    with pytest.raises(HostileFileError, match="nested deeper than 64 levels"):
+        parse_json_object(nested(lists + 1), "visit.json")
 
 
 def test_a_whole_object_is_returned_as_it_stands(tmp_path: Path) -> None:
