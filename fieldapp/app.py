@@ -23,6 +23,7 @@ from fieldapp.screens.trouble import TroublePage
 from fieldapp.store.errors import DamagedError
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
+from fieldapp.walk.finish import KEYS
 from fieldapp.widgets import theme
 
 _GC = (50_000, 20, 50)  # a widget is a cycle: the usual thresholds collect all the time
@@ -85,9 +86,7 @@ class FieldApp(App):
         desk = self._desk(store)
         theme.name, theme.text_scale = desk.settings.theme, desk.settings.text_scale
         shell = Shell(self._device)
-        self.guide = Guide(
-            desk, self._device, self._dir / "keys", shell.show, lambda: shell.has_room
-        )
+        self.guide = Guide(desk, self._device, self._dir / KEYS, shell.show, lambda: shell.has_room)
         return shell
 
     def _desk(self, store: Store) -> Desk:

@@ -21,7 +21,7 @@ from fieldapp.walk import forms
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.evidence import photos_key
-from fieldapp.walk.finish import finish
+from fieldapp.walk.finish import KEYS, finish
 from fieldapp.walk.thread import is_service_call, thread
 from fieldapp.walk.visit import Walk, WalkError
 
@@ -108,7 +108,7 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
         report = finish(
             store,
             walk,
-            Path(folder) / "key",
+            Path(folder) / KEYS,
             strokes=scenario["strokes"],
             decision=Decision(scenario["decision"]),
             witness=scenario["witness"],

@@ -24,7 +24,7 @@ from fieldapp.cli.call import (
 from fieldapp.cli.printing import print_json
 from fieldapp.device.desktop import DesktopDevice
 from fieldapp.store import Store, gather, read_bundle, take_in, write_bundle
-from fieldapp.walk.finish import signed_pdf
+from fieldapp.walk.finish import KEYS, signed_pdf
 
 
 def add_to(commands: Commands) -> None:
@@ -73,7 +73,7 @@ def _report(args: argparse.Namespace) -> int:
     pdf, fingerprint = signed_pdf(
         visit,
         found,
-        keys_dir=data_dir(args) / "key",
+        keys_dir=data_dir(args) / KEYS,
         pin=_pin(args.pin_file),
         now=DesktopDevice().now(),
         photo=None,
@@ -84,7 +84,7 @@ def _report(args: argparse.Namespace) -> int:
     if args.cert_out is not None:
         from fieldapp.report import keys
 
-        own = keys.stored_certificate(data_dir(args) / "key")
+        own = keys.stored_certificate(data_dir(args) / KEYS)
         write(args.cert_out, keys.certificate_pem(own), where="--cert-out")
     print(f"{args.out}: signed, certificate {fingerprint}")
     return GOOD
@@ -113,7 +113,7 @@ def _verify(args: argparse.Namespace) -> int:
     from fieldapp.report import keys, verify
 
     trusted = [keys.read_certificate(read_bytes(path, "--trust")) for path in args.trust]
-    own = data_dir(args) / "key"
+    own = data_dir(args) / KEYS
     if keys.has_key(own):
         trusted.append(keys.stored_certificate(own))
     found = verify.verify(read_bytes(args.report, "report"), trusted, _reassess)

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 Progress = Callable[[float, str], None]
 
+KEYS: Final = "keys"  # the signing key's folder among the data, whoever signs there
 KEY_YEARS: Final = 10
 DAYS_IN_A_YEAR: Final = 365
 

@@ -12,6 +12,7 @@ import pytest
 from checks.record import SCHEMA_VERSION, Site, Visit
 from checks.trends import Seen
 from fieldapp import cli
+from fieldapp.walk.finish import KEYS
 from tests.builders import visit
 from tests.unit.causes.calls import level_1_call
 from tests.unit.test_trends import seen
@@ -101,6 +102,8 @@ def test_a_report_is_signed_with_the_technician_s_own_key_and_trusted_here(demo:
     assert made.returncode == 0, made.stderr
     checked = fieldapp("verify", "mine.pdf", cwd=demo)
     assert (checked.returncode, checked.stderr) == (0, "")
+    own = demo / "data" / "fieldapp" / KEYS  # where the touch interface keeps its key too
+    assert own.is_dir()
     wrong = fieldapp(
         "report", "record.json", "--out", "x.pdf", "--pin-file", "-", cwd=demo, stdin="111222\n"
     )
