@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from checks.assess.mending import as_found
 from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Repeat, Row
 from checks.assess.point import summarize
-from checks.assess.search import search, view
-from checks.causes import Ranking, View
+from checks.causes import Ranking, View, rank
 from checks.check import Check, Errors, Situation, latest_entries, not_measured, unproved
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, subjects
@@ -127,8 +126,8 @@ class Assessor:
             kept = self._views.get(summary.point)
             if kept is None or kept[0] is not summary:
                 here = Situation(visit, self._code, summary.point, errors, latest)
-                rows = self._points[summary.point][0]
-                self._views[summary.point] = summary, view(here, rows)
+                judged = {r.check: r.judgement for r in self._points[summary.point][0]}
+                self._views[summary.point] = summary, View(here, judged)
 
     def _searches(self, visit: Visit, found: "Assessor") -> tuple[Ranking, ...]:
         """Rank the causes on a service call by what was found, safe by what is so now."""
@@ -139,7 +138,8 @@ class Assessor:
             then = found._views[point.id][1]
             kept = self._rankings.get(point.id)
             if kept is None or kept[0] is not then or kept[1] is not now:
-                self._rankings[point.id] = then, now, search(then, now, summary)
+                waiting = {g.state: (*g.waiting, *g.first) for g in summary.gates}
+                self._rankings[point.id] = then, now, rank(then, now, waiting)
         return tuple(self._rankings[p.id][2] for p in visit.points)
 
     def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:

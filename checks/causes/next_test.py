@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import log2
 from typing import Final
 
-from checks.causes.bayes import Column, Found, Table, factors, normalized, weigh
+from checks.causes.bayes import Column, Found, Table, factors, normalized
 from checks.causes.clue import Clue, View
 from checks.causes.safety import LIVE, SAFEST_FIRST, Way, bars, has_instruments, way_to
 from checks.check import Check, CircuitState
@@ -92,6 +92,7 @@ class Candidate:
 def candidates(
     chart: Table,
     found: Found,
+    masses: Column,
     view: View,
     waiting: Mapping[CircuitState, Sequence[str]],
 ) -> tuple[Candidate, ...]:
@@ -103,6 +104,8 @@ def candidates(
         The causes.
     found : Mapping
         Outcome of each clue so far.
+    masses : tuple of float
+        Shares of none and of each cause now, from `one_or_none`. [-]
     view : View
         Entries and judgements so far.
     waiting : Mapping
@@ -117,7 +120,6 @@ def candidates(
     ----------
     Expected information: C. E. Shannon, 1948; D. V. Lindley, 1956 (from memory).
     """
-    masses = one_or_none(chart, weigh(chart, factors(chart, found).values()))
     is_live_shut = bool(bars(view))
     best: dict[str, Candidate] = {}
     for clue in chart.clues.values():

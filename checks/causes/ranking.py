@@ -65,9 +65,7 @@ def observed(view: View) -> dict[str, str]:
     return {name: outcome for name, outcome in read.items() if outcome is not None}
 
 
-def rank(
-    view: View, waiting: Mapping[CircuitState, Sequence[str]], now: View | None = None
-) -> Ranking:
+def rank(view: View, now: View, waiting: Mapping[CircuitState, Sequence[str]]) -> Ranking:
     """Rank the causes of one charging point's fault.
 
     Pure and deterministic; whatever order the entries were made in.
@@ -75,11 +73,11 @@ def rank(
     Parameters
     ----------
     view : View
-        Entries and judgements of the visit, seen from a charging point.
+        A charging point as it was found, before anything was mended.
+    now : View
+        The point as it is: decides what may be tested, and speaks for no cause.
     waiting : Mapping
-        By circuit state, the checks that keep it shut or come first in it.
-    now : View, optional
-        As it is since something was mended: decides what may be tested, and speaks for no cause.
+        By circuit state, the checks that keep it shut or come first in it, as it is.
 
     Returns
     -------
@@ -93,12 +91,12 @@ def rank(
     chart, found = library_table(), observed(view)
     said = factors(chart, found)
     masses = weigh(chart, said.values())
-    now = view if now is None else now
     state = Search(view, now, chart, found, said, masses, of_each(chart, masses))
     causes = _ranked(state)
     proven = [c for c in causes[:1] if c.standing is Standing.PROVEN]
     is_told = any(view.situation.entry(c) is not None for c in SYMPTOMS)
-    test = None if proven else choose(candidates(chart, found, now, waiting))
+    alone = one_or_none(chart, masses)
+    test = None if proven else choose(candidates(chart, found, alone, now, waiting))
     status = _status(bool(proven), test is not None, is_told)
     point = view.situation.point
     return Ranking(
