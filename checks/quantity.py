@@ -1,5 +1,6 @@
 """Numbers with their units: decimals as typed, SI floats inside, measured values with accuracy."""
 
+import re
 from collections.abc import Mapping
 from decimal import Decimal
 from enum import StrEnum
@@ -295,6 +296,27 @@ class Amount(BaseModel):
         """Value, uncertainty and unit in one line."""
         spread = f" ± {self.expanded}" if self.expanded else ""
         return f"{self.value}{spread} {self.unit}"
+
+
+_MINUS: Final = re.compile(r"(?<![\w.)\]])-(?=\.?\d)")
+
+
+def with_minus_signs(text: str) -> str:
+    """Return a text for people, the minus of each number as the sign that print has for it.
+
+    Records and assessments keep the hyphen, which keyboards and parsers know.
+
+    References
+    ----------
+    The Unicode Standard, 6.2: U+2212 is the minus sign, U+002D stands for hyphen and minus (from
+    memory).
+
+    Examples
+    --------
+    >>> with_minus_signs("-0.65 N a year until 2026-05-12, on a 14-50 receptacle")
+    '−0.65 N a year until 2026-05-12, on a 14-50 receptacle'
+    """
+    return _MINUS.sub("\N{MINUS SIGN}", text)
 
 
 def amount(value: Number, symbol: str, *, of: str = "", places: int | None = None) -> Amount:

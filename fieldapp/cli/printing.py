@@ -6,6 +6,7 @@ from typing import Any
 
 from checks.assess import Assessment
 from checks.causes import Ranking, lines
+from checks.quantity import with_minus_signs
 from checks.record import Visit
 from checks.trends import INTERVAL, PointTrend
 
@@ -17,31 +18,37 @@ DECIDES = (
 
 def print_findings(visit: Visit, found: Assessment) -> None:
     """Print the findings of an assessment for people."""
-    print(f"{_title(visit)}: {found.verdict}")
+    _say(f"{_title(visit)}: {found.verdict}")
     for finding in found.findings:
         row, judged = finding.row, finding.row.judgement
         where = f"{visit.name_of(row.subject)}, {row.station}"
-        print(f"\n{finding.severity.upper()}  {row.title} ({where}): {judged.verdict}")
-        print(f"  {judged.explanation}")
+        _say(f"\n{finding.severity.upper()}  {row.title} ({where}): {judged.verdict}")
+        _say(f"  {judged.explanation}")
         for limit in judged.limits:
-            print(f"  Limit: {limit}, {limit.force}, {limit.source}")
+            _say(f"  Limit: {limit}, {limit.force}, {limit.source}")
         for label, text in (("Remedy", judged.remedy), ("Settles it", judged.settles)):
             if text:
-                print(f"  {label}: {text}")
+                _say(f"  {label}: {text}")
     count = len(found.unfinished)
     if count:
-        print(f"\nNot measured: {count} (this never counts as good)")
+        _say(f"\nNot measured: {count} (this never counts as good)")
         for row in found.unfinished:
-            print(f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}")
-    print(f"\n{DECIDES}")
+            _say(f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}")
+    _say(f"\n{DECIDES}")
 
 
 def print_causes(visit: Visit, rankings: Sequence[Ranking]) -> None:
     """Print the ranking of each charging point for people."""
-    print(_title(visit))
+    _say(_title(visit))
     for ranking in rankings:
-        print("", *lines(ranking), sep="\n")
-    print(f"\n{DECIDES}")
+        _say("", *lines(ranking))
+    _say(f"\n{DECIDES}")
+
+
+def _say(*said: str) -> None:
+    """Print lines for people, who read a minus as a sign of its own."""
+    for line in said:
+        print(with_minus_signs(line))
 
 
 def _title(visit: Visit) -> str:
@@ -53,12 +60,12 @@ def print_trends(found: Sequence[PointTrend]) -> None:
     """Print what changed since earlier visits for people."""
     for each in found:
         signal = f": {each.severity}" if each.severity else ""
-        print(f"{each.title} ({each.name}){signal}")
-        print(f"  {each.explanation}")
-        print(f"  Limit: {each.limit}, {each.limit.force}, {each.limit.source}")
+        _say(f"{each.title} ({each.name}){signal}")
+        _say(f"  {each.explanation}")
+        _say(f"  Limit: {each.limit}, {each.limit.force}, {each.limit.source}")
         if each.remedy:
-            print(f"  Remedy: {each.remedy}")
-    print(f"\nBetween visits the meters' errors are taken as independent; {INTERVAL}.")
+            _say(f"  Remedy: {each.remedy}")
+    _say(f"\nBetween visits the meters' errors are taken as independent; {INTERVAL}.")
 
 
 def print_json(document: Any) -> None:

@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from fpdf import FPDF
 
-from checks.quantity import UNITS
+from checks.quantity import UNITS, with_minus_signs
 from fieldapp.figures import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
 from fieldapp.report.layout import BOTTOM, LEFT, PAGE, RIGHT, SPINE, TOP, WIDTH
 from fieldapp.theme import FONT_FILES, PALETTES, asset, rgb
@@ -18,7 +18,8 @@ from fieldapp.theme import FONT_FILES, PALETTES, asset, rgb
 PALETTE: Final = {**PALETTES["day"], "surface": "#FFFFFF"}  # the page is the paper
 _ROUND_FROM: Final = 1.6  # thinner strokes need no round ends [pt]
 _UNITS: Final = "|".join(re.escape(u) for u in (*sorted(UNITS, key=len, reverse=True), "AWG"))
-_NUMBER_AND_UNIT: Final = re.compile(rf"(\d) ({_UNITS})(?!\w)")
+# Where no line ends: between a number and its unit or uncertainty, and before a dot between words.
+_UNBROKEN: Final = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?!\w))| (?=[±·] )|(?<=±) ")
 _MIDDLE: Final = 0.35  # from a line's middle down to its baseline, in em: half of the capitals
 
 
@@ -305,7 +306,8 @@ class Sheet:
         """Write the code of a sign the typeface lacks: PDF/A forbids an empty box in its place."""
         known = self._fonts["regular"].cmap
         return "".join(
-            " " if c.isspace() else c if ord(c) in known else f"[U+{ord(c):04X}]" for c in text
+            " " if c.isspace() else c if ord(c) in known else f"[U+{ord(c):04X}]"
+            for c in with_minus_signs(text)
         )
 
     def _pieces(self, word: str, width: float, style: Style) -> list[str]:
@@ -320,8 +322,8 @@ class Sheet:
 
 
 def _words(paragraph: str) -> list[str]:
-    """Split at spaces, but never between a number and its unit."""
-    glued = _NUMBER_AND_UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", paragraph)
+    """Split at spaces, but not where they hold together what is read as one."""
+    glued = _UNBROKEN.sub("\N{NO-BREAK SPACE}", paragraph)
     return [word for word in re.split(r"[^\S\N{NO-BREAK SPACE}]+", glued) if word]
 
 

@@ -319,11 +319,19 @@ def test_many_points_findings_and_instruments_still_make_a_report(
     assert repeated
 
 
-def test_a_number_is_never_parted_from_its_unit() -> None:
+def test_a_number_is_never_parted_from_its_unit_or_its_uncertainty() -> None:
+    said = "lost at 39.6 ± 1.2 A · over 12 mm² of 6 AWG, 3.5 % of 240 V"
     with closing(Sheet(matter.MADE)) as sheet:
-        for width in range(40, 300, 3):
-            for line in sheet.lines("lost at 39.6 A over 12 mm² of 6 AWG, 3.5 % of 240 V", width):
-                assert not re.search(r"\d$", line), (width, line)
+        for width in range(60, 300, 3):
+            for line in sheet.lines(said, width):
+                assert not re.search(r"(\d|±)$|^[±·]", line), (width, line)
+
+
+def test_a_minus_is_printed_as_a_minus_and_a_hyphen_as_a_hyphen() -> None:
+    with closing(Sheet(matter.MADE)) as sheet:
+        sheet.flow("-11.98 V (-12 °C) on 2026-05-12, 14-50, CAT-3, UTC-07:00")
+        (page,) = PdfReader(io.BytesIO(bytes(sheet.pdf.output()))).pages
+    assert "−11.98 V (−12 °C) on 2026-05-12, 14-50, CAT-3, UTC-07:00" in flat(page.extract_text())
 
 
 def test_a_figure_needs_only_its_maker_in_the_list(
