@@ -139,7 +139,7 @@ def _one(
 ) -> Iterator[PointTrend]:
     """Return the trend of one quantity; nothing while there is no earlier value a month ago."""
     found = [x for e in earlier for x in _found(e, latest.visit, point, row, now)]
-    found += _value(latest, row, now)
+    found.append(_value(latest, row, now))
     found = _since_mending(sorted(found, key=lambda x: x.on))
     if (found[-1].on - found[0].on).days < LEAST_DAYS:
         return
@@ -169,8 +169,8 @@ def _one(
         earliest=line.earliest.isoformat() if crossing and line.earliest else "",
         explanation="",
     )
-    days = (found[-1].on - found[-2].on).days if len(found) > 1 else 0
-    yield made.model_copy(update=_judged(made, line, days))
+    last_days = (found[-1].on - found[-2].on).days
+    yield made.model_copy(update=_judged(made, line, last_days))
 
 
 class _Value(NamedTuple):
@@ -194,10 +194,8 @@ def _found(
             continue
         for each in other.judgement.tracked:
             if each.amount.of == now.amount.of:
-                yield from (
-                    x._replace(value=_brought(x.value, each, now))
-                    for x in _value(seen, other, each)
-                )
+                then = _value(seen, other, each)
+                yield then._replace(value=_brought(then.value, each, now))
 
 
 def _brought(value: Number, then: Tracked, now: Tracked) -> Number:
@@ -207,13 +205,13 @@ def _brought(value: Number, then: Tracked, now: Tracked) -> Number:
     return normalized_rise_k(value, float(then.at.value), float(now.at.value))
 
 
-def _value(seen: Seen, row: Row, each: Tracked) -> Iterator[_Value]:
+def _value(seen: Seen, row: Row, each: Tracked) -> _Value:
     entry = next((e for e in seen.visit.entries if e.number == row.entry), None)
     at = entry.at if entry is not None else seen.visit.started
     size, spread = float(each.amount.value), float(each.amount.expanded or 0) / COVERAGE
     value = to_si(ufloat(size, spread) if spread > 0 else size, each.amount.unit)
     is_mended = entry is not None and entry.after_mending
-    yield _Value(date.fromisoformat(at[:10]), seen.visit.id, value, is_mended)
+    return _Value(date.fromisoformat(at[:10]), seen.visit.id, value, is_mended)
 
 
 def _since_mending(found: list[_Value]) -> list[_Value]:
