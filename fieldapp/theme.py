@@ -158,6 +158,7 @@ TOUCH_ACTION_DP: Final = 64.0
 TOUCH_GAP_DP: Final = 8.0
 RADIUS_DP: Final = 6.0
 TWO_PANES_FROM_DP: Final = 600.0
+FLAT_BELOW_DP: Final = 500.0
 
 FONT_FILES: Final[Mapping[str, str]] = MappingProxyType(
     {
@@ -166,6 +167,28 @@ FONT_FILES: Final[Mapping[str, str]] = MappingProxyType(
         "semibold": "fonts/IBMPlexSans-SemiBold.ttf",
     }
 )
+
+
+def is_wide(width_dp: float) -> bool:
+    """Whether two panes fit beside each other.
+
+    Parameters
+    ----------
+    width_dp : float
+        Of the window or of what holds the panes. [dp]
+    """
+    return width_dp >= TWO_PANES_FROM_DP
+
+
+def is_flat(width_dp: float, height_dp: float) -> bool:
+    """Whether this is a phone on its side: what stands one below the other has no room.
+
+    Parameters
+    ----------
+    width_dp, height_dp : float
+        Of the window or of what holds the parts. [dp]
+    """
+    return height_dp < min(width_dp, FLAT_BELOW_DP)
 
 
 def scaled_sp(size_sp: float, text_scale: float) -> float:

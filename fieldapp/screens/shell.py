@@ -10,9 +10,7 @@ from kivy.uix.boxlayout import BoxLayout
 from fieldapp.device.port import Device
 from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.screen import Screen, guarded, load_kv
-from fieldapp.theme import TWO_PANES_FROM_DP
-
-_TALL_DP = 500  # a window that is wide and flat needs its width for the page itself
+from fieldapp.theme import is_flat, is_wide
 
 load_kv(__file__)
 
@@ -34,8 +32,9 @@ class Shell(BoxLayout):
 
     @property
     def has_room(self) -> bool:
-        """Whether path and page fit beside each other."""
-        return bool(self.width >= dp(TWO_PANES_FROM_DP) and self.height >= dp(_TALL_DP))
+        """Whether path and page fit beside each other; a flat window is all the page's."""
+        width_dp, height_dp = self.width / dp(1), self.height / dp(1)
+        return is_wide(width_dp) and not is_flat(width_dp, height_dp)
 
     def show(self, screen: Screen) -> None:
         """Put a screen in the frame."""

@@ -14,13 +14,12 @@ from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
 from fieldapp.figures import text_width
-from fieldapp.theme import TWO_PANES_FROM_DP
+from fieldapp.theme import is_flat, is_wide
 from fieldapp.widgets.key_row import Actions
 from fieldapp.widgets.sheets import UndoBar
 from fieldapp.widgets.slab import IconButton
 from fieldapp.widgets.theming import theme
 
-_FLAT_DP = 500
 _PANE_DP = (320, 440)
 _DOCK_SHARE, _ACTIONS_SHARE = 0.45, 0.34
 _ACTIONS_MOST = 0.48  # for large text, whose keys wrap less where they are wider
@@ -134,9 +133,10 @@ class Page(BoxLayout):
 
     def _arrange(self, *_: Any) -> None:
         """Lay the parts out anew, but only when their places change."""
-        is_flat = self.width > self.height and self.height < dp(_FLAT_DP)
-        self.is_wide = self.width >= dp(TWO_PANES_FROM_DP)
-        panes = self.is_wide and (self.dock is not None or (is_flat and self.actions is not None))
+        width_dp, height_dp = self.width / dp(1), self.height / dp(1)
+        self.is_wide = is_wide(width_dp)
+        under_hand = self.actions if is_flat(width_dp, height_dp) else None
+        panes = self.is_wide and (self.dock is not None or under_hand is not None)
         right = [self.dock, self.undo_bar, self.actions]
         above, inside, below = self._left([] if panes else right)
         self._hand.width = self._hand_width()
