@@ -15,15 +15,11 @@ from fieldapp.widgets import Card, SeverityBanner, Words
 class AboutScreen(Screen):
     """``of`` is the check, open or not."""
 
-    @property
-    def station(self) -> str | None:
-        """The station that is worked at."""
-        return self.of.split(".", 1)[0]
+    is_at_station = True
 
     @property
     def _is_open(self) -> bool:
-        questions = self.walk.questions
-        return questions is not None and questions.check.id == self.of
+        return self.walk.is_open(self.of)
 
     def up(self) -> None:
         """Go back to the question, or to the station where the check may not be made now."""
@@ -58,11 +54,10 @@ class AboutScreen(Screen):
         )
 
     def _keys(self, step: Step | None) -> list[Widget]:
-        questions = self.walk.questions
         leave_out = key("Leave this check out", lambda: self._to("leave_out"))
-        if questions is None or not self._is_open:
+        if not self._is_open:
             return [] if step is None or step.is_done else [leave_out]
-        entry = questions.entry
+        entry = self.walk.open_questions.entry
         return [
             key("Change the note" if entry.note else "Write a note", lambda: self._to("note")),
             to_photos(self.guide, photos_key(entry, is_made=False), len(entry.photos)),

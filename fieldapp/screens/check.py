@@ -6,6 +6,7 @@ from kivy.uix.widget import Widget
 
 from checks.check import AnyInput, Measurement, Rating, Series
 from checks.record import DangerAnswer
+from fieldapp.figures import true_minus
 from fieldapp.screens.asking import Asked, Keeper, ask, explained
 from fieldapp.screens.curve import curve
 from fieldapp.screens.evidence import to_photos, with_photos
@@ -32,11 +33,11 @@ from fieldapp.widgets import (
     theme,
 )
 
-TRUE_MINUS = "\N{MINUS SIGN}"
-
 
 class CheckScreen(SeriesScreen):
     """``of`` is the check. Left half-way, it is there again with the digits typed."""
+
+    is_at_station = True
 
     def __init__(self, guide: Any) -> None:
         super().__init__(guide)
@@ -46,22 +47,10 @@ class CheckScreen(SeriesScreen):
         more.bind(on_release=lambda *_: self._about())
         self.add_to_header(more)
 
-    @property
-    def station(self) -> str | None:
-        """The station that is worked at."""
-        return self.of.split(".", 1)[0]
-
-    @property
-    def _questions(self) -> Questions:
-        open_now = self.walk.questions
-        if open_now is None:
-            raise WalkError("no check is open", where="walk", remedy="Open a check first")
-        return open_now
-
     def enter(self, of: str) -> None:
         """Open the check, or come back to it; its cautions come first."""
         walk = self.walk
-        if walk.questions is None or walk.questions.check.id != of:
+        if not walk.is_open(of):
             walk.begin(of)
         super().enter(of)
         waiting = walk.awaits_cautions
@@ -89,9 +78,9 @@ class CheckScreen(SeriesScreen):
     def fill(self) -> None:
         """Ask the question that is open, or show all answers when none is."""
         self._number = None
-        if isinstance(self._questions.current, Series) and self.waits():
+        if isinstance(self.walk.open_questions.current, Series) and self.waits():
             return
-        questions = self._questions
+        questions = self.walk.open_questions
         asked = questions.current
         if asked is None:
             self._review(questions)
@@ -136,7 +125,7 @@ class CheckScreen(SeriesScreen):
 
     def _with_photos(self, keys: list[KeyButton]) -> list[Widget]:
         """Put the way to the photos under the thumb: beside the main key, else a key of its own."""
-        entry = self._questions.entry
+        entry = self.walk.open_questions.entry
         of, count = photos_key(entry, is_made=False), len(entry.photos)
         if keys and isinstance(keys[-1], PrimaryButton):
             return [*keys[:-1], with_photos(keys[-1], self.guide, of, count)]
@@ -174,7 +163,7 @@ class CheckScreen(SeriesScreen):
         asked = number.asked
         assert isinstance(asked, Measurement)
         text = f"Not offered: no {self.walk.needed_for(asked)} is in the kit of this visit."
-        body = [SeverityBanner(severity="notice", text=text), *_told(self._questions)]
+        body = [SeverityBanner(severity="notice", text=text), *_told(self.walk.open_questions)]
         keys = [*keys, key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))]
         if not asked.optional:
             keys = [*keys, main_key("Leave this check out", lambda: self._to("leave_out"))]
@@ -186,12 +175,12 @@ class CheckScreen(SeriesScreen):
             return
         self._take.disabled = not number.value
         verb = "Add" if isinstance(number.asked, Series) else "Take"
-        value = number.value.replace("-", TRUE_MINUS)
+        value = true_minus(number.value)
         self._take.text = f"{verb} {value} {number.unit}" if value else "Type it"
 
     # -- answers ---------------------------------------------------------------------------------
     def _take_words(self, words: str) -> None:
-        asked = self._questions.current
+        asked = self.walk.open_questions.current
         if words:
             self._answer(words)
         elif asked is not None and asked.optional:
@@ -232,7 +221,7 @@ class CheckScreen(SeriesScreen):
                 sentence(found.remedy),
                 guarded(self._danger_answered),
             )
-        elif self._questions.current is None:
+        elif self.walk.open_questions.current is None:
             self._commit()
         else:
             self.enter(self.of)
@@ -252,7 +241,7 @@ class CheckScreen(SeriesScreen):
 
     def _previous(self) -> None:
         self._flush()
-        while self.walk.back() and isinstance(self._questions.current, Series):
+        while self.walk.back() and isinstance(self.walk.open_questions.current, Series):
             pass  # side by side they are one step
         self.enter(self.of)
 

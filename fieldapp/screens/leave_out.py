@@ -10,15 +10,11 @@ from fieldapp.widgets import ChoiceList, TextEntry, Words
 class LeaveOutScreen(Screen):
     """``of`` is the check, open or not."""
 
-    @property
-    def station(self) -> str | None:
-        """The station it belongs to."""
-        return self.of.split(".", 1)[0]
+    is_at_station = True
 
     @property
     def _is_open(self) -> bool:
-        questions = self.walk.questions
-        return questions is not None and questions.check.id == self.of
+        return self.walk.is_open(self.of)
 
     def up(self) -> None:
         """Go back to the question, or to the station where the check may not be made now."""

@@ -6,6 +6,7 @@ from typing import Final
 from kivy.uix.widget import Widget
 
 from checks.record import Mark, MarkShape
+from checks.stations.all import BY_ID
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.on_disk import WalkError
@@ -20,10 +21,7 @@ _HOW: Final = (
 class MarkScreen(Screen):
     """``of`` is whose photos, a stroke, and the photo's name."""
 
-    @property
-    def station(self) -> str | None:
-        """The station that is worked at."""
-        return self.of.split(".", 1)[0]
+    is_at_station = True
 
     @property
     def _key(self) -> str:
@@ -42,7 +40,8 @@ class MarkScreen(Screen):
         photo = next((p for p in self.walk.photos(self._key) if p.name == self._name), None)
         if photo is None:
             raise WalkError("it was deleted", where="photo", remedy="Choose one that is there")
-        self.title, self.subtitle = "Mark what matters", self.walk_title
+        self.title = "Mark what matters"
+        self.subtitle = BY_ID[self.walk.entry_of(self._key).check].title
         path = self.guide.desk.store.photos.path(photo.name)
         shape = photo.mark.shape if photo.mark else MarkShape.CIRCLE
         self._view = PhotoView(source=str(path), mark=photo.mark, shape=shape, is_markable=True)
@@ -55,14 +54,6 @@ class MarkScreen(Screen):
         if theme.text_scale >= LARGE_TEXT:
             body, actions = [*actions, *body], []
         self.put(body=body, dock=(self._view,), actions=[*actions, main_key("Done", self.up)])
-
-    @property
-    def walk_title(self) -> str:
-        """Title of the check that the photo belongs to."""
-        entry = self.walk.entry_of(self._key)
-        return next(
-            (r.title for r in self.walk.assessment.rows if r.check == entry.check), entry.check
-        )
 
     def _shapes_chosen(self, shape: MarkShape) -> None:
         for each, made in self._shapes.items():

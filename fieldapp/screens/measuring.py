@@ -1,5 +1,6 @@
 """A check's screen while series are read: the next reading when it is due, else the wait."""
 
+from abc import abstractmethod
 from typing import Any, Final
 
 from kivy.clock import Clock
@@ -16,7 +17,6 @@ from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import pick
 from fieldapp.walk.measuring import is_half_typed, readings_of, series_of
 from fieldapp.walk.questions import Questions
-from fieldapp.walk.visit import WalkError
 from fieldapp.widgets import Card, DangerButton, KeyButton, SeverityBanner, Words
 
 LOOK_EVERY_S: Final = 0.5  # only how often the stamps are looked at
@@ -45,12 +45,6 @@ class SeriesScreen(Screen):
         self._is_early = False
         super().enter(of)
 
-    def _open_questions(self) -> Questions:
-        found = self.walk.questions
-        if found is None:
-            raise WalkError("no check is open", where="walk", remedy="Open a check first")
-        return found
-
     def waits(self) -> bool:
         """Show the wait or the end; False when a reading is to be typed now."""
         self._look.cancel()
@@ -59,7 +53,7 @@ class SeriesScreen(Screen):
             self._show_stopped(judged)
             return True
         due = self.walk.due
-        if is_half_typed(self._open_questions()):
+        if is_half_typed(self.walk.open_questions):
             return False
         self.walk.go_to(due.name)
         if due.in_s <= 0 or self._is_early:
@@ -124,8 +118,9 @@ class SeriesScreen(Screen):
         self.walk.end_series()
         self._go_on()
 
+    @abstractmethod
     def _go_on(self) -> None:
-        raise NotImplementedError
+        """Ask what is open next, or make the check an entry."""
 
     # -- a reading ---------------------------------------------------------------------------------
     def reading_keys(self, questions: Questions, previous: KeyButton) -> list[KeyButton]:
@@ -152,10 +147,10 @@ class SeriesScreen(Screen):
 
     def _rows(self) -> list[Widget]:
         """Return every reading, the newest first; a tap puts it back into the field."""
-        entry = self._open_questions().entry
+        entry = self.walk.open_questions.entry
         made: list[tuple[Reading, str, int]] = [
             (reading, series.name, number)
-            for series in series_of(self._open_questions())
+            for series in series_of(self.walk.open_questions)
             for number, reading in enumerate(readings_of(entry, series.name))
         ]
         made.sort(key=lambda each: each[0].at, reverse=True)

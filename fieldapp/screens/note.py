@@ -20,15 +20,13 @@ class NoteScreen(Screen):
     def fill(self) -> None:
         """Show the note so far; one can be composed from what the check saw, to be edited."""
         walk = self.walk
-        if walk.questions is None or walk.questions.check.id != self.of:
+        if not walk.is_open(self.of):
             walk.begin(self.of)
-        assert walk.questions is not None
+        entry = walk.open_questions.entry
         self.title, self.subtitle = "Note", walk.check.title
-        self._entry = TextEntry(
-            text=walk.questions.entry.note, multiline=True, hint="Your own words"
-        )
+        self._entry = TextEntry(text=entry.note, multiline=True, hint="Your own words")
         self._entry.bind(text=lambda _, text: self._keeper.typed(text))
-        proposal = proposed_note(walk.check, walk.questions.entry, walk.preview())
+        proposal = proposed_note(walk.check, entry, walk.preview())
         body: list[Widget] = [self._entry]
         if proposal:
             body.append(key("Add what was seen", lambda: self._compose(proposal)))

@@ -37,7 +37,7 @@ _SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 700
 load_kv(__file__)
 
 
-def _is_flat() -> bool:
+def _is_landscape() -> bool:
     return bool(Window.width > Window.height)
 
 
@@ -78,9 +78,8 @@ class NumberQuestion:
     """
 
     def __init__(self, walk: Walk, *, is_customary: bool, changed: Callable[[], None]) -> None:
-        questions = walk.questions
-        asked = questions.current if questions else None
-        assert questions is not None
+        questions = walk.open_questions
+        asked = questions.current
         assert isinstance(asked, Measurement | Rating)
         self._walk, self._changed, self.asked = walk, changed, asked
         self.fit = walk.instruments_for(asked)
@@ -129,7 +128,7 @@ class NumberQuestion:
             row.add_widget(self._tool_key)
         if not row.children:
             return (self.display,), (self.pad,)
-        if _is_flat() and theme.text_scale >= LARGE_TEXT:  # pad and keys alone fill the height
+        if _is_landscape() and theme.text_scale >= LARGE_TEXT:  # pad and keys alone fill the height
             return (self.display, row), (self.pad,)
         return (self.display,), (row, self.pad)
 

@@ -22,12 +22,9 @@ class PhotosScreen(Screen):
     After a stroke it may name one of them.
     """
 
-    _chosen = ""
+    is_at_station = True
 
-    @property
-    def station(self) -> str | None:
-        """The station that is worked at."""
-        return self.of.split(".", 1)[0]
+    _chosen = ""
 
     @property
     def _key(self) -> str:

@@ -46,10 +46,7 @@ class BigVerdict(BoxLayout):
 class ResultScreen(Screen):
     """``of`` is the check and its subject, ``check@subject``."""
 
-    @property
-    def station(self) -> str | None:
-        """The station it belongs to."""
-        return self.of.split(".", 1)[0]
+    is_at_station = True
 
     def up(self) -> None:
         """Go to the station."""
@@ -62,11 +59,10 @@ class ResultScreen(Screen):
 
     def enter(self, of: str) -> None:
         """Come up at the charging point that the result belongs to."""
-        walk, subject = self.walk, of.split("@", 1)[1]
-        here = {walk.point_id, walk.point.panel}
-        theirs = [p.id for p in walk.visit.points if subject in (p.id, p.panel)]
-        if theirs and subject not in here:
-            walk.go_to_point(theirs[0])
+        walk = self.walk
+        point = walk.point_at(of.split("@", 1)[1])
+        if point != walk.point_id:
+            walk.go_to_point(point)
         super().enter(of)
 
     def fill(self) -> None:

@@ -1,13 +1,14 @@
 """What every screen has: a page, the guide that moves between pages, and refusals in words."""
 
+from abc import ABCMeta, abstractmethod
 from collections.abc import Callable, Sequence
 from functools import wraps
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ParamSpec
+from typing import TYPE_CHECKING, Any, ClassVar, ParamSpec
 
 from kivy.lang import Builder
 from kivy.metrics import dp
-from kivy.uix.widget import Widget
+from kivy.uix.widget import Widget, WidgetMetaclass
 
 from checks.errors import ChecksError
 from fieldapp.screens.sheets import trouble
@@ -62,7 +63,11 @@ def main_key(text: str, do: Callable[[], None], **more: Any) -> KeyButton:
     return key(text, do, PrimaryButton, **more)
 
 
-class Screen(Page):
+class _ScreenMeta(WidgetMetaclass, ABCMeta):
+    """A widget class whose abstract methods must be there before one is made."""
+
+
+class Screen(Page, metaclass=_ScreenMeta):
     """One page of the walk; made on its first visit and filled anew on each.
 
     Parameters
@@ -70,6 +75,8 @@ class Screen(Page):
     guide : Guide
         Moves between screens and holds what is open.
     """
+
+    is_at_station: ClassVar[bool] = False  # whether ``of`` begins with the station
 
     def __init__(self, guide: "Guide", **kwargs: Any) -> None:
         self.guide, self.of = guide, ""
@@ -84,7 +91,7 @@ class Screen(Page):
     @property
     def station(self) -> str | None:
         """The station that is worked at here; it is marked on the path."""
-        return None
+        return self.of.split(".", 1)[0] if self.is_at_station else None
 
     def enter(self, of: str) -> None:
         """Come up for one thing, as its position on disk names it."""
@@ -92,9 +99,9 @@ class Screen(Page):
         self.fill()
         self.scroll.scroll_y = 1
 
+    @abstractmethod
     def fill(self) -> None:
         """Show what is so now."""
-        raise NotImplementedError
 
     def leave(self) -> None:
         """Put on disk what still stands in a field."""

@@ -15,10 +15,7 @@ from fieldapp.widgets import VerdictTag, Words
 class StationScreen(Screen):
     """``of`` is the station."""
 
-    @property
-    def station(self) -> str | None:
-        """The station that is shown."""
-        return self.of
+    is_at_station = True
 
     def fill(self) -> None:
         """List the checks that apply here, then those that do not and why."""

@@ -1,5 +1,7 @@
 """The check that is open: one question at a time, judged as it stands, kept as it is typed."""
 
+from dataclasses import replace
+
 from checks.assess import trial
 from checks.check import AnyInput, Caution, Check, Measurement, Rating
 from checks.intake import check_answer
@@ -17,20 +19,25 @@ class OpenCheck(VisitOnDisk):
     """The check that is being made at the point that is walked, until it is an entry."""
 
     @property
-    def _open(self) -> Questions:
+    def open_questions(self) -> Questions:
+        """What is asked of the check that is open."""
         if self.questions is None:
             raise WalkError("no check is open", where="walk", remedy="Open a check first")
         return self.questions
 
+    def is_open(self, check_id: str) -> bool:
+        """Whether it is this check that is open."""
+        return self.questions is not None and self.questions.check.id == check_id
+
     @property
     def check(self) -> Check:
         """The check that is open."""
-        return self._open.check
+        return self.open_questions.check
 
     @property
     def awaits_cautions(self) -> tuple[Caution, ...]:
         """The cautions of the open check that were not acknowledged yet."""
-        seen = self._open.entry.cautions
+        seen = self.open_questions.entry.cautions
         return tuple(c for c in self.check.cautions if c.text not in seen)
 
     def acknowledge(self) -> None:
@@ -43,7 +50,7 @@ class OpenCheck(VisitOnDisk):
         """The judgement of a danger that was not answered yet; None when there is none."""
         judged = self.preview()
         is_danger = judged.severity is Severity.DANGER
-        return judged if is_danger and self._open.entry.danger is None else None
+        return judged if is_danger and self.open_questions.entry.danger is None else None
 
     def answer_danger(self, said: DangerAnswer) -> None:
         """Record what was answered when the danger interrupted the work."""
@@ -77,7 +84,7 @@ class OpenCheck(VisitOnDisk):
         RecordError
             The answer does not fit the question.
         """
-        questions = self._open
+        questions = self.open_questions
         asked = questions.current
         if asked is None:
             return None
@@ -136,9 +143,9 @@ class OpenCheck(VisitOnDisk):
         **chosen : str
             ``unit`` and ``instrument`` of a number.
         """
-        current = self._open.current
+        current = self.open_questions.current
         if current is not None:
-            questions = self._open.typing(current.name, text)
+            questions = self.open_questions.typing(current.name, text)
             for what, choice in chosen.items():
                 questions = questions.typing(f"{current.name} {what}", choice)
             self.questions = questions
@@ -146,17 +153,17 @@ class OpenCheck(VisitOnDisk):
 
     def pass_over(self) -> None:
         """Pass over the optional question on the screen."""
-        self.questions = self._open.passed_over()
+        self.questions = self.open_questions.passed_over()
         self._save_draft()
 
     def go_to(self, name: str) -> None:
         """Go to one question of the open check; an empty name goes on."""
-        self.questions = self._open.go_to(name)
+        self.questions = self.open_questions.go_to(name)
         self._save_draft()
 
     def back(self) -> bool:
         """Go to the question before; False when this was the first, and the check stays a draft."""
-        before = self._open.back()
+        before = self.open_questions.back()
         if before is None:
             return False
         self.questions = before
@@ -172,7 +179,7 @@ class OpenCheck(VisitOnDisk):
 
         The limits are in it before anything is typed.
         """
-        questions = self._open
+        questions = self.open_questions
         entry = questions.entry
         asked = questions.current
         if typed and isinstance(asked, Measurement | Rating):
@@ -187,10 +194,8 @@ class OpenCheck(VisitOnDisk):
         self._save_draft()
 
     def _keep_entry(self, **changed: object) -> None:
-        entry = self._open.entry.model_copy(update=changed)
-        self.questions = Questions(
-            self._open.check, entry, self._open.typed, self._open.passed, self._open.at
-        )
+        entry = self.open_questions.entry.model_copy(update=changed)
+        self.questions = replace(self.open_questions, entry=entry)
         self._save_draft()
 
     # -- instruments -------------------------------------------------------------------------------

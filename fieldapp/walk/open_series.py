@@ -13,12 +13,12 @@ class OpenSeries(OpenCheck):
     @property
     def due(self) -> measuring.Due:
         """The reading that is due next, by the stamps of those before."""
-        return measuring.due(self._open, self._now())
+        return measuring.due(self.open_questions, self._now())
 
     @property
     def lasted_s(self) -> float:
         """How long the measuring has lasted. [s]."""
-        return measuring.lasted_s(self._open, self._now())
+        return measuring.lasted_s(self.open_questions, self._now())
 
     @property
     def stop_question(self) -> Choice | None:
@@ -29,7 +29,7 @@ class OpenSeries(OpenCheck):
         self, value: str, *, unit: str = "", instrument: str = "", sure: bool = False
     ) -> Doubt | None:
         """Take the answer; after a reading of a series the one that is due next is asked."""
-        asked = self._open.current
+        asked = self.open_questions.current
         found = super().answer(value, unit=unit, instrument=instrument, sure=sure)
         if found is None and isinstance(asked, Series):
             self.go_to(self.due.name)
@@ -37,7 +37,7 @@ class OpenSeries(OpenCheck):
 
     def pass_over(self) -> None:
         """Pass over the optional question on the screen; beside it other series go on."""
-        is_series = isinstance(self._open.current, Series)
+        is_series = isinstance(self.open_questions.current, Series)
         super().pass_over()
         if is_series:
             self.go_to(self.due.name)
@@ -55,22 +55,22 @@ class OpenSeries(OpenCheck):
             raise WalkError(
                 "this check asks for no stop sign", where=self.check.title, remedy="Write a note"
             )
-        self.questions = self._open.go_to(asked.name)
+        self.questions = self.open_questions.go_to(asked.name)
         self.answer(sign)
 
     def take_back(self, name: str, number: int) -> None:
         """Put a reading back into the field, to be corrected or given up; its time stays."""
-        self.questions = measuring.taken_back(self._open, name, number)
+        self.questions = measuring.taken_back(self.open_questions, name, number)
         self._save_draft()
 
     def give_up_reading(self) -> None:
         """Leave out the reading that was taken back, or what stands half typed."""
-        current = self._open.current
+        current = self.open_questions.current
         if current is not None:
-            self.questions = measuring.given_up(self._open, current.name)
+            self.questions = measuring.given_up(self.open_questions, current.name)
             self._save_draft()
 
     def end_series(self) -> None:
         """End the measuring and go on to the next open question."""
-        self.questions = measuring.ended(self._open)
+        self.questions = measuring.ended(self.open_questions)
         self._save_draft()

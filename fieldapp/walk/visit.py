@@ -157,7 +157,7 @@ class Walk(Evidence, OpenSeries):
             fresh = Questions(BY_ID[check_id], self._fresh_entry(step))
             self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
         self._keep_entry(after_mending=after_mending or self.questions.entry.after_mending)
-        return self._open
+        return self.open_questions
 
     def commit(self) -> Row:
         """Make the open check an entry of the record; return it judged.
@@ -167,14 +167,14 @@ class Walk(Evidence, OpenSeries):
         WalkError
             A question is still open.
         """
-        missing = self._open.missing
+        missing = self.open_questions.missing
         if missing:
             raise WalkError(
                 f"{missing[0].label!r} has no answer",
                 where=self.check.title,
                 remedy="Answer it, or leave the whole check out with a reason",
             )
-        return self._enter(self._open.entry)
+        return self._enter(self.open_questions.entry)
 
     def leave_out(self, reason: NotDoneReason, text: str = "", *, check_id: str = "") -> Row:
         """Leave a check out with the reason: the open one, or one that may not be made now.
@@ -193,7 +193,7 @@ class Walk(Evidence, OpenSeries):
                 )
             entry = self._fresh_entry(step)
         else:
-            entry = self._open.entry
+            entry = self.open_questions.entry
         return self._enter(entry.model_copy(update={"answers": (), "not_done": left}))
 
     def _step(self, check_id: str) -> agenda.Step | None:
@@ -281,7 +281,7 @@ class Walk(Evidence, OpenSeries):
         return taken_back
 
     def _take_back(self, last: Entry) -> None:
-        self.point_id = self._point_at(last.subject)
+        self.point_id = self.point_at(last.subject)
         step = self._step(last.check)
         entry = last.model_copy(update={"not_done": None})
         self.questions = Questions(BY_ID[last.check], entry)
@@ -303,7 +303,7 @@ class Walk(Evidence, OpenSeries):
             states[states.index(before)] = before.model_copy(update={"number": last.number})
         return tuple(states)
 
-    def _point_at(self, subject: str) -> str:
+    def point_at(self, subject: str) -> str:
         """Return the point to walk for what was recorded at a subject: this one where it fits."""
         here = (self.point, *self.visit.points)
         return next((p.id for p in here if subject in (p.id, p.panel)), self.point_id)

@@ -14,6 +14,7 @@ from checks.stations.all import CHECKS
 from checks.verdict import Verdict
 from fieldapp.app import FieldApp
 from fieldapp.screens.phrases import question_title
+from fieldapp.screens.screen import Screen
 from fieldapp.store.visits import Store
 from fieldapp.widgets import CautionSheet, NumberPad, PrimaryButton, theme
 from tests.fakes.device import FakeDevice
@@ -50,6 +51,11 @@ def test_a_question_asked_of_several_parts_names_its_part() -> None:
         for asked in check.inputs:
             parts.setdefault(question_title(check, asked).lower(), set()).add(check.station)
     assert not [title for title, found in parts.items() if len(found) > 1]
+
+
+def test_a_screen_that_shows_nothing_cannot_be_made() -> None:
+    with pytest.raises(TypeError, match="abstract method fill"):
+        Screen(None)
 
 
 # -- numbers --------------------------------------------------------------------------------------
