@@ -20,8 +20,9 @@ from checks.stations.circuit_facts import charger_load_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import Sign, sees, signs_of
 from checks.stations.seating import judge_seated, seating_inputs
-from checks.stations.warmth import Place, warmth_judge
-from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
+from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
+from checks.stations.warmth.judge import warmth_judge
+from checks.stations.warmth.place import Place
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
 ADAPTERS: Final = Source(document="UL 2252", clause="adapters", basis=Basis.LOOKED_UP)

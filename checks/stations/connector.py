@@ -25,8 +25,9 @@ from checks.record import Coupler, InstrumentKind
 from checks.source import judgement
 from checks.stations.observing import Sign, sees
 from checks.stations.seating import RESEAT, judge_seated, seating_inputs
-from checks.stations.warmth import Place, warmth_judge
-from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
+from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
+from checks.stations.warmth.judge import warmth_judge
+from checks.stations.warmth.place import Place
 from checks.verdict import Force, Judgement, Severity, Verdict, at_most
 
 BURNT: Final = "A contact that has burnt once burns again, and takes its partner with it"

@@ -18,7 +18,7 @@ from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K, LIKE_POSSIBLE_K
 from checks.quantity import Dimension, Number, expanded, nominal
 from checks.record import InstrumentKind, VisitKind
 from checks.stations.circuit_facts import breaker_a, charger_load_a
-from checks.stations.warmth import ALONE, SURFACE
+from checks.stations.warmth.place import ALONE, SURFACE
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 CHECK: Final = "breaker.temperature"

@@ -6,7 +6,7 @@ from checks.check import AnyInput, Choice, Measurement, Option, Rating, When
 from checks.quantity import Dimension
 from checks.record import Category, InstrumentKind
 from checks.stations.outlet.no_load import POINTS
-from checks.stations.warmth_inputs import CLAMP
+from checks.stations.warmth.inputs import CLAMP
 
 # An outlet that carries no current shows the volts of the bus without anything being opened.
 AT_PANEL: Final = (

@@ -7,8 +7,9 @@ from checks.electrical.joint import JOINT_W
 from checks.stations.outlet import condition, termination
 from checks.stations.outlet.hidden import joint, load_test, rules_out_heat
 from checks.stations.outlet.where import is_receptacle
-from checks.stations.warmth import Place, warmth_judge
-from checks.stations.warmth_inputs import CAUTIONS, warmth_inputs
+from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
+from checks.stations.warmth.judge import warmth_judge
+from checks.stations.warmth.place import Place
 from checks.verdict import Verdict
 
 

@@ -11,7 +11,7 @@ from checks.electrical.heat_forecast import (
     Stop,
 )
 from checks.quantity import nominal
-from checks.stations.warmth_series import HeatSeries, is_full
+from checks.stations.warmth.series import HeatSeries, is_full
 
 SIGNS: Final = {
     "smell": "a smell of heat",

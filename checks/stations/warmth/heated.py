@@ -1,15 +1,13 @@
-"""A surface under load: where its heating ends, what ends the test, and what it never shows."""
+"""A series of a surface under load, held against every limit of its place."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Final
 
 from uncertainties import ufloat
 
-from checks.check import Judge, Situation, compare, not_measured, seen, together, unsettled
-from checks.codes.ampacity import termination_column_c
+from checks.check import Situation, compare, not_measured, seen, together, unsettled
 from checks.electrical.heat_forecast import (
     STILL_RISING,
+    STOP_C,
     STOP_C_BASIS,
     STOP_RISE_BASIS,
     STOP_RISE_K,
@@ -17,7 +15,6 @@ from checks.electrical.heat_forecast import (
     HeatState,
     RiseForecast,
     Stop,
-    forecast,
 )
 from checks.electrical.heat_forecast_signs import FASTER
 from checks.electrical.heating import EXPONENTS, rise_interval_k
@@ -27,16 +24,14 @@ from checks.electrical.thermography import (
     AMBIENT_PROBABLE_K,
     LEAST_LOAD,
     LEAST_LOAD_RATIO,
-    LEVELS,
     LIKE_MAJOR_K,
-    LIKE_POSSIBLE_K,
 )
-from checks.errors import OutOfRangeError, OutOfTableError
 from checks.quantity import COVERAGE, Number, amount, expanded, nominal
 from checks.source import Basis, Source, judgement
-from checks.stations.circuit_facts import breaker_a, full_current_a
-from checks.stations.warmth_series import HeatSeries, heat_series, heating_curve
-from checks.stations.warmth_words import ended, said
+from checks.stations.circuit_facts import full_current_a
+from checks.stations.warmth.place import ALONE, SURFACE, Place, like_limit, termination_limits
+from checks.stations.warmth.series import HeatSeries, heating_curve
+from checks.stations.warmth.words import ended, said
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most, decide
 
 PRODUCT_K: Final = 30.0
@@ -45,8 +40,6 @@ TOUCH_C: Final = 60.0
 TOUCH: Final = Source(
     document="IEC 61851-1", clause="non-metal surface that is grasped", basis=Basis.FROM_MEMORY
 )
-SURFACE: Final = judgement("the contact behind a surface is hotter than the surface")
-DAMAGE: Final = judgement("no current through a part that is seen damaged")
 
 STOP: Final = (
     "Reduce or stop the current at the vehicle or charger, from a safe point; then switch off at "
@@ -54,7 +47,6 @@ STOP: Final = (
 )
 HEAT: Final = "Heat at a contact makes it worse, faster each time, until it burns"
 LOWER: Final = "Set the charger lower, and have the contacts checked with the circuit dead"
-ALONE: Final = "a cool surface does not show that the contact behind it is sound"
 STOP_SOURCES: Final = {
     Stop.SIGN: judgement("smell, discoloration, smoke or damage ends a test"),
     Stop.TEMPERATURE: STOP_C_BASIS,
@@ -63,75 +55,8 @@ STOP_SOURCES: Final = {
 }
 
 
-@dataclass(frozen=True)
-class Place:
-    """A place whose surface is watched.
-
-    Parameters
-    ----------
-    check : str
-        The check's id.
-    part : str
-        What is measured, in words.
-    is_backed : callable
-        Whether other entries show the contact sound, so that a cool surface may be believed.
-    settles : str
-        What those entries are.
-    damage : callable
-        The judge of what is seen there: a danger there ends every test.
-    is_grasped : bool
-        Whether a hand takes hold of it.
-    has_terminals : bool
-        Whether terminals of the branch circuit lie behind it, with a temperature rating.
-    has_like_part : bool
-        Whether a like part, as warm as this one should be, is read beside it.
-    """
-
-    check: str
-    part: str
-    is_backed: Callable[[Situation], bool]
-    settles: str
-    damage: Judge
-    is_grasped: bool = False
-    has_terminals: bool = False
-    has_like_part: bool = False
-
-
-def warmth_judge(place: Place) -> Judge:
-    """Return the judge of a surface under load at a place."""
-
-    def judge(s: Situation) -> Judgement:
-        limits = _limits(s, place)
-        series = heat_series(s, place.check, has_like_part=place.has_like_part)
-        sign = s.choice(f"{place.check}.sign")
-        damage = _damage(s, place)
-        seen_now = sign if sign not in (None, "none") else damage
-        if series is None:
-            if sign not in (None, "none"):
-                return _stopped(place, Stop.SIGN, ended(place.part, str(sign)), limits)
-            return not_measured(damage or "Surface, air and current are not read yet", limits)
-        try:
-            found = forecast(
-                series.samples,
-                full_current_a(s) or nominal(series.samples[-1].current_a),
-                resolution_k=series.resolution_k,
-                has_stop_sign=bool(seen_now),
-            )
-        except OutOfRangeError as error:
-            return not_measured(error.problem, limits)
-        return _Heated(s, place, series, found, limits).judged(seen_now or "", sign)
-
-    return judge
-
-
-def _damage(s: Situation, place: Place) -> str:
-    """Return what was seen there that no current may flow through; empty when nothing was."""
-    found = place.damage(s)
-    is_bad = found.verdict is Verdict.OUTSIDE and found.severity is Severity.DANGER
-    return found.explanation if is_bad else ""
-
-
-def _stopped(place: Place, stop: Stop, words: str, limits: tuple[Limit, ...]) -> Judgement:
+def stopped(place: Place, stop: Stop, words: str, limits: tuple[Limit, ...]) -> Judgement:
+    """Return the danger that ends a test, with the words for what ended it."""
     return seen(
         False,
         explanation=words,
@@ -143,43 +68,13 @@ def _stopped(place: Place, stop: Stop, words: str, limits: tuple[Limit, ...]) ->
     ).model_copy(update={"limits": limits})
 
 
-def _limits(s: Situation, place: Place) -> tuple[Limit, ...]:
-    found = [
-        at_most(AMBIENT_PROBABLE_K, "K", Force.RECOMMENDATION, LEVELS, of="rise at full current"),
-        *_termination(s, place),
-    ]
-    if place.has_like_part:
-        found.append(_like_limit())
-    return tuple(found)
-
-
-def _like_limit() -> Limit:
-    return at_most(
-        LIKE_POSSIBLE_K, "K", Force.RECOMMENDATION, LEVELS, of="over a like part, same load"
-    )
-
-
-def _termination(s: Situation, place: Place) -> tuple[Limit, ...]:
-    """Return the rating of the terminals behind the surface, once breaker and marking are known."""
-    rated_a, marked = breaker_a(s), s.choice("run.conductor.terminals")
-    if not place.has_terminals or rated_a is None:
-        return ()
-    marked_c = int(marked) if marked is not None and marked.isdigit() else None
-    try:
-        rule = termination_column_c(s.code, rated_a, marked_c)
-    except OutOfTableError:
-        return ()
-    of = "terminals, in the end at full current"
-    return (at_most(float(rule.value), "°C", Force.CODE_RULE, rule.source, of=of),)
-
-
 def _within(low: float, high: float) -> Number:
     """Return the number whose interval (k = 2) runs between two bounds."""
     half = max(0.0, high - low) / 2
     return ufloat(low + half, half / COVERAGE) if half > 0 else low
 
 
-class _Heated:
+class Heated:
     """One series with what it says, held against every limit of its place."""
 
     def __init__(
@@ -195,11 +90,20 @@ class _Heated:
         self.full_a = full_current_a(s) or nominal(self.last.current_a)
 
     def judged(self, seen_now: str, sign: str | None) -> Judgement:
+        """Return the one judgement, with the curve to draw.
+
+        Parameters
+        ----------
+        seen_now : str
+            The stop sign, or the damage, that is seen there; empty without.
+        sign : str or None
+            The answer on stop signs, where there is one.
+        """
         says = said(self.place.part, self.series, self.found, self.full_a)
         if self.found.stop is not Stop.NONE:
             if seen_now:
                 says = ended(self.place.part, seen_now)
-            made = _stopped(self.place, self.found.stop, says, self.limits)
+            made = stopped(self.place, self.found.stop, says, self.limits)
         else:
             made = together(self._parts(says, sign))
         figure = heating_curve(self.series, self.found, self.full_a, self._lines(), says)
@@ -211,7 +115,7 @@ class _Heated:
     def _lines(self) -> list[tuple[str, float, bool]]:
         air_c = nominal(self.last.ambient_c)
         lines = [(f"limit, {AMBIENT_PROBABLE_K:g} K over air", AMBIENT_PROBABLE_K, False)]
-        stop_k = min(STOP_RISE_K, TOUCH_C - air_c)
+        stop_k = min(STOP_RISE_K, STOP_C - air_c)
         return [*lines, ("stop", stop_k, True)]
 
     def _parts(self, says: str, sign: str | None) -> list[Judgement]:
@@ -289,7 +193,7 @@ class _Heated:
         air_c = nominal(self.last.ambient_c)
         end_c = _within(air_c + at_full.low_k, air_c + high_k)
         touch = at_most(TOUCH_C, "°C", Force.LISTING, TOUCH, of="grasped surface")
-        limits = list(_termination(self.s, self.place))
+        limits = list(termination_limits(self.s, self.place))
         if self.place.is_grasped and decide(end_c, (touch,)) is Verdict.OUTSIDE:
             limits.append(touch)  # from memory: it may warn, and proves nothing
         return [
@@ -329,7 +233,7 @@ class _Heated:
             return []
         difference_k = _within(*bounds)
         is_settled = self.found.state is HeatState.FORECAST
-        if is_settled or decide(difference_k, (_like_limit(),)) is Verdict.OUTSIDE:
+        if is_settled or decide(difference_k, (like_limit(),)) is Verdict.OUTSIDE:
             return [self._over_like(difference_k)]
         return []
 
@@ -343,7 +247,7 @@ class _Heated:
         return compare(
             difference_k,
             "K",
-            (_like_limit(),),
+            (like_limit(),),
             explanation=f"The {self.place.part} is {between} hotter than a like part under the "
             "same load",
             why="Like parts under the same load differ only when one contact is worse",
