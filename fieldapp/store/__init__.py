@@ -6,7 +6,7 @@ files from outside. Does not belong here: what a record means. Only this package
 
 from fieldapp.store.bundle import Bundle, BundledVisit, read_bundle, write_bundle
 from fieldapp.store.canonical import canonical
-from fieldapp.store.listing import Listing
+from fieldapp.store.listing import Listing, MadeBy
 from fieldapp.store.photos import read_picture
 from fieldapp.store.reading import read_json_file
 from fieldapp.store.sealing import Seal, record_sha256
@@ -18,6 +18,7 @@ __all__ = [
     "Bundle",
     "BundledVisit",
     "Listing",
+    "MadeBy",
     "Seal",
     "Store",
     "Stored",

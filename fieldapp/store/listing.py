@@ -1,7 +1,8 @@
 """The list of visits: small summaries, derived from the visit files and never trusted over them.
 
 A snapshot of the last listing saves reading the files that did not change. Nothing is written to
-it when a visit is saved, so there is nothing that could disagree after a kill.
+it when a visit is saved, so there is nothing that could disagree after a kill. The summary of a
+signed visit stands as the visit does: another version of the software does not read it again.
 """
 
 import contextlib
@@ -21,9 +22,26 @@ from fieldapp.store.storage import Stamp, atomic_write, stamp
 # Some kernels tick only every 10 ms, some file systems every 2 s: two saves within one tick
 # cannot be told apart, so a file as young as this is read again.
 _TICK_NS: Final = 2_000_000_000
-_REMEMBER_EVERY: Final = 500  # files read: whoever is killed at a long listing goes on from there
+_REMEMBER_EVERY: Final = 50  # files read: whoever is killed at a long listing goes on from there
 
-Row = tuple[Doc, list[str]]  # a summary, and the photos that the visit's file names
+# A summary, the photos that the visit's file names, and whether it is signed.
+Row = tuple[Doc, list[str], bool]
+
+
+@dataclass(frozen=True)
+class MadeBy:
+    """What makes the summaries.
+
+    Parameters
+    ----------
+    form : str
+        Of the summaries: those of another form are made anew.
+    software : str
+        Of the judgement in them: by another one those of open visits are made anew.
+    """
+
+    form: str
+    software: str
 
 
 @dataclass(frozen=True)
@@ -46,7 +64,7 @@ class Listing:
 
 
 def list_visits(
-    folder: Path, snapshot: Path, version: str, read_row: Callable[[str], Row]
+    folder: Path, snapshot: Path, made_by: MadeBy, read_row: Callable[[str], Row]
 ) -> Listing:
     """List a folder of visit files, reading only those that changed since the snapshot.
 
@@ -56,13 +74,13 @@ def list_visits(
         The visit files, named by visit id.
     snapshot : Path
         Where the last listing is remembered; it may be absent or anything.
-    version : str
-        Of what makes the summaries: those of another version are made anew.
+    made_by : MadeBy
+        What makes the summaries.
     read_row : Callable
         Reads and summarises one visit; a ChecksError puts it on the needs-attention list.
     """
     began_ns = time.time_ns()  # the clock that stamps the files, not the one that dates the work
-    taken_ns, known = _remembered(snapshot, version)
+    taken_ns, known = _remembered(snapshot, made_by)
     rows: dict[str, tuple[Stamp, Row]] = {}
     needs_attention: dict[str, ChecksError] = {}
     read = 0
@@ -73,13 +91,13 @@ def list_visits(
             continue
         read += 1
         if read % _REMEMBER_EVERY == 0:
-            _remember(snapshot, version, taken_ns or began_ns, known | rows)
+            _remember(snapshot, made_by, taken_ns or began_ns, known | rows)
         try:
             rows[visit_id] = at, read_row(visit_id)
         except ChecksError as error:
             needs_attention[visit_id] = error
     if read or len(rows) < len(known):
-        _remember(snapshot, version, began_ns, rows)
+        _remember(snapshot, made_by, began_ns, rows)
     return Listing(
         summaries={visit_id: row[0] for visit_id, (_, row) in rows.items()},
         needs_attention=needs_attention,
@@ -95,27 +113,29 @@ def _visit_files(folder: Path) -> Iterator[tuple[str, Stamp]]:
 
 
 def _remember(
-    snapshot: Path, version: str, began_ns: int, rows: dict[str, tuple[Stamp, Row]]
+    snapshot: Path, made_by: MadeBy, began_ns: int, rows: dict[str, tuple[Stamp, Row]]
 ) -> None:
     of = {visit_id: [*at, *row] for visit_id, (at, row) in rows.items()}
-    doc = {"version": version, "at": began_ns, "of": of}
+    doc = {**vars(made_by), "at": began_ns, "of": of}
     # On a full disk the visits can still be listed, only not as fast the next time.
     with contextlib.suppress(WriteFailedError):
         atomic_write(snapshot, stored_text(doc, "list of visits"), is_durable=False)
 
 
-def _remembered(snapshot: Path, version: str) -> tuple[int, dict[str, tuple[Stamp, Row]]]:
+def _remembered(snapshot: Path, made_by: MadeBy) -> tuple[int, dict[str, tuple[Stamp, Row]]]:
     try:
         doc = json.loads(snapshot.read_bytes())
-        if doc["version"] != version:
+        if doc["form"] != made_by.form:
             return 0, {}
-        return int(doc["at"]), {visit_id: _row(entry) for visit_id, entry in doc["of"].items()}
+        is_same = doc["software"] == made_by.software
+        rows = {visit_id: _row(entry) for visit_id, entry in doc["of"].items()}
+        return int(doc["at"]), {i: row for i, row in rows.items() if is_same or row[1][2]}
     except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return 0, {}  # derived: whatever is wrong with it, the files are read instead
 
 
 def _row(entry: Any) -> tuple[Stamp, Row]:
-    inode, size, mtime_ns, summary, photos = entry
+    inode, size, mtime_ns, summary, photos, is_signed = entry
     if not isinstance(summary, dict) or not isinstance(photos, list):
         raise TypeError("not a row")
-    return (inode, size, mtime_ns), (summary, photos)
+    return (inode, size, mtime_ns), (summary, photos, is_signed is True)

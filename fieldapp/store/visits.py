@@ -28,7 +28,7 @@ from fieldapp.store.errors import (
     write_failed,
 )
 from fieldapp.store.folder import take_folder
-from fieldapp.store.listing import Listing, Row, list_visits
+from fieldapp.store.listing import Listing, MadeBy, Row, list_visits
 from fieldapp.store.originals import Originals
 from fieldapp.store.photos import PhotoFolder, names_in
 from fieldapp.store.sealing import Seal, opened, report_sha256, sealed
@@ -253,7 +253,7 @@ class Store:
             )
         return path
 
-    def listing(self, summarise: Callable[[Stored], Doc], version: str) -> Listing:
+    def listing(self, summarise: Callable[[Stored], Doc], made_by: MadeBy) -> Listing:
         """List all visits; those that cannot be used need attention.
 
         Parameters
@@ -261,17 +261,18 @@ class Store:
         summarise : Callable
             Makes the small JSON form of a visit that a list shows; a ChecksError from it puts the
             visit on the needs-attention list.
-        version : str
-            Of `summarise`, such as the software's: another version makes all summaries anew.
+        made_by : MadeBy
+            Of what form its summaries are, and what software judges in them. That of a signed
+            visit must be the same by whatever software.
         """
 
         def read_row(visit_id: str) -> Row:
             stored = self.load(visit_id)
             names = names_in(stored_text([stored.visit, stored.draft], visit_id))
-            return summarise(stored), sorted(names)
+            return summarise(stored), sorted(names), stored.seal is not None
 
         with self._threads:
-            return list_visits(self._visits, self._snapshot, version, read_row)
+            return list_visits(self._visits, self._snapshot, made_by, read_row)
 
     def sweep_photos(self, listing: Listing, now: datetime) -> int:
         """Delete photos that nothing names and that are older than a day; return how many.

@@ -4,17 +4,17 @@ import secrets
 from dataclasses import dataclass
 from typing import Annotated, Any, Final, TypedDict
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from checks import codes
-from checks.assess import SOFTWARE, assess
+from checks.assess import SOFTWARE, Assessment, assess
 from checks.check import AnyInput, Check
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
 from checks.trends import PointTrend, Seen, trends
 from checks.verdict import Verdict
-from fieldapp.store import Listing, Store, Stored, record_sha256
+from fieldapp.store import Listing, MadeBy, Seal, Store, Stored, record_sha256
 from fieldapp.theme import MAX_TEXT_SCALE
 from fieldapp.walk import forms
 from fieldapp.walk.history import earlier_visits
@@ -22,7 +22,7 @@ from fieldapp.walk.kit import GENERIC_KIT
 from fieldapp.walk.questions import Questions, reply
 from fieldapp.walk.visit import Clock, Walk
 
-_SUMMARY: Final = 2  # raised with every change of what `summary` returns
+_SUMMARY: Final = 3  # raised with every change of what `summary` returns
 
 FORMS: Final[dict[str, Check]] = {
     f.id: f
@@ -245,13 +245,13 @@ class Desk:
 
     def visits(self) -> Listing:
         """List all visits with their summaries."""
-        return self.store.listing(summary, f"{SOFTWARE}, summary {_SUMMARY}")
+        return self.store.listing(summary, MadeBy(form=f"summary {_SUMMARY}", software=SOFTWARE))
 
 
 def summary(stored: Stored) -> dict[str, Any]:
-    """Return the few words and counts that a list of visits shows."""
+    """Return the few words and counts that a list of visits shows; of a signed one as signed."""
     visit = read_visit(stored.visit)
-    found = assess(visit, codes.profile(visit.code))
+    found = _as_signed(stored.seal) or assess(visit, codes.profile(visit.code))
     return {
         "site": visit.site.name,
         "address": visit.site.address,
@@ -265,6 +265,16 @@ def summary(stored: Stored) -> dict[str, Any]:
         "unfinished": len(found.unfinished),
         "findings": sorted({f.row.title for f in found.findings}),
     }
+
+
+def _as_signed(seal: Seal | None) -> Assessment | None:
+    """Return the assessment in a seal; none in one that another program or an old version made."""
+    if seal is None:
+        return None
+    try:
+        return Assessment.model_validate(seal.content.get("assessment"), strict=False)
+    except ValidationError:
+        return None
 
 
 class NotReadyError(ChecksError):

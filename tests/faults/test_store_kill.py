@@ -6,6 +6,7 @@ import time
 from multiprocessing.connection import Connection
 from pathlib import Path
 
+from fieldapp.store.listing import MadeBy
 from fieldapp.store.visits import Store
 from tests.fakes.plain_visit import plain_visit
 
@@ -56,7 +57,9 @@ def test_no_acknowledged_save_is_lost_and_no_file_torn_in_thirty_random_kills(
             except EOFError:
                 pass  # the pipe is drained
         with Store(tmp_path) as store:
-            listing = store.listing(lambda stored: {"revision": stored.visit["revision"]}, "1")
+            listing = store.listing(
+                lambda stored: {"revision": stored.visit["revision"]}, MadeBy("1", "1")
+            )
             assert listing.needs_attention == {}
             assert listing.summaries.keys() == saved.keys()
             for visit_id, revision in saved.items():

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from fieldapp.store.errors import DamagedError, SealedError
+from fieldapp.store.listing import MadeBy
 from fieldapp.store.visits import Store
 from tests.fakes.plain_visit import plain_visit
 
@@ -55,7 +56,7 @@ def test_a_signed_visit_that_was_edited_is_damaged_and_kept(kind: str, file: Pat
             store.load("visit-1")
         with pytest.raises(SealedError):
             store.save(plain_visit(revision=9))
-        assert list(store.listing(lambda s: {}, "1").needs_attention) == ["visit-1"]
+        assert list(store.listing(lambda s: {}, MadeBy("1", "1")).needs_attention) == ["visit-1"]
     assert file.read_bytes() == edited
 
 
@@ -88,6 +89,6 @@ def test_any_flipped_bit_in_an_open_visit_never_crashes_the_list(tmp_path: Path)
             flipped = bytearray(whole)
             flipped[dice.randrange(len(whole))] ^= 1 << dice.randrange(8)
             file.write_bytes(flipped)
-            listing = store.listing(lambda s: {}, "1")
+            listing = store.listing(lambda s: {}, MadeBy("1", "1"))
             assert len(listing.summaries) + len(listing.needs_attention) == 1
             assert file.read_bytes() == bytes(flipped)

@@ -9,10 +9,12 @@ import pytest
 
 from checks.errors import RecordTooNewError
 from fieldapp.store.canonical import Doc
-from fieldapp.store.listing import Listing
+from fieldapp.store.listing import Listing, MadeBy
 from fieldapp.store.visits import Store, Stored
 from tests.fakes.plain_visit import plain_visit
 from tests.unit.store.test_photos import picture
+
+MADE_BY = MadeBy(form="1", software="1")
 
 
 @pytest.fixture
@@ -31,9 +33,9 @@ class Summaries:
         self.read += 1
         return {"revision": stored.visit["revision"], "is_signed": stored.seal is not None}
 
-    def listing(self, version: str = "1") -> tuple[Listing, int]:
+    def listing(self, software: str = "1", form: str = "1") -> tuple[Listing, int]:
         self.read = 0
-        return self.store.listing(self.summarise, version), self.read
+        return self.store.listing(self.summarise, MadeBy(form, software)), self.read
 
 
 def age(folder: Path, seconds: float) -> None:
@@ -77,6 +79,21 @@ def test_summaries_of_another_version_are_made_anew(store: Store, tmp_path: Path
     summaries.listing("1")
     assert summaries.listing("2")[1] == 1
     assert summaries.listing("2")[1] == 0
+    assert summaries.listing("2", form="2")[1] == 1
+
+
+def test_the_summary_of_a_signed_visit_stands_under_other_software(
+    store: Store, tmp_path: Path
+) -> None:
+    summaries = Summaries(store)
+    for visit_id in ("open", "signed"):
+        store.save(plain_visit(visit_id))
+    store.seal("signed", {"by": "nobody"})
+    age(tmp_path / "visits", 10)
+    first, read = summaries.listing("1")
+    assert read == 2
+    assert summaries.listing("2") == (first, 1)
+    assert summaries.listing("2", form="2") == (first, 2)
 
 
 @pytest.mark.parametrize(
@@ -86,10 +103,11 @@ def test_summaries_of_another_version_are_made_anew(store: Store, tmp_path: Path
         b"\xff",
         b"[]",
         b"{}",
-        b'{"version": "1", "at": 99999999999999999999, "of": {"visit-1": [1, 2]}}',
-        b'{"version": "1", "at": "x", "of": {}}',
-        b'{"version": "1", "at": 1, "of": []}',
-        b'{"version": "1", "at": 1, "of": {"ghost": [1, 2, 3, {}, []]}}',
+        b'{"form": "1", "software": "1", "at": 99999999999999999999, "of": {"visit-1": [1, 2]}}',
+        b'{"form": "1", "software": "1", "at": "x", "of": {}}',
+        b'{"form": "1", "software": "1", "at": 1, "of": []}',
+        b'{"form": "1", "software": "1", "at": 1, "of": {"ghost": [1, 2, 3, {}, [], false]}}',
+        b'{"form": "1", "software": "2", "at": 1, "of": {"ghost": [1, 2, 3, {}, [], true]}}',
         b"[" * 100_000,
     ],
 )
@@ -122,7 +140,7 @@ def test_a_record_that_the_summary_cannot_read_needs_attention(store: Store) -> 
     def refuse(stored: Stored) -> Doc:
         raise RecordTooNewError("too new", where="visit", remedy="Update the app")
 
-    assert isinstance(store.listing(refuse, "1").needs_attention["visit-1"], RecordTooNewError)
+    assert isinstance(store.listing(refuse, MADE_BY).needs_attention["visit-1"], RecordTooNewError)
 
 
 def test_a_full_disk_does_not_hide_the_list(store: Store, tmp_path: Path) -> None:
@@ -166,6 +184,6 @@ def test_a_long_listing_that_is_killed_goes_on_from_what_it_read(
         return summaries.summarise(stored)
 
     with pytest.raises(KeyboardInterrupt):
-        store.listing(killed, "1")
+        store.listing(killed, MADE_BY)
     listing, read = summaries.listing()
     assert (len(listing.summaries), read) == (5, 2)

@@ -12,6 +12,7 @@ import pytest
 from PIL import Image, ImageChops, ImageOps
 
 from fieldapp.store.errors import DamagedError, HostileFileError, MissingError
+from fieldapp.store.listing import MadeBy
 from fieldapp.store.originals import written_place
 from fieldapp.store.photos import PhotoFolder, check_photo, names_in, prepared
 from fieldapp.store.visits import Store
@@ -260,7 +261,7 @@ def test_an_original_that_a_kill_left_behind_goes_at_the_next_start(store: Store
     store.seal("v2", {"by": "an invented technician"})
     for visit_id in ("v1", "v2", "gone"):
         store.originals.keep(visit_id, "a" * 64 + ".jpg", b"x")
-    store.sweep_photos(store.listing(lambda _: {}, "1"), NOW)
+    store.sweep_photos(store.listing(lambda _: {}, MadeBy("1", "1")), NOW)
     assert store.originals.path("v1", "a" * 64 + ".jpg")
     for visit_id in ("v2", "gone"):
         with pytest.raises(MissingError, match="not kept any more"):

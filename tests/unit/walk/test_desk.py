@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 import pytest
 import rfc8785
@@ -132,6 +133,32 @@ def test_the_list_shows_each_visit_in_a_few_words(store: Store):
     assert row["site"] == "Invented site"
     assert (row["verdict"], row["is_signed"]) == (Verdict.NOT_MEASURED, False)
     assert row["unfinished"] == len(walk.assessment.unfinished)
+
+
+def test_the_list_shows_a_signed_visit_as_it_was_signed(store: Store):
+    walk = begun(store)
+    before = desk(store).visits().summaries[walk.visit.id]
+    signed = walk.assessment.model_dump(mode="json")
+    store.seal(walk.visit.id, {"assessment": signed})
+    assert desk(store).visits().summaries[walk.visit.id] == {**before, "is_signed": True}
+
+
+def test_the_list_judges_no_signed_visit_anew(store: Store, monkeypatch: pytest.MonkeyPatch):
+    walk = begun(store)
+    signed = walk.assessment.model_dump(mode="json") | {"verdict": "borderline", "software": "0"}
+    store.seal(walk.visit.id, {"assessment": signed})
+    monkeypatch.delattr("fieldapp.walk.desk.assess")
+    assert desk(store).visits().summaries[walk.visit.id]["verdict"] == "borderline"
+
+
+@pytest.mark.parametrize("content", [{}, {"assessment": None}, {"assessment": {"verdict": 5}}])
+def test_the_list_judges_a_signed_visit_whose_seal_does_not_say(
+    store: Store, content: dict[str, Any]
+):
+    walk = begun(store)
+    store.seal(walk.visit.id, content)
+    row = desk(store).visits().summaries[walk.visit.id]
+    assert (row["verdict"], row["is_signed"]) == (Verdict.NOT_MEASURED, True)
 
 
 def test_settings_and_the_open_screen_are_on_disk_at_once(store: Store):
