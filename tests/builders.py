@@ -168,6 +168,20 @@ def _subject(made: Visit, check: str) -> str:
     return first[BY_ID[check].station.scope]
 
 
+def conductor(size: str) -> dict[str, Any]:
+    """The plain answers of a run of copper in a dry raceway."""
+    return {
+        "size": size,
+        "material": "copper",
+        "insulation": "THWN-2",
+        "method": "EMT",
+        "is_wet": False,
+        "terminals": "75",
+        "ambient": "30 °C",
+        "carrying": 2,
+    }
+
+
 def judge(made: Visit, check: str, subject: str | None = None, code: str = "nec_2023") -> Judgement:
     """Judge one check, as an assessment would."""
     declared = BY_ID[check]

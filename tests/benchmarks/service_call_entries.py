@@ -5,7 +5,7 @@ from collections.abc import Callable
 from checks.record import Role, Visit, VisitKind
 from tests.benchmarks.service_call_readings import Found
 from tests.benchmarks.service_calls import World
-from tests.builders import level_1, point, visit, with_entries
+from tests.builders import conductor, level_1, point, visit, with_entries
 
 Plain = dict[str, dict[str, object]]
 
@@ -146,16 +146,7 @@ def _loaded(world: World, made: dict[str, Found]) -> dict[str, object]:
 
 def _run(world: World, _: Found) -> Plain:
     return {
-        "run.conductor": {
-            "size": world.size,
-            "material": "copper",
-            "insulation": "THWN-2",
-            "method": "EMT",
-            "is_wet": False,
-            "terminals": "75",
-            "ambient": "30 °C",
-            "carrying": 2,
-        },
+        "run.conductor": conductor(world.size),
         "run.length": {"basis": "measured", "length": f"{world.length_m:.1f} m"},
     }
 

@@ -16,7 +16,7 @@ from checks.record import Visit
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from fieldapp.store import canonical
-from tests.builders import judge, level_1, visit, with_entries
+from tests.builders import conductor, judge, level_1, visit, with_entries
 from tests.strategies import filled, seeds, shapes
 
 NEC = profile("nec_2023")
@@ -104,16 +104,7 @@ RECEPTACLE = {"outlet.configuration": {"kind": "5-15"}}
 RUN = {
     "charger.nameplate": {"rated_a": "32 A"},
     "run.length": {"length": "20.0 m", "basis": "measured"},
-    "run.conductor": {
-        "size": "8 AWG",
-        "material": "copper",
-        "insulation": "THWN-2",
-        "method": "EMT",
-        "is_wet": False,
-        "terminals": "75",
-        "ambient": "30 °C",
-        "carrying": 2,
-    },
+    "run.conductor": conductor("8 AWG"),
     "run.grounding_conductor": {"kind": "wire", "size": "10 AWG", "material": "copper"},
 }
 LOADED = {

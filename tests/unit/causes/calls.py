@@ -6,7 +6,7 @@ from checks.assess import assess
 from checks.causes import RankedCause, Ranking
 from checks.codes import profile
 from checks.record import Role, Visit, VisitKind
-from tests.builders import level_1, visit, with_entries
+from tests.builders import conductor, level_1, visit, with_entries
 
 Plain = dict[str, dict[str, Any]]
 
@@ -41,16 +41,7 @@ LEVEL_2: Final[Plain] = {
         "enclosure": "type_3r",
     },
     "charger.configuration": {"configured_a": "32 A", "access": "tool", "is_label_adjusted": True},
-    "run.conductor": {
-        "size": "8 AWG",
-        "material": "copper",
-        "insulation": "THWN-2",
-        "method": "EMT",
-        "is_wet": False,
-        "terminals": "75",
-        "ambient": "30 °C",
-        "carrying": 2,
-    },
+    "run.conductor": conductor("8 AWG"),
     "run.length": {"basis": "measured", "length": "20.0 m"},
 }
 

@@ -3,23 +3,14 @@
 from typing import Any
 
 from checks.record import Visit
-from tests.builders import visit, with_entries
+from tests.builders import conductor, visit, with_entries
 
 # A 48 A charger on a 60 A breaker, 6 AWG copper THWN-2 in EMT, terminals 75 °C: the line
 # 48 A, 60 A, 6 AWG (65) of the standard circuits; NEC 2023 table 310.16, 210.19(A), 240.4.
 CIRCUIT: dict[str, dict[str, Any]] = {
     "charger.configuration": {"configured_a": "48 A"},
     "breaker.rating": {"rated_a": "60 A", "poles": "2"},
-    "run.conductor": {
-        "size": "6 AWG",
-        "material": "copper",
-        "insulation": "THWN-2",
-        "method": "EMT",
-        "is_wet": False,
-        "terminals": "75",
-        "ambient": "30 °C",
-        "carrying": 2,
-    },
+    "run.conductor": conductor("6 AWG"),
     "run.length": {"basis": "measured", "length": "30.00 m"},
     "run.grounding_conductor": {"kind": "wire", "size": "10 AWG", "material": "copper"},
     "run.dedicated": {"is_alone": True},
