@@ -91,6 +91,15 @@ def charger_load_a(s: Situation) -> float | None:
     return min((amps for amps in said if amps), default=None)
 
 
+def charger_loads(s: Situation) -> list[tuple[Situation, float]] | str:
+    """Return every charging point with its charger's load [A], or the words for what is missing."""
+    loads = [(here, charger_load_a(here)) for here in s.points]
+    missing = ", ".join(here.point.name for here, load_a in loads if load_a is None)
+    if missing:
+        return f"Record the charger's current first: {missing}"
+    return [(here, load_a) for here, load_a in loads if load_a is not None]
+
+
 def breaker_a(s: Situation) -> float | None:
     """Return the rating of the branch-circuit breaker [A]."""
     return _real(s.rating("breaker.rating.rated_a"))

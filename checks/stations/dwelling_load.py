@@ -13,7 +13,7 @@ from checks.codes.headroom import (
 )
 from checks.errors import ChecksError
 from checks.quantity import Dimension
-from checks.stations.circuit_facts import charger_load_a, is_dwelling
+from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
 from checks.verdict import Judgement, Limit, Severity
 
 METHOD: Final = "dwelling"
@@ -109,12 +109,9 @@ def _dwelling(
     missing = ", ".join(i.label.lower() for i in INPUTS if said[i.name] is None)
     if missing:
         return f"Still open: {missing}"
-    loads_a = [charger_load_a(here) for here in s.points]
-    if None in loads_a:
-        return "Record every charger's current first"
-    charger_va = sum(
-        (a or 0.0) * here.point.nominal_v for a, here in zip(loads_a, s.points, strict=True)
-    )
+    loads = charger_loads(s)
+    if isinstance(loads, str):
+        return loads
     number = {name: float(value or 0.0) for name, value in said.items()}
     plates = (("water heater", "water_heater_va"), ("fixed appliances", "other_va"))
     return DwellingLoad(
@@ -126,7 +123,7 @@ def _dwelling(
         heating_va=number["heating_va"],
         heating_units=int(number["heating_units"]),
         cooling_va=number["cooling_va"],
-        charger_va=charger_va,
+        charger_va=sum(nominal_v(here) * load_a for here, load_a in loads),
         range_va=number["range_va"],
         dryer_va=number["dryer_va"],
         heat_pump_va=number["heat_pump_va"],
@@ -134,7 +131,7 @@ def _dwelling(
         is_interlocked=bool(said["is_interlocked"]),
         adds_climate=bool(said["adds_climate"]),
         is_existing=not said["is_new"],
-        charger_count=max(1, len(loads_a)),
+        charger_count=max(1, len(loads)),
         managed_va=None if managed_a is None else service.va(managed_a),
     )
 

@@ -28,7 +28,7 @@ from checks.codes.load import (
 from checks.electrical.pilot import LEAST_A
 from checks.errors import OutOfRangeError
 from checks.stations import dwelling_load
-from checks.stations.circuit_facts import charger_load_a
+from checks.stations.circuit_facts import charger_loads
 from checks.stations.ruling import permitted
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
@@ -193,19 +193,11 @@ def _new_load_a(s: Situation, check: str, held: Held) -> float | str:
         return "Still open: are the chargers in the demand already"
     if included:
         return 0.0
-    total_a = _chargers_a(s)
-    if isinstance(total_a, str) or held.chargers_a is None:
-        return total_a
-    return min(total_a, held.chargers_a)
-
-
-def _chargers_a(s: Situation) -> float | str:
-    """Return the sum of the chargers' loads, or the words for whose is missing."""
-    loads = [(here.point.name, charger_load_a(here)) for here in s.points]
-    missing = ", ".join(name for name, load_a in loads if load_a is None)
-    if missing:
-        return f"Record the charger's current first: {missing}"
-    return sum(load_a for _, load_a in loads if load_a is not None)
+    loads = charger_loads(s)
+    if isinstance(loads, str):
+        return loads
+    total_a = sum(load_a for _, load_a in loads)
+    return total_a if held.chargers_a is None else min(total_a, held.chargers_a)
 
 
 def _judge_short_record(limit: Limit, ruling: Ruling) -> Judgement:

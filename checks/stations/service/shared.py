@@ -17,7 +17,7 @@ from checks.check import (
 from checks.quantity import Dimension
 from checks.record import VisitKind
 from checks.source import judgement, trade
-from checks.stations.circuit_facts import charger_load_a, is_dwelling, nominal_v
+from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
 from checks.stations.observing import Sign, rule_source, sees
 from checks.verdict import Force, Judgement, Severity, at_most
 
@@ -134,11 +134,10 @@ def _judge_transformer(s: Situation) -> Judgement:
 
 def _chargers_va(s: Situation) -> tuple[float, str] | str:
     """Return the chargers' load and its words; or the words for what is missing."""
-    loads = [(here, charger_load_a(here)) for here in s.points]
-    missing = ", ".join(here.point.name for here, load_a in loads if load_a is None)
-    if missing:
-        return f"Record the charger's current first: {missing}"
-    full_va = sum(nominal_v(here) * load_a for here, load_a in loads if load_a is not None)
+    loads = charger_loads(s)
+    if isinstance(loads, str):
+        return loads
+    full_va = sum(nominal_v(here) * load_a for here, load_a in loads)
     held_a = s.rating("service.load.managed_a")
     is_held = s.yes("service.load.is_managed") and s.choice("service.load.manages") == "chargers"
     if not is_held or held_a is None:
