@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from checks.source import Source
-from checks.verdict import Force
+from checks.verdict import Force, Limit, at_most
 
 
 class Outcome(StrEnum):
@@ -45,6 +45,23 @@ class Worked:
     def source(self) -> Source:
         """The weakest source that the number rests on: it is no better known than that."""
         return weakest(self.sources)
+
+    def at_most(self, symbol: str, *, of: str) -> Limit:
+        """Return it as a limit from above, with its working.
+
+        Parameters
+        ----------
+        symbol : str
+            The unit it is shown in. [-]
+        of : str
+            What it limits. [-]
+
+        Returns
+        -------
+        Limit
+            The limit. [-]
+        """
+        return at_most(self.value, symbol, self.force, self.source, of=of, working=self.working)
 
 
 @dataclass(frozen=True)

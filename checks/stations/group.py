@@ -74,10 +74,7 @@ class Group:
         if not device_a:
             return None
         if not self.is_whole(s):
-            most = largest_charger_a(s.code, device_a)
-            return at_most(
-                most.value, "A", most.force, most.source, of=PERMITTED, working=most.working
-            )
+            return largest_charger_a(s.code, device_a).at_most("A", of=PERMITTED)
         rule = s.code.load.managed_ratio
         most_a = device_a / rule.value
         line = f"{device_a:g} A / {rule.value:g} = {most_a:g} A ({rule.source})"

@@ -149,12 +149,7 @@ def _offline_limits(s: Situation) -> tuple[Limit, ...]:
     amps = breaker_a(s)
     if amps is None:
         return ()
-    most = largest_charger_a(s.code, amps)
-    return (
-        at_most(
-            most.value, "A", most.force, most.source, of="by the breaker", working=most.working
-        ),
-    )
+    return (largest_charger_a(s.code, amps).at_most("A", of="by the breaker"),)
 
 
 EXPORTS: Final = When("is_exporting", ("yes",))

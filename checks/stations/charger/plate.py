@@ -115,24 +115,10 @@ def _setting_limits(s: Situation) -> tuple[Limit, ...]:
     limits = []
     rated_a, amps, found = s.rating("charger.nameplate.rated_a"), breaker_a(s), kind(s)
     if amps is not None:
-        most = largest_charger_a(s.code, amps)
-        limits.append(
-            at_most(
-                most.value, "A", most.force, most.source, of="by the breaker", working=most.working
-            )
-        )
+        limits.append(largest_charger_a(s.code, amps).at_most("A", of="by the breaker"))
     if amps is not None and found is not None and is_receptacle(s):
         plug = plug_load_limit_a(s.code, found.name, amps)
-        limits.append(
-            at_most(
-                plug.value,
-                "A",
-                plug.force,
-                plug.source,
-                of="by the receptacle",
-                working=plug.working,
-            )
-        )
+        limits.append(plug.at_most("A", of="by the receptacle"))
     if rated_a is not None:
         source = s.code.installation.seen["listed use"].source
         limits.append(at_most(rated_a, "A", Force.LISTING, source, of="by the nameplate"))
