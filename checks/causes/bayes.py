@@ -10,13 +10,9 @@ from typing import Final, TypeAlias
 
 from checks.causes.cause import Cause, shares
 from checks.causes.clue import Clue
-from checks.source import judgement
 
-NONE_SHARE: Final = 0.05
-PAIR_SHARE: Final = 0.06
-PRIORS: Final = judgement(
-    "of all service calls about 5 % have a cause that is not listed, and 6 % have two at once"
-)
+NONE_SHARE: Final = 0.05  # of all service calls, with a cause that is not listed: own judgement
+PAIR_SHARE: Final = 0.06  # with two causes at once: own judgement
 
 Found: TypeAlias = Mapping[str, str]  # outcome of each clue that was read
 Column: TypeAlias = tuple[float, ...]  # one number a hypothesis

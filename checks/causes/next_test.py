@@ -10,13 +10,11 @@ from checks.causes.clue import Clue, View
 from checks.causes.safety import LIVE, SAFEST_FIRST, Way, bars, has_instruments, way_to
 from checks.check import Check, CircuitState
 from checks.record import VisitKind
-from checks.source import judgement
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 
-LEAST_BITS: Final = 0.03  # below this a test is not worth its minutes
+LEAST_BITS: Final = 0.03  # below this a test is not worth its minutes: own judgement
 NEAR_RATIO: Final = 0.5  # a test this near to the best rate is preferred when its state is safer
-LEAST: Final = judgement("a test that tells less than 0.03 bit is not worth making")
 ASK_MIN: Final = 2
 LOOK_MIN: Final = 3
 

@@ -172,7 +172,7 @@ def make_world(rng: Rng, cause: str) -> World:
     _leak(rng, world, f, volts)
     _signals(world, f)
     _behavior(world, f)
-    _circumstances(rng, world, f)
+    _circumstances(world, f)
     return world
 
 
@@ -358,7 +358,7 @@ def _behavior(world: World, f: Fault) -> None:
     world.odds["slow"] = _yes(0.6 if world.cause == "long_run" else slow)
 
 
-def _circumstances(rng: Rng, world: World, f: Fault) -> None:
+def _circumstances(world: World, f: Fault) -> None:
     of = {
         "rain": ("moisture", 0.78, 0.1),
         "hot": ("hot_panel", 0.85, 0.1),
