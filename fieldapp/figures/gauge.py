@@ -6,11 +6,21 @@ from itertools import pairwise
 from typing import Literal
 
 from fieldapp.figures.marks import color_of
-from fieldapp.figures.scene import Item, Line, Polygon, Rect, Scene, Text, text_width, true_minus
+from fieldapp.figures.scene import (
+    LEADING,
+    TEXT,
+    Item,
+    Line,
+    Polygon,
+    Rect,
+    Scene,
+    Text,
+    text_width,
+    true_minus,
+)
 
 Side = Literal["below", "above", "between"]
 
-_TEXT, _LEADING = 16.0, 1.3
 _TRACK, _HATCH = 20.0, 9.0
 _NOTCH = 13.0  # strip above the track where the value's pointer runs
 _POST = 8.0  # how far a limit's post reaches below the track
@@ -69,7 +79,7 @@ def gauge(
     Scene
         The track with the limits' words under it.
     """
-    return _Gauge(limits, lo, hi, side, width, _TEXT * text_scale).scene(reading)
+    return _Gauge(limits, lo, hi, side, width, TEXT * text_scale).scene(reading)
 
 
 class _Gauge:
@@ -157,7 +167,7 @@ class _Gauge:
     def _words(self, y: float) -> tuple[list[Item], float]:
         """Words of the limits under their posts, on a line of their own when they would meet."""
         items: list[Item] = []
-        row = self.size * _LEADING
+        row = self.size * LEADING
         last_end = -1.0
         for limit in self.limits:
             label = true_minus(limit.label)

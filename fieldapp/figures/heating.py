@@ -4,7 +4,10 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from checks.verdict import HeatEnd, HeatingCurve, HeatPoint
+from fieldapp.figures.legend import SAMPLE, Key, legend
 from fieldapp.figures.scene import (
+    LEADING,
+    TEXT,
     Circle,
     Item,
     Line,
@@ -15,19 +18,17 @@ from fieldapp.figures.scene import (
     Scene,
     Text,
     dashed,
-    placed,
     text_width,
-    wrapped,
+    true_minus,
 )
 from fieldapp.figures.ticks import nice_ticks
 
-_TEXT, _LEADING, _GAP = 16.0, 1.3, 8.0
+_GAP = 8.0
 _HIGH, _LEAST_HIGH = 0.5, 190.0  # of the width, and the least height of the plot
 _SHORTEST_MIN = 10.0
 _SPARE = 0.06  # of the span of temperatures, room above and below
 _READING, _LIKE = 4.2, 3.4
 _BAR, _ARROW = 9.0, 7.0
-_KEY = 28.0
 
 
 class _Band(NamedTuple):
@@ -60,7 +61,7 @@ def heating(curve: HeatingCurve, width: float = 328.0, *, text_scale: float = 1.
     Scene
         As wide as asked and as high as its text needs.
     """
-    return _Heating(curve, width, _TEXT * text_scale).scene()
+    return _Heating(curve, width, TEXT * text_scale).scene()
 
 
 def _xy(points: tuple[HeatPoint, ...]) -> list[tuple[float, float]]:
@@ -70,7 +71,7 @@ def _xy(points: tuple[HeatPoint, ...]) -> list[tuple[float, float]]:
 class _Heating:
     def __init__(self, curve: HeatingCurve, width: float, size: float) -> None:
         self.curve, self.width, self.size = curve, width, size
-        self.row = size * _LEADING
+        self.row = size * LEADING
         self.readings, self.like = _xy(curve.readings), _xy(curve.like)
         self.line = _xy(curve.curve)
         self.last = max((t for t, _ in self.readings), default=0.0)
@@ -121,7 +122,7 @@ class _Heating:
             y = self.y(tick)
             self.items.append(Line((self.left, y), (self.right, y), 1, "rule"))
             at = (self.left - _GAP / 2, y)
-            self.words.append(Text(at, f"{tick:g}", self.size, "ink_soft", "end"))
+            self.words.append(Text(at, true_minus(f"{tick:g}"), self.size, "ink_soft", "end"))
         self.words.append(Text((0, self.row / 2 - 2), self.curve.unit, self.size, "ink_soft"))
 
     def _band(self) -> list[_Band]:
@@ -210,38 +211,28 @@ class _Heating:
 
     # -- what is what ------------------------------------------------------------------------------
     def _legend(self, y: float) -> float:
-        """Set what every mark means, side by side where there is room."""
-        ring = Circle((10, 0), _LIKE, fill="surface", stroke="ink_soft", width=1.8)
-        bar = Rect(10 - _BAR / 2, -9, _BAR, 18, fill="accent")
-        keys: list[tuple[str, list[Item]]] = [("readings", [Circle((10, 0), _READING, fill="ink")])]
-        keys += [("like part", [ring])] if self.like else []
+        ring = Circle((SAMPLE / 2, 0), _LIKE, fill="surface", stroke="ink_soft", width=1.8)
+        bar = Rect((SAMPLE - _BAR) / 2, -9, _BAR, 18, fill="accent")
+        keys = [Key("readings", [Circle((SAMPLE / 2, 0), _READING, fill="ink")])]
+        keys += [Key("like part", [ring])] if self.like else []
         keys += [
-            (
+            Key(
                 f"{line.label}: {float(line.value):.0f} {self.curve.unit}",
                 self._sample(line.label, is_stop=line.is_stop),
             )
             for line in self.curve.lines
         ]
-        keys += [(self._end_words(end), [bar]) for end in self.curve.ends]
-        x = 0.0
-        for words, sample in keys:
-            if x and x + _KEY + text_width(words, self.size) > self.width:
-                x, y = 0.0, y + self.row
-            self.items += placed(sample, x, y + self.row / 2)
-            lines = wrapped(words, self.size, self.width - _KEY - x)
-            for line in lines:
-                self.words.append(Text((x + _KEY, y + self.row / 2), line, self.size, "ink"))
-                y += self.row
-            y -= self.row
-            x += _KEY + text_width(lines[-1], self.size) + 2 * _GAP
-        return y + self.row
+        keys += [Key(self._end_words(end), [bar]) for end in self.curve.ends]
+        items, y = legend(keys, y, self.width, self.size)
+        self.words += items
+        return y
 
     def _sample(self, label: str, *, is_stop: bool) -> list[Item]:
         if is_stop:
-            return [Line((2, 0), (20, 0), 3.2, "danger")]
+            return [Line((2, 0), (SAMPLE, 0), 3.2, "danger")]
         if label == "air":
-            return [Line((2, 0), (20, 0), 1.6, "edge")]
-        return dashed((0, 0), (20, 0), 2.6, "outside", 4.0)
+            return [Line((2, 0), (SAMPLE, 0), 1.6, "edge")]
+        return dashed((0, 0), (SAMPLE, 0), 2.6, "outside", 4.0)
 
     def _end_words(self, end: HeatEnd) -> str:
         low, unit = f"{float(end.low):.0f}", self.curve.unit

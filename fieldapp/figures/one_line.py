@@ -7,6 +7,7 @@ from typing import Literal
 
 from fieldapp.figures.marks import MARK, color_of, verdict_mark
 from fieldapp.figures.scene import (
+    LEADING,
     Hit,
     Item,
     Line,
@@ -22,7 +23,6 @@ from fieldapp.figures.scene import (
 from fieldapp.figures.symbols import BOX, CONDUCTOR, symbol
 
 _TITLE, _WORD, _READING = 18.0, 16.0, 28.0
-_LEADING = 1.3
 _PAD, _GAP = 10.0, 8.0
 _MIN_ROW = 72.0
 _MIN_SLOT = 96.0
@@ -149,7 +149,7 @@ class _Row:
             self.items.append(reading)
 
     def _text(self, line: str, size: float, color: str, weight: Literal["semibold"]) -> None:
-        height = size * _LEADING
+        height = size * LEADING
         self.items.append(Text((_LEFT, self._y + height / 2), line, size, color, weight=weight))
         self._y += height
 
@@ -158,14 +158,14 @@ class _Row:
         mark = placed(
             verdict_mark(verdict).items,
             _LEFT,
-            self._y + (self.word * _LEADING - size) / 2 + 2,
+            self._y + (self.word * LEADING - size) / 2 + 2,
             size / MARK,
         )
         self.items += mark
         indent = size + _GAP
         self._y += 2
         for line in wrapped(verdict, self.word, room - indent):
-            height = self.word * _LEADING
+            height = self.word * LEADING
             at = (_LEFT + indent, self._y + height / 2)
             self.items.append(Text(at, line, self.word, color_of(verdict), weight="semibold"))
             self._y += height
@@ -226,7 +226,7 @@ def _column(station: StationMark, slot: float, text_scale: float) -> tuple[list[
             items += placed(verdict_mark(text).items, (slot - mark) / 2, y + 3, mark / MARK)
             y += mark + 6
         for line in wrapped(text, size, slot - _GAP) if text else ():
-            height = size * _LEADING
+            height = size * LEADING
             at = (slot / 2, y + height / 2)
             items.append(Text(at, line, size, color, "middle", "semibold"))
             y += height

@@ -13,6 +13,8 @@ from typing import Final, Literal
 
 Point = tuple[float, float]
 _SIGN = re.compile(r"(?<![\w.])-(?=\.?\d)")
+TEXT: Final = 16.0  # size of the words of a figure, before the user's factor
+LEADING: Final = 1.3  # height of a line of text, of its size
 Anchor = Literal["start", "middle", "end"]
 Weight = Literal["regular", "semibold"]
 

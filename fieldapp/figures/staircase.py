@@ -4,7 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from checks.verdict import VoltageStep
+from fieldapp.figures.legend import SAMPLE, Key, legend
 from fieldapp.figures.scene import (
+    LEADING,
+    TEXT,
     Circle,
     Item,
     Line,
@@ -20,7 +23,7 @@ from fieldapp.figures.scene import (
 )
 from fieldapp.figures.ticks import nice_ticks
 
-_TEXT, _LEADING, _GAP = 16.0, 1.3, 8.0
+_GAP = 8.0
 _HEAVY, _LIGHT, _BROKEN = 4.5, 2.0, 2.6
 _DASH = 4.0
 _MOST_PLACES = 3  # decimal places of volts
@@ -120,8 +123,8 @@ class _Staircase:
         places: int,
     ) -> None:
         self.steps, self.limits, self.width, self.places = steps, limits, width, places
-        self.size = _TEXT * text_scale
-        self.row = self.size * _LEADING
+        self.size = TEXT * text_scale
+        self.row = self.size * LEADING
         volts = [v for s in steps for v in (s.no_load_v, s.loaded_v, s.metal_v) if v is not None]
         self.has_metal = any(self._is_apart(s) for s in steps)
         volts += [limit.volts for limit in limits]
@@ -174,22 +177,18 @@ class _Staircase:
         return self.plot_left + margin + (volts - self.lo) / (self.hi - self.lo) * room
 
     def _legend(self, y: float) -> float:
-        keys = [("no load", _LIGHT, "ink_soft"), ("under load", _HEAVY, "accent")]
+        keys = [
+            Key(words, [Line((weight / 2, 0), (SAMPLE, 0), weight, color)])
+            for words, weight, color in (
+                ("no load", _LIGHT, "ink_soft"),
+                ("under load", _HEAVY, "accent"),
+            )
+        ]
         if self.has_metal:
-            keys.append((METAL, _BROKEN, "ink"))
-        x = 0.0
-        for words, weight, color in keys:
-            needed = 28 + text_width(words, self.size)
-            if x and x + needed > self.width:
-                x, y = 0.0, y + self.row
-            middle = y + self.row / 2
-            if weight == _BROKEN:
-                self.items += dashed((x, middle), (x + 20, middle), weight, color, _DASH)
-            else:
-                self.items.append(Line((x + weight / 2, middle), (x + 20, middle), weight, color))
-            self.words.append(Text((x + 28, middle), words, self.size, "ink_soft"))
-            x += needed + 2 * _GAP
-        return y + self.row + _GAP
+            keys.append(Key(METAL, dashed((0, 0), (SAMPLE, 0), _BROKEN, "ink", _DASH)))
+        items, y = legend(keys, y, self.width, self.size, "ink_soft")
+        self.words += items
+        return y + _GAP
 
     def _beside(self, words: Sequence[str], y: float) -> None:
         """Words of a step in the column left of the plot, the first of them strong."""
@@ -216,11 +215,15 @@ class _Staircase:
         """Label and numbers of a step, one to a line."""
 
         def shown(volts: float | None) -> str:
-            return "–" if volts is None else f"{volts:.{self.places}f}"
+            return "" if volts is None else f"{volts:.{self.places}f}"
 
         if step.no_load_v is None and step.loaded_v is None:
             return step.label, "not measured"
         numbers = f"{shown(step.no_load_v)} → {shown(step.loaded_v)} V"
+        if step.loaded_v is None:
+            numbers = f"{shown(step.no_load_v)} V, no load"
+        elif step.no_load_v is None:
+            numbers = f"{shown(step.loaded_v)} V, under load"
         if not self._is_apart(step):
             return step.label, numbers
         return step.label, numbers, f"{METAL} {shown(step.metal_v)} V"

@@ -10,7 +10,10 @@ from checks.quantity import Amount, from_si
 from checks.trends import PointTrend
 from checks.verdict import Side as LimitSide
 from fieldapp.figures.gauge import GaugeLimit, Side
+from fieldapp.figures.legend import SAMPLE, Key, legend
 from fieldapp.figures.scene import (
+    LEADING,
+    TEXT,
     Item,
     Line,
     Rect,
@@ -19,15 +22,13 @@ from fieldapp.figures.scene import (
     dashed,
     text_width,
     true_minus,
-    wrapped,
 )
 from fieldapp.figures.ticks import nice_ticks
 
-_TEXT, _LEADING, _GAP = 16.0, 1.3, 8.0
+_GAP = 8.0
 _ROWS = 9.0  # height of the plot, in lines of text
 _SPARE = 0.08  # of the span, room at both ends of the scale
 _BAR, _NOTCH = 8.0, 18.0
-_SAMPLE = 20.0
 _MONTH: Final = len("2025-06")
 
 
@@ -86,7 +87,7 @@ def trend_plot(
     Scene
         As wide as asked and as high as its text needs.
     """
-    return _Plot(visits, limit, side, unit, course, width, _TEXT * text_scale).scene()
+    return _Plot(visits, limit, side, unit, course, width, TEXT * text_scale).scene()
 
 
 def trend_scene(found: PointTrend, width: float, *, text_scale: float = 1.0) -> Scene:
@@ -141,7 +142,7 @@ class _Plot:
     ) -> None:
         self.visits, self.limit, self.side, self.unit = visits, limit, side, unit
         self.course, self.width, self.size = course, width, size
-        self.row = size * _LEADING
+        self.row = size * LEADING
         values = [v for each in visits for v in (each.low, each.high)] + [limit.value]
         spare = _SPARE * ((max(values) - min(values)) or 1.0)
         self.lo, self.hi = min(values) - spare, max(values) + spare
@@ -239,14 +240,12 @@ class _Plot:
         return items, self.bottom + 6 + self.row
 
     def _legend(self, y: float) -> tuple[list[Item], float]:
-        rows = [(true_minus(self.limit.label), "outside", 6.0)]
+        rows = [(self.limit.label, "outside", 6.0)]
         if self.course is not None and self.course.meets_years is not None:
             rows.append((f"if it goes on: {self.course.label}", "accent", 4.0))
         items: list[Item] = []
-        for words, color, dash in rows:
-            items += dashed((0.0, y + self.row / 2), (_SAMPLE, y + self.row / 2), 2.6, color, dash)
-            for line in wrapped(words, self.size, self.width - _SAMPLE - _GAP):
-                at = (_SAMPLE + _GAP, y + self.row / 2)
-                items.append(Text(at, line, self.size, "ink"))
-                y += self.row
+        for words, color, dash in rows:  # each on a line of its own
+            sample = dashed((0.0, 0.0), (SAMPLE, 0.0), 2.6, color, dash)
+            more, y = legend([Key(words, sample)], y, self.width, self.size)
+            items += more
         return items, y

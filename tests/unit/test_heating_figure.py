@@ -122,3 +122,11 @@ def test_one_reading_alone_and_no_fit_are_drawn_too():
     scene = heating(bare)
     assert scene.height > 0
     assert not [p for p in of(Polygon, scene)]
+
+
+def test_degrees_below_zero_have_a_true_minus():
+    winter = curve().model_copy(update={"readings": points(-8.0, -4.0), "like": ()})
+    cold = winter.model_copy(update={"lines": (HeatLine(label="air", value="-8"),)})
+    words = [text.text for text in of(Text, heating(cold))]
+    assert "air: \N{MINUS SIGN}8 °C" in words
+    assert not [w for w in words if w.startswith("-")]
