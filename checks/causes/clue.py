@@ -21,7 +21,7 @@ class View:
     """
 
     situation: Situation
-    judgements: Mapping[str, Judgement] = field(default_factory=dict)
+    judgements: Mapping[str, Judgement]
 
     def verdict(self, check: str) -> Verdict | None:
         """Return the verdict of a check; nothing where it was not judged here."""

@@ -31,8 +31,8 @@ def _burn_place(view: View) -> str | None:
     return None if is_unmarked and place != "none" else place
 
 
-def _stop_sign(check: str) -> Clue:
-    station = check.split(".", 1)[0]
+def _stop_sign(station: str) -> Clue:
+    check = f"{station}.temperature"
 
     def read(view: View) -> str | None:
         if view.situation.choice(f"{check}.sign") not in (None, "none"):
@@ -56,21 +56,23 @@ def _stop_sign(check: str) -> Clue:
     )
 
 
-def _pins(station: str, check: str) -> Clue:
+# What pins can show; the first that was seen counts.
+PINS: Final = {
+    "has_burn_marks": "burnt",
+    "is_pitted": "worn",
+    "has_debris": "dirty",
+    "is_cracked": "worn",
+}
+
+
+def _pins(station: str) -> Clue:
+    check = f"{station}.pins"
+
     def read(view: View) -> str | None:
-        answers = {
-            name: view.situation.yes(f"{check}.{name}")
-            for name in ("has_burn_marks", "is_pitted", "has_debris", "is_cracked")
-        }
-        for name, outcome in (
-            ("has_burn_marks", "burnt"),
-            ("is_pitted", "worn"),
-            ("has_debris", "dirty"),
-            ("is_cracked", "worn"),
-        ):
-            if answers[name]:
-                return outcome
-        return None if None in answers.values() else "clean"
+        answers = [view.situation.yes(f"{check}.{name}") for name in PINS]
+        if True in answers:
+            return list(PINS.values())[answers.index(True)]
+        return None if None in answers else "clean"
 
     return Clue(
         f"{station}_pins",
@@ -96,7 +98,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         "No heat marks at the outlet",
         "heat at the outlet",
     ),
-    _stop_sign("outlet.temperature"),
+    _stop_sign("outlet"),
     Clue(
         "burn_place",
         "outlet.burn_pattern",
@@ -213,10 +215,10 @@ CLUES: Final[tuple[Clue, ...]] = (
         "not loose",
         picked("breaker.terminal_torque.found", "loose", "not loose"),
     ),
-    _pins("connector", "connector.pins"),
-    _stop_sign("connector.temperature"),
-    _pins("adapter", "adapter.pins"),
-    _stop_sign("adapter.temperature"),
+    _pins("connector"),
+    _stop_sign("connector"),
+    _pins("adapter"),
+    _stop_sign("adapter"),
     sign(
         "charger_marks",
         "charger.damage.has_heat_marks",
