@@ -3,19 +3,15 @@
 from dataclasses import dataclass
 
 from checks.codes.answer import Outcome, Ruling, Worked
-from checks.codes.dwelling import DwellingLoad
-from checks.codes.load_methods.optional import OptionalMethod
 from checks.codes.profile import CodeProfile, Rule
-from checks.errors import OutOfRangeError, OutOfTableError
+from checks.errors import OutOfRangeError
 
 __all__ = [
-    "DwellingLoad",
     "MeasuredDemand",
     "headroom_a",
     "largest_charger_that_fits_a",
     "managed_service",
     "measured_demand",
-    "optional_dwelling_va",
     "record_allowed",
 ]
 
@@ -191,44 +187,6 @@ def largest_charger_that_fits_a(
             room.force,
         )
         for ratio in ratios.value
-    )
-
-
-def optional_dwelling_va(profile: CodeProfile, dwelling: DwellingLoad) -> Worked:
-    """Load of a dwelling by the optional method.
-
-    A charger counts at least the floor that another clause sets; whether that floor reaches into
-    this method is read two ways, and the cautious reading is taken.
-
-    Parameters
-    ----------
-    profile : CodeProfile
-        The code.
-    dwelling : DwellingLoad
-        What it has.
-
-    Returns
-    -------
-    Worked
-        Load. [VA]
-
-    Raises
-    ------
-    OutOfTableError
-        The code offers no such method.
-
-    References
-    ----------
-    NEC 2023 220.82, 220.57; worked example in Informative Annex D, D2(a).
-    """
-    for method in profile.load.methods:
-        if isinstance(method, OptionalMethod):
-            sheet = max(method.readings(dwelling), key=lambda each: each.total_va)
-            return Worked(sheet.total_va, sheet.sources, sheet.working)
-    raise OutOfTableError(
-        f"{profile.title} {profile.edition} offers no optional calculation",
-        where="Panel, load calculation",
-        remedy="Use one of its own methods",
     )
 
 

@@ -6,9 +6,9 @@ from checks.codes import profile, under_each
 from checks.codes.answer import Outcome
 from checks.codes.dwelling import DwellingLoad, Service
 from checks.codes.headroom import dwelling_room, largest_charger_in_dwelling_a, relief
-from checks.codes.load import optional_dwelling_va, record_allowed
+from checks.codes.load import record_allowed
 from checks.codes.worksheet import Worksheet
-from checks.errors import OutOfRangeError, OutOfTableError
+from checks.errors import OutOfRangeError
 
 NEC, CEC = profile("nec_2023"), profile("cec_2021")
 HOUSE = DwellingLoad(
@@ -139,8 +139,6 @@ def test_what_cannot_be_is_refused() -> None:
         replace(HOUSE, dryer_va=-1.0)
     with pytest.raises(OutOfRangeError, match="service of 0 A"):
         dwelling_room(NEC, HOUSE, Service(0.0))
-    with pytest.raises(OutOfTableError, match="offers no optional calculation"):
-        optional_dwelling_va(CEC, HOUSE)
 
 
 def test_a_short_record_is_not_enough_under_the_canadian_code() -> None:

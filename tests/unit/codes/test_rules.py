@@ -3,13 +3,13 @@ import pytest
 from checks.codes import profile
 from checks.codes.answer import Outcome
 from checks.codes.circuit import supply_band
+from checks.codes.dwelling import DwellingLoad, Service
 from checks.codes.grounding import ground_fault_required
+from checks.codes.headroom import dwelling_room
 from checks.codes.load import (
-    DwellingLoad,
     headroom_a,
     largest_charger_that_fits_a,
     measured_demand,
-    optional_dwelling_va,
 )
 from checks.codes.place import supply_cord_m, working_space
 from checks.codes.receptacle import (
@@ -174,7 +174,8 @@ def test_where_the_readings_agree_the_clause_decides() -> None:
 
 def test_a_small_charger_counts_the_floor_and_says_that_it_is_doubtful() -> None:
     dwelling = DwellingLoad(100.0, 2, 1, (), charger_va=2_880.0)
-    with_floor = optional_dwelling_va(NEC, dwelling)
+    results = dwelling_room(NEC, dwelling, Service(100.0)).results
+    with_floor = next(each for each in results if each.title == "optional calculation").cautious
 
     assert any(
         "EV supply equipment: 2880 VA, not less than 7200 VA: 7200 VA" in line
