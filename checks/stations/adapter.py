@@ -18,7 +18,7 @@ from checks.source import Basis, Source, trade
 from checks.stations import connector
 from checks.stations.circuit_facts import charger_load_a
 from checks.stations.connector import pin_signs
-from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.observing import Sign, rule_source, sees, signs_of
 from checks.stations.seating import judge_seated, seating_inputs
 from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
 from checks.stations.warmth.judge import warmth_judge
@@ -51,7 +51,7 @@ def _rating_limits(s: Situation) -> tuple[Limit, ...]:
     load_a = charger_load_a(s)
     if load_a is None:
         return ()
-    source = s.code.installation.seen["listed use"].source
+    source = rule_source(s, "listed use")
     return (at_least(load_a, "A", Force.LISTING, source, of="adapter's rating"),)
 
 

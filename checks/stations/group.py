@@ -13,6 +13,7 @@ from checks.check import Situation
 from checks.codes.circuit import largest_charger_a
 from checks.quantity import Number, nominal
 from checks.record import SupplySystem
+from checks.stations.observing import rule_source
 from checks.verdict import Force, Limit, at_most
 
 PERMITTED: Final = "by the overcurrent device"
@@ -85,7 +86,7 @@ class Group:
         permitted, set_a = self.permitted(s), self.set_a(s)
         limits = [] if permitted is None else [permitted]
         if set_a is not None:
-            source = s.code.installation.seen["adjusted rating"].source
+            source = rule_source(s, "adjusted rating")
             limits.append(at_most(set_a, "A", Force.LISTING, source, of="as set"))
         return tuple(limits)
 

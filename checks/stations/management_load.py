@@ -21,19 +21,16 @@ from checks.check import (
 )
 from checks.quantity import Dimension, Number, nominal
 from checks.record import InstrumentKind
-from checks.source import Source
 from checks.stations.group import Group, Total
+from checks.stations.observing import rule_source
 from checks.verdict import Judgement, Limit, Severity, Verdict, at_most
 
+RULE: Final = "adjusted rating"
 WHY: Final = "Breaker and conductors of the feeder are sized for what the system is to hold"
 REMEDY: Final = (
     "End the charges at the chargers; set each charger to a current that fits without the system "
     "until it holds its limit"
 )
-
-
-def _source(s: Situation) -> Source:
-    return s.code.installation.seen["adjusted rating"].source
 
 
 def _held(
@@ -114,7 +111,7 @@ def _added(s: Situation, check: str) -> tuple[Judgement, ...]:
             seen(
                 answer,
                 explanation=good if answer else bad,
-                source=_source(s),
+                source=rule_source(s, RULE),
                 why="Vehicles stay uncharged" if is_safe else WHY,
                 remedy="Have its maker look at the setting" if is_safe else REMEDY,
                 severity=Severity.NOTICE if is_safe else Severity.WARNING,
@@ -136,7 +133,7 @@ def _judge_fail_safe(group: Group, s: Situation) -> Judgement:
             "Ask its maker how the fail-safe is shown; until then it is not proved",
             why=WHY,
             limits=(permitted,),
-            sources=(_source(s),),
+            sources=(rule_source(s, RULE),),
         )
     room = _beside_house(group, s, permitted)
     if isinstance(room, str):

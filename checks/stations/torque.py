@@ -23,7 +23,7 @@ from checks.check import (
 from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind, VisitKind
 from checks.source import judgement
-from checks.stations.observing import BESIDE_BUS, INSIDE
+from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 TOLERANCE_RATIO: Final = 0.10
@@ -163,7 +163,7 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
 
 
 def _judge_found(s: Situation, found: str | None) -> Judgement:
-    source = s.code.installation.seen["torque"].source
+    source = rule_source(s, "torque")
     if found is None:
         return not_measured("Enter whether it was found loose", sources=(source,))
     if found == "loose":

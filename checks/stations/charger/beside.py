@@ -21,7 +21,7 @@ from checks.source import trade
 from checks.stations.charger.signals import SIGNAL, signal_tolerance_a
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.group import why_alone
-from checks.stations.observing import Sign, signs_of
+from checks.stations.observing import Sign, rule_source, signs_of
 from checks.stations.outlet.where import is_fastened
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
@@ -183,7 +183,7 @@ EXPORT_SIGNS: Final = (
 
 def _judge_export(s: Situation) -> Judgement:
     exporting = s.yes("charger.export.is_exporting")
-    source = s.code.installation.seen["listed charger"].source
+    source = rule_source(s, "listed charger")
     if exporting is None:
         return not_measured("Whether it can give power back is missing", sources=(source,))
     if not exporting:

@@ -18,7 +18,7 @@ from checks.check import (
 from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import location
-from checks.stations.observing import Sign, signs_of
+from checks.stations.observing import Sign, rule_source, signs_of
 from checks.stations.outlet.where import is_fastened
 from checks.verdict import Force, Judgement, Severity, at_least
 
@@ -63,7 +63,7 @@ SIGNS: Final = (
 def _sun(s: Situation) -> Judgement | None:
     """Judge direct sun, where it can reach the charger."""
     place, told = location(s), s.choice(f"{CHECK}.sun")
-    source = s.code.installation.seen["listed use"].source
+    source = rule_source(s, "listed use")
     if told is None or place is None:
         missing = "What it says on sun" if told is None else "Where it is, at the surroundings,"
         return not_measured(f"{missing} is missing", sources=(source,))
@@ -80,7 +80,7 @@ def _sun(s: Situation) -> Judgement | None:
 
 def _clearance(s: Situation) -> Judgement:
     asked_m, clear_m = s.rating(f"{CHECK}.asked"), s.measured(f"{CHECK}.clear")
-    source = s.code.installation.seen["listed use"].source
+    source = rule_source(s, "listed use")
     if asked_m is None:
         return not_measured("The clearance its instructions ask for is missing", sources=(source,))
     limit = at_least(asked_m, "m", Force.LISTING, source, of="clear around it")

@@ -20,7 +20,7 @@ from checks.quantity import Dimension, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.charger.signals import LIVE, SIMULATOR
-from checks.stations.observing import Sign, signs_of
+from checks.stations.observing import Sign, rule_source, signs_of
 from checks.verdict import Force, Judgement, Severity, at_most
 
 OFF: Final = "Switch it off at the breaker, lock it, and take the charger out of service"
@@ -74,7 +74,7 @@ SELF_TEST: Final = {
 
 
 def _judge_self_test(s: Situation) -> Judgement:
-    source = s.code.installation.seen["self-protection"].source
+    source = rule_source(s, "self-protection")
     reaction = s.choice("charger.ground_fault_test.reaction")
     if reaction is None:
         return not_measured("Its reaction to the ground-fault test is missing", sources=(source,))

@@ -22,6 +22,7 @@ from checks.codes.receptacle import plug_load_limit_a
 from checks.quantity import Dimension
 from checks.source import Basis, Source
 from checks.stations.circuit_facts import breaker_a
+from checks.stations.observing import rule_source
 from checks.stations.outlet.where import is_receptacle, kind
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
@@ -120,7 +121,7 @@ def _setting_limits(s: Situation) -> tuple[Limit, ...]:
         plug = plug_load_limit_a(s.code, found.name, amps)
         limits.append(plug.at_most("A", of="by the receptacle"))
     if rated_a is not None:
-        source = s.code.installation.seen["listed use"].source
+        source = rule_source(s, "listed use")
         limits.append(at_most(rated_a, "A", Force.LISTING, source, of="by the nameplate"))
     return tuple(limits)
 

@@ -19,6 +19,7 @@ from checks.record import Category, InstrumentKind
 from checks.source import judgement
 from checks.stations.charger.signals import LIVE
 from checks.stations.circuit_facts import nominal_v
+from checks.stations.observing import rule_source
 from checks.verdict import Force, Judgement, Severity, at_most
 
 OPEN_V: Final = 10.0
@@ -54,7 +55,7 @@ def _judge_contactor(s: Situation) -> Judgement:
 
 
 def _judge_monitor(s: Situation) -> Judgement:
-    source = s.code.installation.seen["self-protection"].source
+    source = rule_source(s, "self-protection")
     reaction = s.choice("charger.ground_monitor.reaction")
     if reaction is None:
         return not_measured("Its reaction to a lost ground is missing", sources=(source,))

@@ -20,6 +20,7 @@ from checks.electrical.ground_fault import CLASS_A
 from checks.electrical.leakage import CCID20, CLASS_A_DEVICE, in_series
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, is_dwelling, least_to_ground_v, location
+from checks.stations.observing import rule_source
 from checks.stations.outlet.where import is_receptacle
 from checks.verdict import Judgement, Severity
 
@@ -194,7 +195,7 @@ def _forbidden(s: Situation) -> Judgement:
     return seen(
         False,
         explanation=explanation,
-        source=s.code.installation.seen["listed use"].source,
+        source=rule_source(s, "listed use"),
         why="The charger's self-test trips the device, or either hides a fault from the other",
         remedy=remedy,
     )
