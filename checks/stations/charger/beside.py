@@ -22,7 +22,7 @@ from checks.stations.charger.signals import SIGNAL, signal_tolerance_a
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.group import why_alone
 from checks.stations.observing import Sign, rule_source, signs_of
-from checks.stations.outlet.where import is_fastened
+from checks.stations.outlet.where import fixed_only
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 CHECK: Final = "charger.together"
@@ -196,10 +196,6 @@ def _judge_export(s: Situation) -> Judgement:
     return together(parts, good="Marked, approved and kept off a dead supply")
 
 
-def _not_in_the_cord(s: Situation) -> str:
-    return "" if is_fastened(s) else "a portable cord set has none"
-
-
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id=CHECK,
@@ -233,7 +229,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             Rating("offline_a", "Offered while offline", plausible=(0.0, 80.0), when=NETWORKED),
         ),
         judge=_judge_network,
-        applies=_not_in_the_cord,
+        applies=fixed_only,
     ),
     Check(
         id="charger.export",
@@ -244,6 +240,6 @@ CHECKS: Final[tuple[Check, ...]] = (
             *(sign.input for sign in EXPORT_SIGNS),
         ),
         judge=_judge_export,
-        applies=_not_in_the_cord,
+        applies=fixed_only,
     ),
 )

@@ -19,7 +19,7 @@ from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import location
 from checks.stations.observing import Sign, rule_source, signs_of
-from checks.stations.outlet.where import is_fastened
+from checks.stations.outlet.where import fixed_only
 from checks.verdict import Force, Judgement, Severity, at_least
 
 CHECK: Final = "charger.fitting"
@@ -104,10 +104,6 @@ def _judge(s: Situation) -> Judgement:
     return together(parts, good=f"Fitted as its instructions say; {clearance.explanation}")
 
 
-def _fixed_only(s: Situation) -> str:
-    return "" if is_fastened(s) else "a portable cord set is not fitted to a place"
-
-
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id=CHECK,
@@ -143,6 +139,6 @@ CHECKS: Final[tuple[Check, ...]] = (
             ),
         ),
         judge=_judge,
-        applies=_fixed_only,
+        applies=fixed_only,
     ),
 )

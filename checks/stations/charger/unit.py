@@ -33,7 +33,7 @@ from checks.stations.circuit_facts import (
     volts_to_ground_v,
 )
 from checks.stations.observing import Sign, sees, signs_of
-from checks.stations.outlet.where import hard_wired_only, is_fastened
+from checks.stations.outlet.where import fixed_only, hard_wired_only
 from checks.verdict import Judgement, Severity, at_least
 
 OUT: Final = "Switch it off at the breaker, lock it, keep it out of use until it is replaced"
@@ -71,10 +71,6 @@ DAMAGE_SIGNS: Final = (
         Severity.WARNING,
     ),
 )
-
-
-def _fixed_only(s: Situation) -> str:
-    return "" if is_fastened(s) else "a portable cord set is not fixed"
 
 
 OUTDOORS: Final = ("outdoors", "rooftop")
@@ -287,7 +283,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             YesNo("is_marked_lower", "Marked for a lower height", optional=True),
         ),
         judge=_judge_mounting,
-        applies=_fixed_only,
+        applies=fixed_only,
     ),
     Check(
         id="charger.ventilation",

@@ -29,6 +29,11 @@ def is_fastened(s: Situation) -> bool:
     return s.point.charger_form is ChargerForm.FIXED
 
 
+def fixed_only(s: Situation) -> str:
+    """Return why a check of fastened equipment does not belong here; empty when it does."""
+    return "" if is_fastened(s) else "a portable cord set is not fastened in place"
+
+
 def kind(s: Situation) -> Configuration | None:
     """Return the receptacle's configuration as the code of this visit lists it, if known."""
     name = s.choice("outlet.configuration.kind")
