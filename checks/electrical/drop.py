@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from typing import Final
 
-from checks.electrical.conductor import resistance_ohm
 from checks.errors import OutOfRangeError, OutOfTableError
 from checks.quantity import Number
 
@@ -170,41 +169,3 @@ def percent_of_nominal(volts: Number, nominal_v: float) -> Number:
             remedy="Enter 120, 208 or 240 V",
         )
     return 100 * volts / nominal_v
-
-
-def metal_drop_v(
-    size: str,
-    material: str,
-    length_m: Number,
-    current_a: Number,
-    temp_c: Number = 20.0,
-    *,
-    phases: int = 1,
-) -> Number:
-    """Drop that the metal of the run explains, with sound joints.
-
-    Parameters
-    ----------
-    size : str
-        Conductor size, such as ``"6 AWG"``. [-]
-    material : str
-        ``"copper"`` or ``"aluminum"``. [-]
-    length_m : Number
-        Length along the run, one way. [m]
-    current_a : Number
-        Load current. [A]
-    temp_c : Number
-        Conductor temperature. [°C]
-    phases : int
-        1 for a two-wire circuit, 3 for three-phase. [-]
-
-    Returns
-    -------
-    Number
-        Drop. [V]
-
-    References
-    ----------
-    As ``resistance_ohm``; Ohm's law.
-    """
-    return drop_v(current_a, resistance_ohm(size, material, length_m, temp_c), phases=phases)

@@ -1,6 +1,7 @@
 import pytest
 
 from checks.electrical import drop, hidden_resistance
+from checks.electrical.conductor import resistance_ohm
 from checks.errors import OutOfRangeError, OutOfTableError
 
 
@@ -27,6 +28,7 @@ def test_a_percentage_needs_a_nominal_voltage() -> None:
 
 
 def test_the_metal_of_a_run_explains_the_drop_of_its_loop() -> None:
-    metal_ohm = hidden_resistance.metal_loop_ohm("6 AWG", "copper", 30.0, 40.0)
+    run = ("6 AWG", "copper", 30.0, 40.0)
 
-    assert drop.metal_drop_v("6 AWG", "copper", 30.0, 40.0, 40.0) == pytest.approx(40.0 * metal_ohm)
+    metal_v = drop.drop_v(40.0, resistance_ohm(*run))
+    assert metal_v == pytest.approx(40.0 * hidden_resistance.metal_loop_ohm(*run))
