@@ -61,9 +61,10 @@ class Group:
             return ""
         return f"no load management is recorded, at the room on the {self.place}"
 
-    def is_whole(self, s: Situation) -> bool:
-        """Return whether house and chargers are held together, or the chargers alone."""
-        return s.choice(f"{self.place}.load.manages") == "service"
+    def is_whole(self, s: Situation) -> bool | None:
+        """Return whether house and chargers are held together, or the chargers alone, if known."""
+        manages = s.choice(f"{self.place}.load.manages")
+        return None if manages is None else manages == "service"
 
     def set_a(self, s: Situation) -> float | None:
         """Return the current that the system is set to hold [A]."""

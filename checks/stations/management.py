@@ -181,7 +181,7 @@ def _exchanged(
 def _alike(group: Group, s: Situation) -> Judgement:
     """Judge two lines that carry the same: an exchange does not show, and may not matter."""
     words = "Both lines carry the same: exchanged sensors would not show"
-    if not group.is_whole(s) and not group.is_upper_bound(s):
+    if group.is_whole(s) is False and not group.is_upper_bound(s):
         words += ", nor matter to chargers between the lines"
         return seen(True, explanation=words, source=SENSOR)
     return unsettled(

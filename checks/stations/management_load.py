@@ -143,7 +143,10 @@ def _judge_fail_safe(group: Group, s: Situation) -> Judgement:
 
 def _beside_house(group: Group, s: Situation, permitted: Limit) -> Limit | str:
     """Return what the chargers may take with the house at its demand, or what is missing."""
-    if not group.is_whole(s):
+    is_whole = group.is_whole(s)
+    if is_whole is None:
+        return f"Still open: what is held to a limit, at the room on the {group.place}"
+    if not is_whole:
         return permitted
     demand_a = s.rating(f"{group.place}.load.demand_a")
     if demand_a is None:

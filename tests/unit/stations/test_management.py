@@ -197,6 +197,12 @@ class TestSignalLost:
         unknown = self.lost("12.0 A", "6 A", ("panel.load", PANEL, whole))
         assert unknown.verdict is Verdict.NOT_MEASURED
 
+    def test_what_is_held_is_asked_before_the_house_is_left_out(self):
+        room = ("panel.load", PANEL, {"is_managed": True, "managed_a": "80 A", "demand_a": "70 A"})
+        judged = self.lost("12.0 A", "6 A", room)
+        assert judged.verdict is Verdict.NOT_MEASURED
+        assert "what is held" in judged.explanation
+
     def test_no_safe_way_to_test_it_is_said(self):
         none = ("panel.management_fail_safe", PANEL, {"means": "none"})
         assert found("management_fail_safe", made(none)).verdict is Verdict.BORDERLINE
