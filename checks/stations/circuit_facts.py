@@ -100,6 +100,11 @@ def charger_loads(s: Situation) -> list[tuple[Situation, float]] | str:
     return [(here, load_a) for here, load_a in loads if load_a is not None]
 
 
+def is_setting_read(s: Situation) -> bool:
+    """Return whether the charger's load is known as it is set: a nameplate says it at most."""
+    return bool(s.rating("charger.configuration.configured_a"))
+
+
 def breaker_a(s: Situation) -> float | None:
     """Return the rating of the branch-circuit breaker [A]."""
     return _real(s.rating("breaker.rating.rated_a"))

@@ -13,6 +13,7 @@ from checks.stations.circuit_facts import (
     breaker_a,
     charger_load_a,
     full_current_a,
+    is_setting_read,
     nominal_v,
 )
 from checks.stations.outlet.hidden import joint, load_test
@@ -37,12 +38,7 @@ def _setting(view: View) -> str | None:
         return None
     if load_a <= largest_charger_a(s.code, rated_a).value + 0.5:
         return "fits"
-    return "over" if _is_set(view) else None
-
-
-def _is_set(view: View) -> bool:
-    """Whether the setting was read: a nameplate alone only says what it takes at most."""
-    return bool(view.situation.rating("charger.configuration.configured_a"))
+    return "over" if is_setting_read(s) else None
 
 
 def _sharing(view: View) -> str | None:
@@ -62,7 +58,7 @@ def _sharing(view: View) -> str | None:
         return "shared"
     if fastest_s == inf:
         return "light"
-    return "trips" if _is_set(view) else "shared"
+    return "trips" if is_setting_read(s) else "shared"
 
 
 def _loss(view: View) -> str | None:

@@ -8,7 +8,7 @@ from checks.electrical.proximity import WINDOWS as PROXIMITY
 from checks.electrical.proximity import ProximityState
 from checks.quantity import nominal
 from checks.stations.charger.signals import offered_a, signal_tolerance_a
-from checks.stations.circuit_facts import charger_load_a
+from checks.stations.circuit_facts import charger_load_a, is_setting_read
 
 SHORTED_V: Final = 1.0  # a pilot nearer to ground than this is taken as shorted
 
@@ -54,7 +54,7 @@ def _offer(view: View) -> str | None:
         return "nothing"
     slack_a = signal_tolerance_a(full_a)
     if nominal(offer_a) < full_a - slack_a:
-        return "less"
+        return "less" if is_setting_read(s) else None
     return "over" if nominal(offer_a) > full_a + slack_a else "full"
 
 

@@ -212,6 +212,20 @@ def test_a_nameplate_alone_proves_no_setting() -> None:
     assert share(low, "charger_set_high") < 0.05
 
 
+def test_an_offer_below_the_nameplate_is_not_below_a_setting_that_was_not_read() -> None:
+    slow: Plain = {
+        "charger.behavior": CHARGES | {"is_slow": True},
+        "charger.nameplate": LEVEL_2["charger.nameplate"] | {"rated_a": "40 A"},
+    }
+    offer: Plain = {"charger.offered_current": {"method": "amps", "amps": "32.0 A"}}
+    before, found = ranked(service_call(slow)), ranked(service_call(slow | offer))
+    assert share(found, "load_management") == share(before, "load_management")
+    assert "charger.configuration" in proposals(slow | offer)
+    high = {"charger.configuration": LEVEL_2["charger.configuration"] | {"configured_a": "40 A"}}
+    held_back = ranked(service_call(slow | offer | high))
+    assert share(held_back, "load_management") > 3 * share(before, "load_management")
+
+
 def test_what_is_left_that_cannot_be_told_apart_is_said() -> None:
     found = search(service_call(TOLD | LEVEL_2, instruments=(), role=Role.INSPECTS))
     assert found[0].status is Status.OPEN
