@@ -103,6 +103,7 @@ UNITS: Final[Mapping[str, Unit]] = {
         ("Wh", Dimension.ENERGY, 1.0),
         ("kWh", Dimension.ENERGY, 1e3),
         ("pcs", Dimension.COUNT, 1.0),
+        ("months", Dimension.COUNT, 1.0),
     ),
     "°F": Unit(symbol="°F", dimension=Dimension.TEMPERATURE, factor=5 / 9, offset=-32.0),
     "°F rise": Unit(symbol="°F rise", dimension=Dimension.RISE, factor=5 / 9),
@@ -126,6 +127,17 @@ def unit(symbol: str, dimension: Dimension | None = None) -> Unit:
         fitting = ", ".join(u.symbol for u in UNITS.values() if u.dimension is dimension)
         raise UnitError(f"{symbol} does not fit here", where="unit", remedy=f"Use {fitting}")
     return found
+
+
+def difference_unit(symbol: str) -> str:
+    """Return the unit of a difference: of temperatures a rise, without the scale's offset.
+
+    Examples
+    --------
+    >>> difference_unit("°C"), difference_unit("V")
+    ('K', 'V')
+    """
+    return {"°C": "K", "°F": "°F rise"}.get(symbol, symbol)
 
 
 def to_si(value: Number, symbol: str) -> Number:

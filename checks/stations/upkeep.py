@@ -69,10 +69,10 @@ def _limit(s: Situation) -> Limit:
     line = f"{FULL_MONTHS} months" + "".join(f" / {HALF} ({reason})" for reason in reasons)
     return at_most(
         months,
-        "pcs",
+        "months",
         Force.TRADE_JUDGEMENT,
         INTERVAL,
-        of="months until the next inspection",
+        of="until the next inspection",
         working=(f"{line} = {months:g} months",),
     )
 
@@ -81,11 +81,11 @@ def _judge(s: Situation) -> Judgement:
     limit = _limit(s)
     months = s.rating("handover.upkeep.months")
     if months is None or s.choice("handover.upkeep.use") is None:
-        return not_measured("Still open: use, and months until the next inspection", (limit,))
+        return not_measured("Still open: use, and time until the next inspection", (limit,))
     why = ", ".join(_reasons(s)) or "nothing here wears fast"
     agreed = compare(
         months,
-        "pcs",
+        "months",
         (limit,),
         explanation=f"Next inspection in {months:g} months; {why}",
         why="Contacts that are used wear, and weather finds its way in",
@@ -108,9 +108,9 @@ CHECKS: Final[tuple[Check, ...]] = (
             ),
             Rating(
                 "months",
-                "Months until then",
+                "Time until then",
                 dimension=Dimension.COUNT,
-                units=("pcs",),
+                units=("months",),
                 plausible=(1.0, 60.0),
             ),
             PLAN.input,

@@ -234,7 +234,7 @@ RECEPTACLE: Final[Entries] = {
         "has_next_check": True,
         "permit": "passed",
     },
-    "handover.upkeep": {"use": "few", "months": "6 pcs", "is_plan_left": True},
+    "handover.upkeep": {"use": "few", "months": "6 months", "is_plan_left": True},
     "service.papers": {
         "permit": "issued",
         "is_scope_same": True,

@@ -74,7 +74,7 @@ def test_the_next_inspection_comes_sooner_for_each_reason(
     over: Answers, others: dict[str, Answers], months: int
 ):
     def agreed(count: int) -> Verdict:
-        answers = {"use": "few", "months": f"{count} pcs", "is_plan_left": True}
+        answers = {"use": "few", "months": f"{count} months", "is_plan_left": True}
         return found("handover.upkeep", answers, others, **over).verdict
 
     assert agreed(months) is Verdict.WITHIN
@@ -82,7 +82,7 @@ def test_the_next_inspection_comes_sooner_for_each_reason(
 
 
 def test_a_plan_that_is_not_left_is_a_notice():
-    answers = {"use": "few", "months": "12 pcs", "is_plan_left": False}
+    answers = {"use": "few", "months": "12 months", "is_plan_left": False}
     assert found("handover.upkeep", answers).severity is Severity.NOTICE
 
 
