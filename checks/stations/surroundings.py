@@ -48,7 +48,7 @@ def _weather(place: str, wetness: str) -> Judgement:
     )
     if is_odd:
         return unsettled(
-            f"{place.capitalize()}, and yet dry?",
+            f"{place.capitalize()}, and yet dry",
             "Look where rain, spray and condensation reach it, and record damp or wet",
             sources=(WEATHER,),
         )

@@ -11,7 +11,7 @@ from checks.electrical.trend import DAYS_PER_YEAR, LEAST_DAYS, Trend, normalized
 from checks.electrical.trend import Visit as Found
 from checks.errors import ChecksError
 from checks.path import Scope, Station
-from checks.quantity import COVERAGE, Amount, Number, amount, nominal, to_si
+from checks.quantity import COVERAGE, Amount, Number, amount, difference_unit, nominal, to_si
 from checks.record import ChargingPoint, Visit
 from checks.source import Source, judgement
 from checks.trends.identity import is_other_unit, is_same_site, same_point
@@ -148,7 +148,7 @@ def _one(
     is_upper = limit.side is Side.AT_MOST
     line = trend([Found(x.on, x.value) for x in found], limit.value, is_upper=is_upper)
     crossing = line.crossing if line.is_straight else None
-    step = _difference_unit(symbol)
+    step = difference_unit(symbol)
     made = PointTrend(
         point=point.id,
         name=point.name,
@@ -248,7 +248,7 @@ def _judged(made: PointTrend, line: Trend, last_days: int) -> dict[str, object]:
         }
     if not made.crossing:
         return {"explanation": f"{words}; {_no_crossing(made, line)}, {made.limit}"}
-    words += f"; if it goes on, it meets {made.limit} about {made.crossing[:7]}"
+    words += f"; if it goes on, it meets its limit, {made.limit}, about {made.crossing[:7]}"
     if made.earliest[:7] not in ("", made.crossing[:7]):
         words += f", not before {made.earliest[:7]}"
     return {"explanation": words, **_finding(made, max(last_days, LEAST_YEARS * DAYS_PER_YEAR))}
@@ -279,10 +279,6 @@ def _finding(made: PointTrend, interval_days: float) -> dict[str, object]:
             "remedy": f"Measure it again before {made.earliest[:7]}, not only at the next visit",
         }
     return {}
-
-
-def _difference_unit(symbol: str) -> str:
-    return {"°C": "K", "°F": "°F rise"}.get(symbol, symbol)
 
 
 def _capital(text: str) -> str:

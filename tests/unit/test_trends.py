@@ -49,7 +49,7 @@ def test_a_crossing_after_the_next_visit_is_said_and_is_no_finding() -> None:
     (found,) = trends(seen(2025, "5.00"), [seen(2024, "7.00")])
 
     assert found.crossing.startswith("2027")
-    assert "it meets at least 1.112 N about 2027-" in found.explanation
+    assert "it meets its limit, at least 1.112 N, about 2027-" in found.explanation
     assert found.severity is None
 
 
