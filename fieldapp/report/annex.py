@@ -114,12 +114,16 @@ def instruments(sheet: Sheet, case: Case) -> None:
     if len(used) < len(case.visit.instruments):
         sheet.y += 4
         idle = "; ".join(
-            f"{i.name} ({_identity(case, i)} · {_category(i)} · calibration due: "
-            f"{_calibration(case, i)} · {_accuracy(i)})"
+            f"{i.name} ({' · '.join(filter(None, _in_short(case, i)))})"
             for i in case.visit.instruments
             if i.id not in taken
         )
         sheet.flow(f"Brought and not used: {idle}.", SMALL)
+
+
+def _in_short(case: Case, each: Instrument) -> tuple[str, ...]:
+    due = f"calibration due: {_calibration(case, each)}"
+    return _identity(case, each), _category(each), due, _accuracy(each)
 
 
 def _identity(case: Case, instrument: Instrument) -> str:
@@ -128,7 +132,7 @@ def _identity(case: Case, instrument: Instrument) -> str:
     parts = (
         "" if kind.lower() in instrument.name.lower() else kind,
         f"number {instrument.serial}" if instrument.serial else "",
-        "not used" if not used else "1 reading" if used == 1 else f"{used} readings",
+        "" if not used else "1 reading" if used == 1 else f"{used} readings",
     )
     return " · ".join(filter(None, parts))
 

@@ -6,6 +6,7 @@ from typing import Final
 from checks.assess import Row
 from checks.source import Basis
 from fieldapp.report.columns import two_columns
+from fieldapp.report.layout import WIDTH
 from fieldapp.report.sheet import SMALL, Para, Sheet, Style
 from fieldapp.report.words import Case, workings
 
@@ -46,15 +47,15 @@ def _lines(case: Case, row: Row) -> Iterator[Para]:
 
 def code(sheet: Sheet, case: Case) -> None:
     """Set the code profile, what it does not cover, and what else the verdicts were made with."""
-    sheet.section("Code, and what it leaves out here", 90)
     profile = case.code
+    left_out = [Para(text, "–", SMALL) for text in profile.not_covered]
+    sheet.section("Code, and what it leaves out here", 56 + sheet.height(left_out, WIDTH, 12))
     sheet.flow(
         f"Judged by {profile.title}, edition {profile.edition} (profile {case.assessment.code}), "
         f"with software {case.assessment.software}. The adopted edition with its local amendments "
         "decides. This profile does not cover:"
     )
-    for text in profile.not_covered:
-        sheet.paras([Para(text, "–", SMALL)], label_width=12)
+    sheet.paras(left_out, label_width=12)
     sheet.y += 4
     sheet.paras(
         [

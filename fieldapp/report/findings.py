@@ -1,15 +1,24 @@
 """Findings, worst first: what was found against what, why it matters, what to do."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from checks.assess import Finding
+from checks.trends import PointTrend
 from checks.verdict import Severity, Verdict
 from fieldapp.figures import color_of, severity_mark
 from fieldapp.report.front import mark
 from fieldapp.report.layout import BOTTOM, LEFT, TOP, WIDTH
 from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, Para, Sheet, Style
-from fieldapp.report.words import Case, found_words, limits_gathered, margin_words, sentence
+from fieldapp.report.words import (
+    Case,
+    found_words,
+    limit_words,
+    limits_gathered,
+    margin_words,
+    sentence,
+    sources_gathered,
+)
 
 _TEXT_X: Final = LEFT + 100
 _TEXT_WIDTH: Final = WIDTH - 100
@@ -29,7 +38,20 @@ def findings(sheet: Sheet, case: Case) -> None:
         if waiting:
             sheet.flow(f"Not measured: {waiting}. They are listed below with the reason.")
     for finding, paras in blocks:
-        _block(sheet, finding, paras)
+        _block(sheet, finding.severity, finding.row.judgement.verdict, paras)
+
+
+def foreseen(sheet: Sheet, trends: Sequence[PointTrend]) -> None:
+    """Set, after the findings of this visit, what meets a limit before the next if it goes on."""
+    for each in trends:
+        if each.severity is not None:
+            paras = (
+                Para(f"{each.title} · {each.name}", style=LEAD),
+                Para(sentence(each.explanation)),
+                Para(limit_words(each.limit), "Limit", SMALL),
+                Para(sentence(each.remedy), "What to do", STRONG),
+            )
+            _block(sheet, each.severity, None, paras)
 
 
 def _finding(case: Case, number: int, finding: Finding) -> Iterator[Para]:
@@ -49,20 +71,24 @@ def _finding(case: Case, number: int, finding: Finding) -> Iterator[Para]:
         if text:
             yield Para(sentence(text), label, STRONG if label == "What to do" else BODY)
     if judgement.sources:
-        yield Para("; ".join(str(source) for source in judgement.sources), "Source", SMALL)
+        yield Para(sources_gathered(judgement.sources), "Source", SMALL)
 
 
-def _block(sheet: Sheet, finding: Finding, paras: tuple[Para, ...]) -> None:
+def _block(
+    sheet: Sheet, severity: Severity, verdict: Verdict | None, paras: tuple[Para, ...]
+) -> None:
     """Set a finding: signal word and verdict on the left, its words on the right."""
     height = _height(sheet, paras)
     sheet.need(height if height < _TOGETHER * (BOTTOM - TOP) else 110)
     sheet.rule()
     sheet.y += 5
     top, page = sheet.y, sheet.pdf.page
-    _signal(sheet, finding.severity, top)
-    verdict = finding.row.judgement.verdict
-    mark(sheet, verdict, LEFT, top + 25, 13)
-    sheet.put(LEFT + 19, top + 35, verdict, STRONG, color_of(verdict))
+    _signal(sheet, severity, top)
+    if verdict is None:
+        sheet.put(LEFT, top + 35, "to come", STRONG)
+    else:
+        mark(sheet, verdict, LEFT, top + 25, 13)
+        sheet.put(LEFT + 19, top + 35, verdict, STRONG, color_of(verdict))
     title = f"{paras[0].text}, continued"
     sheet.head = lambda: sheet.put(LEFT, sheet.y - 6, title, SMALL, "ink_soft")
     sheet.paras(paras, _TEXT_X, _TEXT_WIDTH, _LABELS)

@@ -174,10 +174,17 @@ def _counts(sheet: Sheet, case: Case) -> None:
 
 
 def by_severity(case: Case) -> str:
-    """Count the findings of each severity."""
-    counts = [(sum(f.severity is s for f in case.assessment.findings), str(s)) for s in Severity]
-    said = ", ".join(f"{n} {word}" for n, word in counts if n)
-    return f"Findings by severity: {said}." if said else "No findings."
+    """Count the findings of each severity, and those that earlier visits let expect."""
+    found = _counted([f.severity for f in case.assessment.findings])
+    said = f"Findings by severity: {found}." if found else "No findings."
+    to_come = _counted([t.severity for t in case.trends if t.severity is not None])
+    if to_come:
+        said += f" To come if the trend goes on: {to_come}."
+    return said
+
+
+def _counted(severities: Sequence[Severity]) -> str:
+    return ", ".join(f"{severities.count(s)} {s}" for s in Severity if s in severities)
 
 
 def _waiting(case: Case) -> str:

@@ -12,7 +12,7 @@ from fieldapp.report import annex, basis
 from fieldapp.report.causes import causes, repeats, tag
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
 from fieldapp.report.errors import ReportError
-from fieldapp.report.findings import findings
+from fieldapp.report.findings import findings, foreseen
 from fieldapp.report.front import front
 from fieldapp.report.layout import FOOT, LEFT, RIGHT, WIDTH
 from fieldapp.report.metadata import xmp
@@ -20,7 +20,7 @@ from fieldapp.report.photos import photos
 from fieldapp.report.readings import readings
 from fieldapp.report.sheet import SMALL, Sheet
 from fieldapp.report.signoff import signature
-from fieldapp.report.visits import foreseen, over_visits
+from fieldapp.report.visits import over_visits
 from fieldapp.report.words import DEFERENCE, Case
 
 # shares of the work: the checks are the long part, and photos where there are some
@@ -79,9 +79,10 @@ def build(
             remedy="Assess the record again and make the report from that",
         )
     tell = progress or (lambda share, what: None)
-    case = Case(visit, assessment, at, fingerprint.lower().replace(":", "").replace(" ", ""))
+    digits = fingerprint.lower().replace(":", "").replace(" ", "")
+    case = Case(visit, assessment, at, digits, trends)
     with closing(Sheet(datetime.fromisoformat(at))) as sheet:
-        _fill(sheet, case, photo, trends, tell)
+        _fill(sheet, case, photo, tell)
         tell(0.8, "Writing the file")
         made = _finished(sheet, case)
     tell(1.0, "Report made")
@@ -92,14 +93,13 @@ def _fill(
     sheet: Sheet,
     case: Case,
     photo: Callable[[str], bytes] | None,
-    trends: Sequence[PointTrend],
     tell: Progress,
 ) -> None:
     tell(0.0, "Summary")
     front(sheet, case)
     tell(0.05, "Findings")
     findings(sheet, case)
-    foreseen(sheet, trends)
+    foreseen(sheet, case.trends)
     causes(sheet, case)
     repeats(sheet, case)
     tag(sheet, case)
@@ -108,7 +108,7 @@ def _fill(
     tell(_CHECKS_TO, "What was not measured")
     annex.not_measured(sheet, case)
     annex.not_applicable(sheet, case)
-    over_visits(sheet, trends)
+    over_visits(sheet, case.trends)
     basis.arithmetic(sheet, case)
     annex.instruments(sheet, case)
     annex.cautions(sheet, case)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from checks.assess import PointSummary, StationSummary
+from checks.assess import Gate, PointSummary, StationSummary
 from checks.check import CircuitState
 from checks.path import Station
 from checks.record import Attachment, ChargingPoint
@@ -83,14 +83,22 @@ def _marks(stations: Sequence[StationSummary], point: ChargingPoint) -> list[Sta
 
 def states(case: Case, summary: PointSummary) -> Iterator[Para]:
     """Say when a circuit came into each state, and whether that stands as the record stands."""
-    for gate in summary.gates:
+    for before, gate in zip((None, *summary.gates), summary.gates, strict=False):
         said = _entered(case, summary.point, str(gate.state))
         if gate.waiting:
-            names = ", ".join(check_title(c, case.assessment) for c in gate.waiting)
-            said += f" Not open as the record stands: {names}."
+            said += f" Not open as the record stands: {_waiting(case, before, gate)}."
         elif case.visit.role.opens:
             said += " Open: all that must stand before it does."
         yield Para(said, str(gate.state), SMALL, before=2)
+
+
+def _waiting(case: Case, before: Gate | None, gate: Gate) -> str:
+    """Name the checks that a state waits for; those of the state before it together."""
+    common = set(before.waiting) if before is not None else set()
+    if not common or before is None or not common <= set(gate.waiting):
+        return ", ".join(check_title(c, case.assessment) for c in gate.waiting)
+    more = [check_title(c, case.assessment) for c in gate.waiting if c not in common]
+    return ", ".join((f"what {before.state} waits for", *more))
 
 
 def _entered(case: Case, point: str, state: str) -> str:

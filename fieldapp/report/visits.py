@@ -29,21 +29,6 @@ def over_visits(sheet: Sheet, trends: Sequence[PointTrend]) -> None:
         _one(sheet, each)
 
 
-def foreseen(sheet: Sheet, trends: Sequence[PointTrend]) -> None:
-    """Set, after the findings of this visit, what meets a limit before the next if it goes on."""
-    for each in trends:
-        if each.severity is not None:
-            sheet.paras(
-                [
-                    Para(
-                        f"{each.severity.upper()}: {each.title} · {each.name}", "", LEAD, before=8
-                    ),
-                    Para(f"{each.explanation}.", "Since earlier visits"),
-                    Para(f"{each.remedy}.", "What to do", STRONG),
-                ]
-            )
-
-
 def _one(sheet: Sheet, found: PointTrend) -> None:
     scene = trend_scene(found, _FIGURE / _SCALE)
     paras = tuple(_words(found))

@@ -25,6 +25,7 @@ from checks.record import (
 )
 from checks.source import Basis, Source
 from checks.stations.all import BY_ID
+from checks.trends import PointTrend
 from checks.verdict import Force, Judgement, Limit, Verdict
 from fieldapp.report.embedded import digest, document
 
@@ -43,6 +44,7 @@ class Case:
     assessment: Assessment
     at: str
     fingerprint: str
+    trends: Sequence[PointTrend] = ()
 
     @cached_property
     def record_hash(self) -> str:
@@ -167,7 +169,7 @@ class Case:
             case YesNoAnswer():
                 return "yes" if answer.yes else "no"
             case Worded():
-                return answer.text
+                return answer.text or "left empty"
         return ""
 
     def _where_and_with(self, reading: Reading, declared: AnyInput | None) -> tuple[str, ...]:
@@ -215,6 +217,19 @@ def limits_gathered(limits: Sequence[Limit], cite: Cite = str) -> Iterator[str]:
 def limit_words(limit: Limit) -> str:
     """Say one limit, what stands behind it, and where it comes from."""
     return next(limits_gathered((limit,)))
+
+
+def sources_gathered(sources: Sequence[Source]) -> str:
+    """Name sources, the places in one edition of one document together."""
+    places: dict[str, list[str]] = {}
+    for source in sources:
+        document = f"{source.document} {source.edition}".strip()
+        if source.clause:
+            place = str(source).removeprefix(document).strip()
+            places.setdefault(document, []).append(place)
+        else:
+            places.setdefault(str(source), [])
+    return "; ".join(" ".join(filter(None, (d, ", ".join(p)))) for d, p in places.items())
 
 
 def found_words(judgement: Judgement) -> str:

@@ -257,6 +257,17 @@ def test_without_metal_the_staircase_does_not_speak_of_it():
     assert stairs([VoltageStep(label="Outlet")], 328) is None
 
 
+def test_volts_that_were_read_in_one_state_only_say_in_which():
+    steps = [
+        VoltageStep(label="Service", no_load_v="229.4"),
+        VoltageStep(label="Outlet", loaded_v="219.2"),
+    ]
+    scene = stairs(steps, 328)
+    assert scene is not None
+    said = {text.text for text in texts(scene)}
+    assert {"229.4 V, no load", "219.2 V, under load"} <= said
+
+
 @pytest.mark.parametrize("text_scale", [1.0, 1.5, 2.0])
 def test_words_of_the_staircase_stay_inside(text_scale):
     steps = [

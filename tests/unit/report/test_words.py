@@ -2,7 +2,8 @@
 
 from checks.assess import Assessment
 from checks.record import Entry, Visit, YesNoAnswer
-from fieldapp.report.words import Case, superseded
+from checks.source import Basis, Source, trade
+from fieldapp.report.words import Case, sources_gathered, superseded
 from tests.unit.report import matter
 
 
@@ -48,3 +49,15 @@ def test_a_note_and_a_reason_of_an_earlier_entry_are_not_lost(
         f"entry 1: answered as now; Note: {matter.LONG_NOTE}",
         "entry 5: left out, no fit instrument here: the torque tool is at calibration",
     ]
+
+
+def test_places_in_one_document_are_named_together_each_with_its_basis() -> None:
+    book = Source(
+        document="NEC (NFPA 70)", edition="2023", clause="110.3(B)", basis=Basis.LOOKED_UP
+    )
+    recalled = book.model_copy(update={"clause": "340.80", "basis": Basis.FROM_MEMORY})
+    said = sources_gathered((book, trade("what electricians see"), recalled))
+    assert said == (
+        "NEC (NFPA 70) 2023 110.3(B), 340.80 (from memory); "
+        "what electricians see (common practice, no source)"
+    )
