@@ -1,12 +1,13 @@
 """The path of the current: the home of a visit."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from kivy.core.window import Window
 from kivy.uix.widget import Widget
 
 from checks.check import CircuitState
+from checks.trends import PointTrend
 from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.screen import Screen, guarded, key, main_key
@@ -44,11 +45,12 @@ class PathScreen(Screen):
         self.title = walk.visit.site.name or "Visit"
         self.subtitle = f"{walk.point.name} · {walk.visit.kind}"
         self.progress = done / total if total else 0.0
-        self.put(body=self._body(), actions=self._actions())
+        changed = self.guide.desk.trends(walk)
+        body = self._body(f"{done} of {total} checks have an entry")
+        self.put(body=[*body, *self._more(changed)], actions=self._actions(changed))
 
-    def _body(self) -> list[Widget]:
+    def _body(self, told: str) -> list[Widget]:
         walk = self.walk
-        done, total = walk.progress
         summary = next(p for p in walk.assessment.points if p.point == walk.point_id)
         state = f"Circuit: {walk.state}" if walk.state else "Circuit: state not recorded yet"
         if walk.is_signed:
@@ -56,9 +58,7 @@ class PathScreen(Screen):
         body: list[Widget] = []
         if walk.visit.is_invented:
             body.append(Words(text="Invented: people, place and readings are made up."))
-        body.append(
-            StatusCard(str(summary.verdict), state, f"{done} of {total} checks have an entry")
-        )
+        body.append(StatusCard(str(summary.verdict), state, told))
         if walk.stays_on and not walk.is_signed:
             body.insert(0, SeverityBanner(severity="danger", text=STAYS_ON_STILL))
         if not self.guide.shows_path_beside:
@@ -67,9 +67,9 @@ class PathScreen(Screen):
             view.bind(on_hit=lambda _, station: self._station(station))
             card.add_widget(view)
             body.append(card)
-        return [*body, *self._more()]
+        return body
 
-    def _more(self) -> list[KeyButton]:
+    def _more(self, changed: Sequence[PointTrend]) -> list[KeyButton]:
         walk = self.walk
         count = len(walk.visit.points)
         keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
@@ -78,9 +78,9 @@ class PathScreen(Screen):
             keys.append(self._next_key(key))
         elif is_service_call(walk):
             keys.append(key("Likely causes", lambda: self.guide.go("causes")))
-        changed = [t for t in self.guide.desk.trends(walk) if t.point == walk.point_id]
-        if changed:
-            words = f"Since earlier visits: {len(changed)}"
+        here = sum(t.point == walk.point_id for t in changed)
+        if here:
+            words = f"Since earlier visits: {here}"
             keys.append(key(words, lambda: self.guide.go("trends", walk.point_id)))
         if walk.is_signed:
             return keys
@@ -91,10 +91,10 @@ class PathScreen(Screen):
             keys.append(key(f"Undo: {last}", self._undo))
         return keys
 
-    def _actions(self) -> list[KeyButton]:
+    def _actions(self, changed: Sequence[PointTrend]) -> list[KeyButton]:
         walk = self.walk
-        coming = [t for t in self.guide.desk.trends(walk) if t.severity is not None]
-        found = len(walk.assessment.findings) + len(coming)
+        coming = sum(t.severity is not None for t in changed)
+        found = len(walk.assessment.findings) + coming
         words = "No findings" if not found else f"{found} finding{'s' if found > 1 else ''}"
         keys = [key(words, lambda: self.guide.go("findings"), disabled=not found)]
         if walk.is_signed:

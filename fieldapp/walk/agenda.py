@@ -1,6 +1,6 @@
 """What is asked next at a charging point: by circuit state, then along the path."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -55,13 +55,13 @@ class Step:
 
 def state_now(visit: Visit, point_id: str) -> CircuitState | None:
     """Return the state a point's circuit was brought into last; None when it was not yet."""
-    last = _last_state(visit, point_id)
+    last = last_state(s for s in visit.states if s.point == point_id)
     return None if last is None else CircuitState(last.state)
 
 
-def _last_state(visit: Visit, point_id: str) -> StateEntry | None:
-    mine = [s for s in visit.states if s.point == point_id]
-    return max(mine, key=lambda s: s.number, default=None)
+def last_state(made: Iterable[StateEntry]) -> StateEntry | None:
+    """Return the state entry made last."""
+    return max(made, key=lambda s: s.number, default=None)
 
 
 def _switched(visit: Visit, panel: str) -> int:
@@ -77,10 +77,14 @@ def _live_beside(visit: Visit, point: ChargingPoint) -> str:
     return ", ".join(p.name for p in others if state_now(visit, p.id) not in is_dead)
 
 
+def gates(assessment: Assessment, point_id: str) -> dict[CircuitState, Gate]:
+    """Return the gates of the states at a point."""
+    return {g.state: g for p in assessment.points if p.point == point_id for g in p.gates}
+
+
 def gate(assessment: Assessment, point_id: str, state: CircuitState) -> Gate:
     """Return the gate of a state at a point."""
-    summary = next(p for p in assessment.points if p.point == point_id)
-    return next(g for g in summary.gates if g.state is state)
+    return gates(assessment, point_id)[state]
 
 
 def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[Step, ...]:
@@ -123,8 +127,17 @@ def _mine(assessment: Assessment, point: ChargingPoint) -> list[Row]:
 def _here(
     visit: Visit, mine: Sequence[Row], assessment: Assessment, point: ChargingPoint
 ) -> "_Here":
+    verdicts = {r.check: r.judgement.verdict for r in mine}
+    bad = {
+        r.check
+        for r in mine
+        if r.judgement.verdict is Verdict.OUTSIDE
+        or (r.judgement.verdict is Verdict.NOT_MEASURED and r.entry is not None)
+    }
+    found = gates(assessment, point.id)
     return _Here(
-        gates={g.state: g for p in assessment.points if p.point == point.id for g in p.gates},
+        gates=found,
+        bad={state: [c for c in g.waiting if c in bad] for state, g in found.items()},
         now=state_now(visit, point.id),
         last={
             s.state: s.number
@@ -132,23 +145,22 @@ def _here(
             if s.point == point.id
         },
         live_beside=_live_beside(visit, point),
-        verdicts={r.check: r.judgement.verdict for r in mine},
+        verdicts=verdicts,
         made={r.check: r.entry or 0 for r in mine},
         switched=_switched(visit, point.panel),
         needed=frozenset(n for r in mine if r.entry is None for n in _needs(BY_ID[r.check])),
-        left_out=frozenset(
-            r.check
-            for r in mine
-            if r.entry is not None and r.judgement.verdict is Verdict.NOT_MEASURED
-        ),
     )
 
 
 @dataclass(frozen=True)
 class _Here:
-    """What decides at one charging point whether a check may be made now."""
+    """What decides at one charging point whether a check may be made now.
+
+    ``bad`` is what was found outside or left out, and keeps a state shut.
+    """
 
     gates: Mapping[CircuitState, Gate]
+    bad: Mapping[CircuitState, Sequence[str]]
     now: CircuitState | None
     last: Mapping[str, int]
     live_beside: str
@@ -156,7 +168,6 @@ class _Here:
     made: Mapping[str, int]
     switched: int
     needed: frozenset[str]
-    left_out: frozenset[str]
 
     def stands(self, check: str) -> bool:
         """Whether a check was made and is not outside, or has no place here."""
@@ -169,23 +180,13 @@ class _Here:
         """Whether it was found dead, and a circuit of the panel was switched since."""
         return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
 
-    def found_bad(self, state: CircuitState) -> list[str]:
-        """Return what was found outside or left out, and keeps this state shut."""
-        if state not in STATE_ORDER:
-            return []
-        return [
-            c
-            for c in self.gates[state].waiting
-            if self.verdicts.get(c) is Verdict.OUTSIDE or c in self.left_out
-        ]
-
 
 def _step(row: Row, here: _Here) -> Step:
     check, stale = BY_ID[row.check], _is_stale(row, here.last)
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
     if here.live_beside and row.state is CircuitState.DEAD and row.station.scope is Scope.PANEL:
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
-    bad = here.found_bad(row.state)
+    bad = here.bad.get(row.state)
     if bad:
         return Step(row, f"not until these stand: {titles(bad)}", stale, is_barred=True)
     first = []

@@ -130,9 +130,7 @@ def _towards(
 
 def _needed(walk: Walk, aim: str) -> frozenset[str]:
     """Return a check and all that must stand before it, through the states on the way."""
-    gates = {
-        g.state: g for p in walk.assessment.points if p.point == walk.point_id for g in p.gates
-    }
+    gates = agenda.gates(walk.assessment, walk.point_id)
     wanted: set[str] = set()
     open_ones = [aim]
     while open_ones:

@@ -297,8 +297,7 @@ class Walk(Evidence, OpenSeries):
     def _states_without(self, last: StateEntry) -> tuple[StateEntry, ...]:
         """Return the states before the last one; dead again only as newly made, not as proved."""
         states = [s for s in self.visit.states if s is not last]
-        mine = [s for s in states if s.point == last.point]
-        before = max(mine, key=lambda s: s.number, default=None)
+        before = agenda.last_state(s for s in states if s.point == last.point)
         if before is not None and before.state == CircuitState.DEAD.value != last.state:
             states[states.index(before)] = before.model_copy(update={"number": last.number})
         return tuple(states)
