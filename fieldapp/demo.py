@@ -7,14 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
-from checks import codes
-from checks.assess import Assessment, assess
+from checks.assess import Assessment
 from checks.check import AnyInput, Check, Measurement, Series
-from checks.intake import read_visit
 from checks.record import Decision, Mark, NotDoneReason, Person, Visit
-from checks.trends import Seen
+from checks.trends import PointTrend
 from fieldapp.store import Store
 from fieldapp.theme import asset
 from fieldapp.walk import forms
@@ -55,15 +53,18 @@ class ScenarioClock:
         self.step = A_STEP_LATER
 
 
-def run(name: str = DEFAULT) -> tuple[Visit, Assessment, bytes]:
+class Walked(NamedTuple):
+    """What a walked scenario leaves: the record, what it means, what changed, the signed report."""
+
+    visit: Visit
+    assessment: Assessment
+    trends: tuple[PointTrend, ...]
+    pdf: bytes
+
+
+def run(name: str = DEFAULT) -> Walked:
     """Walk one of the scenarios in ``assets/demo``; see `walk_scenario`."""
     return walk_scenario(_asset(name))
-
-
-def earlier(name: str = DEFAULT) -> tuple[Seen, ...]:
-    """Return the invented earlier visits to the site of a scenario, assessed."""
-    found = [read_visit(_asset(each)) for each in _asset(name).get("earlier", ())]
-    return tuple(Seen(each, assess(each, codes.profile(each.code))) for each in found)
 
 
 def _asset(name: str) -> dict[str, Any]:
@@ -71,7 +72,7 @@ def _asset(name: str) -> dict[str, Any]:
     return found
 
 
-def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
+def walk_scenario(scenario: Scenario) -> Walked:
     """Walk a scenario from the first question to the signed report.
 
     Parameters
@@ -81,8 +82,8 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
 
     Returns
     -------
-    tuple of Visit, Assessment and bytes
-        The record, what it means, and the signed PDF.
+    Walked
+        The record, what it means, what changed since earlier visits, and the signed PDF.
 
     Raises
     ------
@@ -105,6 +106,7 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
         else:
             _walk(walk, scenario["checks"], clock)
         _photograph(walk, scenario.get("photos", {}))
+        changed = desk.trends(walk)
         report = finish(
             store,
             walk,
@@ -115,9 +117,9 @@ def walk_scenario(scenario: Scenario) -> tuple[Visit, Assessment, bytes]:
             pin=scenario["pin"],
             now=clock,
             progress=lambda _part, _text: None,
-            trends=desk.trends(walk),
+            trends=changed,
         )
-        return walk.visit, walk.assessment, report.path.read_bytes()
+        return Walked(walk.visit, walk.assessment, changed, report.path.read_bytes())
 
 
 def _fill(desk: Desk, form: Check, said: Mapping[str, str]) -> None:

@@ -44,14 +44,14 @@ def _demo(args: argparse.Namespace) -> int:
             where="--visit",
             remedy=f"Name one of: {', '.join(demo.VISITS)}",
         )
-    visit, found, pdf = demo.run(args.visit)
-    write(args.out, pdf)
-    print_findings(visit, found)
-    if found.causes:
-        print_causes(visit, found.causes)
-    if earlier := demo.earlier(args.visit):
+    made = demo.run(args.visit)
+    write(args.out, made.pdf)
+    print_findings(made.visit, made.assessment)
+    if made.assessment.causes:
+        print_causes(made.visit, made.assessment.causes)
+    if made.trends:
         print("\nSince earlier visits")
-        print_trends(trends(Seen(visit, found), earlier))
+        print_trends(made.trends)
     print(f"\nSigned report: {args.out}")
     return GOOD
 

@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -258,7 +259,7 @@ def test_a_wrong_folder_has_a_remedy_that_fits_a_command_line(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("fieldapp.demo.run", lambda _: (None, None, b"%PDF"))
+    monkeypatch.setattr("fieldapp.demo.run", lambda _: SimpleNamespace(pdf=b"%PDF"))
     Path("file").write_bytes(b"")
     Path("data").mkdir()
     assert cli.main(call.split(), open_touch=lambda _: 0) == 2

@@ -14,9 +14,9 @@ Made = tuple[Visit, Assessment, str]
 
 @pytest.fixture(scope="module")
 def made() -> Made:
-    visit, assessment, pdf = demo.run("cottage")
-    text = "\n".join(page.extract_text() for page in PdfReader(BytesIO(pdf)).pages)
-    return visit, assessment, " ".join(text.split())
+    walked = demo.run("cottage")
+    text = "\n".join(page.extract_text() for page in PdfReader(BytesIO(walked.pdf)).pages)
+    return walked.visit, walked.assessment, " ".join(text.split())
 
 
 def test_a_level_1_unit_and_a_kettle_on_one_circuit_are_found(made: Made) -> None:
