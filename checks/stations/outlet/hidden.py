@@ -99,11 +99,13 @@ def load_test(s: Situation) -> LoadLine | None:
         return None
 
 
-def joint(s: Situation, line: LoadLine) -> Joint | None:
-    """Return what the load test says of hidden joints; nothing while the run is unknown.
+def joint(s: Situation, line: LoadLine | None) -> Joint | None:
+    """Return what the load test says of hidden joints; nothing while test or run is unknown.
 
     Where its volts name no conductor, a loop test may.
     """
+    if line is None:
+        return None
     explained_ohm, length_m = metal_ohm(s, metal_temp_c(s, line.current_a)), run_length_m(s)
     if explained_ohm is None or length_m is None:
         return None
@@ -114,11 +116,10 @@ def joint(s: Situation, line: LoadLine) -> Joint | None:
     return replace(found, leg=by_loops)
 
 
-def rules_out_heat(s: Situation) -> bool:
+def rules_out_heat(s: Situation, found: Joint) -> bool:
     """Return whether a load test leaves no room for a joint that burns at full current."""
-    line, full_a = load_test(s), full_current_a(s)
-    found = None if line is None else joint(s, line)
-    if found is None or full_a is None or found.line.supply is None:
+    full_a = full_current_a(s)
+    if full_a is None or found.line.supply is None:
         return False
     return found.is_plausible and found.most_heat_w(full_a) < JOINT_W
 

@@ -1,13 +1,12 @@
 """What a load test adds to the voltage staircase, and what metal alone would leave."""
 
 from checks.check import Situation
-from checks.electrical.load_line import LoadLine
+from checks.electrical.joint import Joint
 from checks.quantity import Number, nominal
-from checks.stations.outlet.hidden import joint
 from checks.verdict import VoltageStep
 
 
-def steps(s: Situation, line: LoadLine | None) -> tuple[VoltageStep, ...]:
+def steps(s: Situation, found: Joint | None) -> tuple[VoltageStep, ...]:
     """Return panel and outlet as far as they were read, from the utility on."""
     panel_v = s.measured("outlet.loaded_voltage.panel_loaded")
     panel = VoltageStep(
@@ -20,21 +19,20 @@ def steps(s: Situation, line: LoadLine | None) -> tuple[VoltageStep, ...]:
         label="Outlet",
         no_load_v=_one(s.measured("outlet.loaded_voltage.outlet_no_load")),
         loaded_v=_one(s.measured("outlet.loaded_voltage.outlet_loaded")),
-        metal_v=_one(_metal_v(s, line)),
+        metal_v=_one(_metal_v(s, found)),
     )
     if not outlet.metal_v:
         panel = panel.model_copy(update={"metal_v": ""})
     return tuple(x for x in (panel, outlet) if x.no_load_v or x.loaded_v)
 
 
-def _metal_v(s: Situation, line: LoadLine | None) -> Number | None:
+def _metal_v(s: Situation, found: Joint | None) -> Number | None:
     """Return the loaded volts at the outlet if nothing but metal lay between it and the panel."""
     loaded_v = s.measured("outlet.loaded_voltage.outlet_loaded")
     current_a = s.measured("outlet.loaded_voltage.current")
-    if loaded_v is None or current_a is None or line is None or line.supply is None:
+    if loaded_v is None or current_a is None or found is None or found.line.supply is None:
         return None
-    found = joint(s, line)
-    return None if found is None else loaded_v + current_a * found.excess_ohm
+    return loaded_v + current_a * found.excess_ohm
 
 
 def _one(volts: Number | None) -> str:

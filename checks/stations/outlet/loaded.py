@@ -16,6 +16,7 @@ from checks.check import (
 from checks.codes.circuit import drop_limits, supply_band
 from checks.codes.profile import Rule
 from checks.electrical.drop import percent_of_nominal
+from checks.electrical.joint import Joint
 from checks.electrical.load_line import LoadLine
 from checks.errors import OutOfTableError
 from checks.quantity import Number, expanded, nominal
@@ -127,10 +128,11 @@ def _supply_part(s: Situation) -> Judgement | None:
 
 def _judge_loaded(s: Situation) -> Judgement:
     line = load_test(s)
-    return _judged(s, line).model_copy(update={"steps": steps(s, line)})
+    found = joint(s, line)
+    return _judged(s, line, found).model_copy(update={"steps": steps(s, found)})
 
 
-def _judged(s: Situation, line: LoadLine | None) -> Judgement:
+def _judged(s: Situation, line: LoadLine | None, found: Joint | None) -> Judgement:
     limits, full_a = _drop_limits(s), full_current_a(s)
     if not is_complete(s) or full_a is None:
         return not_measured(
@@ -151,7 +153,6 @@ def _judged(s: Situation, line: LoadLine | None) -> Judgement:
             "Read them again within a few minutes, with one meter, while the supply is quiet",
             limits=limits,
         )
-    found = joint(s, line)
     parts = [
         _run_part(s, line, full_a, limits[0]),
         _total_part(s, line, full_a, limits[1]),

@@ -14,10 +14,9 @@ from checks.verdict import Verdict
 
 
 def _is_backed(s: Situation) -> bool:
-    if rules_out_heat(s):
+    found = joint(s, load_test(s))
+    if found is not None and rules_out_heat(s, found):
         return True
-    line = load_test(s)
-    found = None if line is None else joint(s, line)
     if found is not None and found.is_sure:
         return False  # the volts found a joint that grip and torque do not know of
     joints = [termination.TORQUE.judge]
