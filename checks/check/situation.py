@@ -13,6 +13,7 @@ from checks.quantity import (
     gain,
     measured,
     to_si,
+    typed_step,
     unit,
 )
 from checks.record import (
@@ -177,11 +178,8 @@ class Situation:
 
     def resolution(self, reference: str) -> float:
         """Return the last digit of a series as it was typed, the coarsest; 0 without a reading."""
-        steps = [
-            unit(r.unit).factor * 10.0 ** -len(r.value.partition(".")[2])
-            for r in self._readings(reference)
-        ]
-        return max(steps, default=0.0)
+        readings = self._readings(reference)
+        return max((unit(r.unit).factor * typed_step(r.value) for r in readings), default=0.0)
 
     def _readings(self, reference: str) -> tuple[Reading, ...]:
         found = self._answer(reference)
