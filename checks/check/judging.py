@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from checks.quantity import Number, amount, nominal
+from checks.quantity import Number, amount, difference_unit, nominal
 from checks.source import Source
 from checks.verdict import (
     WORST_FIRST,
@@ -131,7 +131,7 @@ def compare(
         explanation=explanation,
         measured=shown,
         limits=tuple(limits),
-        margin=margin(value, limits, _difference_unit(symbol)),
+        margin=margin(value, limits, difference_unit(symbol)),
         why="" if good else why,
         remedy="" if good else remedy,
         settles=_settles(value, limits, settles) if verdict is Verdict.BORDERLINE else "",
@@ -223,11 +223,6 @@ def unproved(judged: Judgement, reasons: Iterable[str]) -> Judgement:
             "remedy": judged.remedy or FIT_METER,
         }
     )
-
-
-def _difference_unit(symbol: str) -> str:
-    """Return the unit of a difference: of temperatures a rise, without the scale's offset."""
-    return {"°C": "K", "°F": "°F rise"}.get(symbol, symbol)
 
 
 def _settles(value: Number, limits: Sequence[Limit], otherwise: str) -> str:
