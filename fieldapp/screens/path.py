@@ -3,7 +3,6 @@
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from kivy.core.window import Window
 from kivy.uix.widget import Widget
 
 from checks.check import CircuitState
@@ -29,10 +28,6 @@ class StatusCard(Card):
 
 class PathScreen(Screen):
     """The one-line diagram of one charging point, and one key for what comes next."""
-
-    def __init__(self, guide: Any) -> None:
-        super().__init__(guide)
-        Window.bind(size=self._resized)
 
     def up(self) -> None:
         """Close the visit; all of it is on disk."""
@@ -142,6 +137,6 @@ class PathScreen(Screen):
         self.walk.undo(has_ended=has_ended)
         self.guide.go("path")
 
-    def _resized(self, *_: Any) -> None:
-        if self.guide.screen is self and self.guide.walk is not None:
-            self.fill()
+    def room_changed(self) -> None:
+        """Draw the path here, or leave it to what stands beside."""
+        self.fill()

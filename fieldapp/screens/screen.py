@@ -106,6 +106,9 @@ class Screen(Page, metaclass=_ScreenMeta):
     def leave(self) -> None:
         """Put on disk what still stands in a field."""
 
+    def room_changed(self) -> None:
+        """Show what now fits beside the page or no longer does, where it is shown."""
+
     def photos_changed(self, newest: str = "") -> None:
         """Show what came in, where photos are shown."""
 

@@ -19,6 +19,7 @@ class Shell(BoxLayout):
     """Holds the screen, and beside it the path of the visit where there is room for both."""
 
     screen = ObjectProperty(None, allownone=True)
+    has_room = BooleanProperty(False)  # for path and page beside each other
     has_side = BooleanProperty(False)
 
     def __init__(self, device: Device, **kwargs: Any) -> None:
@@ -26,15 +27,20 @@ class Shell(BoxLayout):
         self._device = device
         self._side = self.ids.side.__self__  # kept while it is out of the tree
         self.remove_widget(self._side)
-        self.bind(size=self._arrange)
+        self.bind(size=self._measure)
         Window.bind(size=self._edges)
         self._edges()
 
-    @property
-    def has_room(self) -> bool:
-        """Whether path and page fit beside each other; a flat window is all the page's."""
+    def _measure(self, *_: Any) -> None:
+        """See whether there is room; a flat window is all the page's."""
         width_dp, height_dp = self.width / dp(1), self.height / dp(1)
-        return is_wide(width_dp) and not is_flat(width_dp, height_dp)
+        self.has_room = is_wide(width_dp) and not is_flat(width_dp, height_dp)
+        self._arrange()
+
+    def on_has_room(self, *_: Any) -> None:
+        """Let the page take the path in, or give it up."""
+        if self.screen is not None:
+            self.screen.room_changed()
 
     def show(self, screen: Screen) -> None:
         """Put a screen in the frame."""
@@ -45,7 +51,7 @@ class Shell(BoxLayout):
             self.screen = screen
         self._arrange()
 
-    def _arrange(self, *_: Any) -> None:
+    def _arrange(self) -> None:
         walk = self.screen.guide.walk if self.screen is not None else None
         wanted = walk is not None and self.has_room
         if wanted != (self._side.parent is not None):

@@ -7,7 +7,9 @@ import pytest
 
 from tests.ui.driver import SIZES, TextInput, Ui, window  # before Kivy: it chooses the window
 
-from checks.check import CircuitState  # isort: skip
+from kivy.core.window import Window  # isort: skip
+
+from checks.check import CircuitState
 from checks.path import Station
 from checks.record import DangerAnswer
 from checks.stations.all import CHECKS
@@ -16,7 +18,7 @@ from fieldapp.app import FieldApp
 from fieldapp.screens.phrases import question_title
 from fieldapp.screens.screen import Screen
 from fieldapp.store.visits import Store
-from fieldapp.widgets import CautionSheet, NumberPad, PrimaryButton, theme
+from fieldapp.widgets import CautionSheet, NumberPad, PrimaryButton, SceneView, theme
 from tests.fakes.device import FakeDevice
 from tests.gallery.states import stage
 from tests.gallery.walking import begin, desk_in, make, walk_to
@@ -416,3 +418,19 @@ def test_the_two_pins_of_a_new_key_must_be_the_same(come_up: Open) -> None:
     ui.tap_text("Sign the report")
     assert ui.sees("The two are not the same.")
     assert ui.app.guide.walk.seal is None
+
+
+def test_the_path_stands_once_on_the_page_or_beside_it_however_the_window_is_turned(
+    tmp_path: Path,
+) -> None:
+    stage("path", tmp_path)
+    with window(SIZES["phone"]):
+        ui = Ui(FieldApp(tmp_path, FakeDevice(tmp_path)))
+        try:
+            for size in ("tablet", "phone", "landscape", "tablet"):
+                Window.size = SIZES[size]
+                ui.settle()
+                diagrams = [view for view in ui.all(SceneView) if view.scene and view.scene.hits]
+                assert len(diagrams) == 1, size
+        finally:
+            ui.close()
