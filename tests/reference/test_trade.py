@@ -7,7 +7,7 @@ from checks.codes.answer import Outcome
 from checks.electrical import energy
 from checks.verdict import Verdict
 from tests.reference.case import nec
-from tests.unit.test_one_change import Entries, built, verdicts
+from tests.sound_visits import Entries, built, verdicts
 
 ON_15_A: Entries = {"breaker.rating": {"rated_a": "15 A"}, "outlet.configuration": {"kind": "5-15"}}
 

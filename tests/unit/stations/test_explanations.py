@@ -13,8 +13,8 @@ from checks.record import InstrumentKind
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from tests.builders import visit
+from tests.sound_visits import BASES, built
 from tests.strategies import filled, full_entry, points_of
-from tests.unit.test_one_change import BASES, built
 
 FITS_A_PHONE = 28  # characters on one line of the small phone, by the width of the screen's font
 SAMPLES = [
