@@ -42,7 +42,11 @@ def _told(check: str, questions: tuple[AnyInput, ...], good: str, bad: str) -> J
         if open_ones:
             return not_measured(f"Still open: {', '.join(open_ones)}", sources=(TOLD,))
         found = [words for q in questions if (words := _words(s, check, q))]
-        unknown = [q.label for q in questions if s.choice(f"{check}.{q.name}") in UNKNOWN]
+        unknown = [
+            q.label
+            for q in questions
+            if isinstance(q, Choice) and s.choice(f"{check}.{q.name}") in UNKNOWN
+        ]
         if unknown and not found:
             return not_measured(f"Not known: {', '.join(unknown)}", sources=(TOLD,))
         return seen(
