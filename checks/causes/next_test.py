@@ -258,9 +258,3 @@ def entropy_bits(masses: Column) -> float:
     1.0
     """
     return -sum(p * log2(p) for p in masses if p > 0)
-
-
-def leader(chart: Table, masses: Column) -> tuple[str, float]:
-    """Return the likeliest cause and its share; the empty name for none of these."""
-    best = max(range(chart.alone), key=lambda i: masses[i])
-    return ("", *chart.causes)[best], masses[best]

@@ -30,7 +30,7 @@ from checks.causes.model import (
     Verification,
     Weight,
 )
-from checks.causes.next_test import Candidate, after, candidates, choose, leader, one_or_none
+from checks.causes.next_test import Candidate, after, candidates, choose, one_or_none
 from checks.causes.safety import bars
 from checks.check import CircuitState
 from checks.path import subject
@@ -158,15 +158,20 @@ def _ranked(state: Search) -> tuple[RankedCause, ...]:
 
 def _odds_ratios(state: Search, clue: str) -> dict[str, float]:
     """Return by how much a finding changes the odds of each cause, all else as it is. [-]."""
-    kind = state.chart.clues[clue].kind
-    others = {
-        c: o for c, o in state.found.items() if c != clue and state.chart.clues[c].kind == kind
-    }
-    now = state.said[kind]
-    without = factors(state.chart, others).get(kind, (1.0,) * len(now))
-    masses = tuple(m * w / n for m, w, n in zip(state.masses, without, now, strict=True))
-    before = of_each(state.chart, normalized(masses))
+    before = of_each(state.chart, _masses_if(state, clue, None))
     return {c: _odds(state.shares[c]) / _odds(before[c]) for c in BY_CAUSE}
+
+
+def _masses_if(state: Search, clue: str, outcome: str | None) -> Column:
+    """Return every share if a clue were read so, or not at all, all else as it is. [-]."""
+    kind = state.chart.clues[clue].kind
+    own = {c: o for c, o in state.found.items() if state.chart.clues[c].kind == kind and c != clue}
+    if outcome is not None:
+        own[clue] = outcome
+    says_nothing = (1.0,) * len(state.masses)
+    now = state.said.get(kind, says_nothing)
+    then = factors(state.chart, own).get(kind, says_nothing)
+    return normalized(tuple(m * t / n for m, t, n in zip(state.masses, then, now, strict=True)))
 
 
 def _odds(share: float) -> float:
@@ -282,9 +287,9 @@ def _shown_test(state: Search, test: Candidate) -> NextTest:
         Prospect(
             words=test.clue.outcome(value).words,
             chance_pct=round(100 * chance),
-            meaning=_meaning(*leader(state.chart, shares)),
+            meaning=_meaning(state.chart, _masses_if(state, test.clue.id, value)),
         )
-        for value, (chance, shares) in ahead.items()
+        for value, (chance, _) in ahead.items()
     ]
     return NextTest(
         check=check.id,
@@ -299,9 +304,10 @@ def _shown_test(state: Search, test: Candidate) -> NextTest:
     )
 
 
-def _meaning(cause: str, share: float) -> str:
-    if not cause:
-        return f"Then it is likeliest none of these, {100 * share:.0f} %"
-    return f"Then likeliest: {BY_CAUSE[cause].title[0].lower()}{BY_CAUSE[cause].title[1:]}, " + (
-        f"{100 * share:.0f} %"
-    )
+def _meaning(chart: Table, masses: Column) -> str:
+    shares = of_each(chart, masses)
+    best = max(shares, key=lambda c: shares[c])
+    if masses[0] > shares[best]:
+        return f"Then it is likeliest none of these, {100 * masses[0]:.0f} %"
+    title = BY_CAUSE[best].title
+    return f"Then likeliest: {title[0].lower()}{title[1:]}, {100 * shares[best]:.0f} %"

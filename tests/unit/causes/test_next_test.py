@@ -226,6 +226,22 @@ def test_an_offer_below_the_nameplate_is_not_below_a_setting_that_was_not_read()
     assert share(held_back, "load_management") > 3 * share(before, "load_management")
 
 
+def test_what_an_outcome_would_mean_is_what_is_said_once_it_is_found() -> None:
+    told: Plain = {
+        "charger.behavior": CHARGES,
+        "breaker.trip_history": {"when": "minutes", "kind": "overcurrent"},
+        "surroundings.circumstances": NO_CIRCUMSTANCE | {"is_with_other_loads": True},
+    }
+    test = ranked(level_1_call(told)).next_test
+    assert test is not None
+    assert test.check == "run.dedicated"
+    (alone,) = [p for p in test.prospects if p.words == "Nothing else hangs on the circuit"]
+    first = ranked(level_1_call(told | {"run.dedicated": {"is_alone": True}})).causes[0]
+    assert first.cause != "shared_circuit"
+    assert first.title.lower() in alone.meaning.lower()
+    assert f"{first.share_pct} %" in alone.meaning
+
+
 def test_what_is_left_that_cannot_be_told_apart_is_said() -> None:
     found = search(service_call(TOLD | LEVEL_2, instruments=(), role=Role.INSPECTS))
     assert found[0].status is Status.OPEN
