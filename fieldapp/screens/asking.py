@@ -7,10 +7,10 @@ from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from checks.check import AnyInput, Choice, Words, YesNo
-from checks.record import Chosen, Worded, YesNoAnswer
-from fieldapp.screens.screen import guarded
+from fieldapp.screens.screen import guarded, key, main_key
+from fieldapp.walk.forms import said
 from fieldapp.walk.questions import Questions
-from fieldapp.widgets import ChoiceList, TextEntry
+from fieldapp.widgets import ChoiceList, KeyButton, TextEntry
 from fieldapp.widgets import Words as Text
 from fieldapp.widgets import YesNo as YesNoKeys
 
@@ -52,10 +52,30 @@ def ask(
     if isinstance(asked, Choice):
         return Asked(body=(_choices(asked, questions, answer, shut or {}),))
     if isinstance(asked, YesNo):
-        keys = YesNoKeys(selected=_said(questions, asked))
-        keys.bind(on_choice=lambda _, said: answer(said))
+        keys = YesNoKeys(selected=said(questions.entry, asked.name) or None)
+        keys.bind(on_choice=lambda _, tapped: answer(tapped))
         return Asked(dock=(keys,))
     return _words(asked, questions, typing)
+
+
+def ways_on(
+    questions: Questions,
+    shown: Asked,
+    *,
+    previous: Callable[[], None],
+    pass_over: Callable[[], None],
+    take: Callable[[str], None],
+) -> list[KeyButton]:
+    """Return the keys of a question: back, past it, and on with what was written."""
+    asked, value = questions.current, shown.value
+    keys: list[KeyButton] = []
+    if questions.back() is not None:
+        keys.append(key("Previous", previous))
+    if asked is not None and asked.optional:
+        keys.append(key("Pass over", pass_over))
+    if value is not None:
+        keys.append(main_key("Next", lambda: take(value())))
+    return keys
 
 
 def explained(asked: AnyInput) -> tuple[Widget, ...]:
@@ -69,29 +89,17 @@ def _choices(
     why = {value: f"Not now, {first}" for value, first in shut.items()}
     rows = ChoiceList(
         options=[(o.value, o.words, why.get(o.value, o.detail)) for o in asked.options],
-        selected=_said(questions, asked),
+        selected=said(questions.entry, asked.name) or None,
     )
     rows.bind(on_choice=lambda _, picked: answer(picked))
     return rows
 
 
 def _words(asked: AnyInput, questions: Questions, typing: Callable[[str], None]) -> Asked:
-    kept = questions.typed.get(asked.name) or _said(questions, asked) or ""
+    kept = questions.typed.get(asked.name) or said(questions.entry, asked.name)
     entry = TextEntry(text=kept, hint=asked.label if isinstance(asked, Words) else "")
     entry.bind(text=lambda _, text: typing(text))
     return Asked(body=(entry,), value=lambda: str(entry.text).strip())
-
-
-def _said(questions: Questions, asked: AnyInput) -> str | None:
-    """Return what was answered before; None when nothing was."""
-    found = questions.entry.answer(asked.name)
-    if isinstance(found, Chosen):
-        return found.option
-    if isinstance(found, Worded):
-        return found.text
-    if isinstance(found, YesNoAnswer):
-        return "yes" if found.yes else "no"
-    return None
 
 
 class Keeper:

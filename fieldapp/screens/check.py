@@ -7,7 +7,7 @@ from kivy.uix.widget import Widget
 from checks.check import AnyInput, Measurement, Rating, Series
 from checks.record import DangerAnswer
 from fieldapp.figures import true_minus
-from fieldapp.screens.asking import Asked, Keeper, ask, explained
+from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.curve import curve
 from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.kit import VISIT
@@ -112,16 +112,13 @@ class CheckScreen(SeriesScreen):
         )
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
-        asked = questions.current
-        keys: list[KeyButton] = []
-        if questions.back() is not None:
-            keys.append(key("Previous", self._previous))
-        if asked is not None and asked.optional:
-            keys.append(key("Pass over", self._pass_over))
-        if shown.value is not None:
-            value = shown.value
-            keys.append(main_key("Next", lambda: self._take_words(value())))
-        return keys
+        return ways_on(
+            questions,
+            shown,
+            previous=self._previous,
+            pass_over=self._pass_over,
+            take=self._take_words,
+        )
 
     def _with_photos(self, keys: list[KeyButton]) -> list[Widget]:
         """Put the way to the photos under the thumb: beside the main key, else a key of its own."""

@@ -1,9 +1,9 @@
 """The forms before the walk, one question at a time."""
 
 from checks.check import Words as WordsInput
-from fieldapp.screens.asking import Asked, Keeper, ask, explained
+from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.guide import Guide
-from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.screen import Screen, guarded, key
 from fieldapp.walk import forms
 from fieldapp.walk.desk import FORMS
 from fieldapp.walk.questions import Questions
@@ -40,16 +40,13 @@ class FormScreen(Screen):
         self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
-        asked = questions.current
-        keys: list[KeyButton] = []
-        if questions.back() is not None:
-            keys.append(key("Previous", self._previous))
-        if asked is not None and asked.optional:
-            keys.append(key("Pass over", self._pass_over))
-        if shown.value is not None:
-            value = shown.value
-            keys.append(main_key("Next", lambda: self._answer(value())))
-        return keys
+        return ways_on(
+            questions,
+            shown,
+            previous=self._previous,
+            pass_over=self._pass_over,
+            take=self._answer,
+        )
 
     def leave(self) -> None:
         """Keep the words that stand half typed."""

@@ -17,6 +17,7 @@ from checks.verdict import Verdict
 from fieldapp.store import Listing, MadeBy, Seal, Store, Stored, record_sha256
 from fieldapp.theme import MAX_TEXT_SCALE
 from fieldapp.walk import forms
+from fieldapp.walk.drafts import draft_of, resumed
 from fieldapp.walk.history import earlier_visits
 from fieldapp.walk.kit import GENERIC_KIT
 from fieldapp.walk.questions import Questions, reply
@@ -128,19 +129,11 @@ class Desk:
         if kept is None:
             at = self.now().isoformat(timespec="seconds")
             return Questions(check, Entry(number=1, check=check.id, subject="form", at=at))
-        entry = Entry.model_validate(kept["entry"], strict=False)
-        return Questions(
-            check, entry, dict(kept["typed"]), frozenset(kept["passed"]), str(kept["at"])
-        )
+        return resumed(check, kept)
 
     def keep_form(self, questions: Questions) -> None:
         """Keep a half-answered form on disk."""
-        self._forms[questions.check.id] = {
-            "entry": questions.entry.model_dump(mode="json"),
-            "typed": dict(questions.typed),
-            "passed": sorted(questions.passed),
-            "at": questions.at,
-        }
+        self._forms[questions.check.id] = draft_of(questions)
         self._save()
 
     def clear_form(self, check: Check) -> None:

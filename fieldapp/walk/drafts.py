@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from checks.check import AnyInput, Series
+from checks.check import AnyInput, Check, Series
 from checks.intake import BY_ID
 from checks.record import Answer, Entry, Reading
 from fieldapp.walk.measuring import with_reading
@@ -15,7 +15,7 @@ def key_of(questions: Questions) -> str:
 
 
 def draft_of(questions: Questions) -> dict[str, Any]:
-    """Return a check that is being made in its JSON form."""
+    """Return a check or a form that is being answered in its JSON form."""
     return {
         "entry": questions.entry.model_dump(mode="json"),
         "typed": dict(questions.typed),
@@ -31,14 +31,19 @@ def with_answer(questions: Questions, asked: AnyInput, made: Answer) -> Question
     return with_reading(questions, asked, made)
 
 
+def resumed(check: Check, draft: dict[str, Any]) -> Questions:
+    """Return a check or a form as its draft holds it."""
+    entry = Entry.model_validate(draft["entry"], strict=False)
+    return Questions(
+        check, entry, dict(draft["typed"]), frozenset(draft["passed"]), str(draft["at"])
+    )
+
+
 def questions_from(draft: dict[str, Any]) -> Questions | None:
     """Return the check that a draft holds, if it holds one."""
     if "entry" not in draft:
         return None
-    entry = Entry.model_validate(draft["entry"], strict=False)
-    check = BY_ID.get(entry.check)
+    check = BY_ID.get(draft["entry"]["check"])
     if check is None:  # a later version may have renamed it; the record itself is untouched
         return None
-    return Questions(
-        check, entry, dict(draft["typed"]), frozenset(draft["passed"]), str(draft["at"])
-    )
+    return resumed(check, draft)
