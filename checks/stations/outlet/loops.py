@@ -15,6 +15,7 @@ from checks.check import (
     compare,
     not_measured,
     together,
+    unsettled,
 )
 from checks.electrical.joint import JOINT_W, SOUND, SUPPLY, assumed_supply_ohm
 from checks.electrical.loop_reading import LOOPS, holder, loop_excess_ohm
@@ -157,19 +158,24 @@ def _called(conductor: str) -> str:
 def _left_open(s: Situation, judged: Collection[tuple[str, str]]) -> list[Judgement]:
     """Return the loops that were not read, and those read whose metal is not known.
 
-    Both loops to ground may be left out, for the sake of a ground-fault device; one tells nothing
-    of the other.
+    A loop to ground may be left out where neutral loops tell of the lines: it would trip a
+    ground-fault device.
     """
-    read = [pair for pair in _there(s) if s.measured(PAIRS[pair]) is not None]
-    is_ground_read = any(pair[1] == GROUND for pair in read)
-    asked = [pair for pair in _there(s) if pair[1] != GROUND or is_ground_read]
-    unread = ", ".join(_words(pair) for pair in asked if pair not in read)
-    unknown = ", ".join(_words(pair) for pair in read if pair not in judged)
-    said = (
-        unread and f"Still open: {unread}",
-        unknown and f"{unknown}: the ground is no wire of a known size, nothing says what is right",
-    )
-    return [not_measured(words) for words in said if words]
+    asked = [pair for pair in _there(s) if pair[1] != GROUND] or _there(s)
+    unread = ", ".join(_words(pair) for pair in asked if s.measured(PAIRS[pair]) is None)
+    parts = [not_measured(f"Still open: {unread}")] if unread else []
+    for pair in _there(s):
+        loop_ohm = s.measured(PAIRS[pair])
+        if loop_ohm is not None and pair not in judged:
+            parts.append(
+                unsettled(
+                    f"{_words(pair)} has {nominal(loop_ohm):.2f} Ω, and nothing says what is "
+                    "right: its ground is no wire of a known size",
+                    "Record the grounding conductor at the run, or read its ohms dead",
+                    severity=Severity.NOTICE,
+                )
+            )
+    return parts
 
 
 def _judge(s: Situation) -> Judgement:

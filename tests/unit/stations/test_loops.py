@@ -74,9 +74,8 @@ class TestLoops:
     @pytest.mark.parametrize(
         ("kept", "verdict", "words"),
         [
-            # one loop says nothing of the other line; a ground-fault device excuses both grounds
+            # one loop says nothing of the other line; a ground-fault device excuses the ground
             (("l1_neutral",), Verdict.NOT_MEASURED, "L2 to neutral"),
-            (("l1_neutral", "l2_neutral", "l1_ground"), Verdict.NOT_MEASURED, "L2 to ground"),
             (("l1_neutral", "l2_neutral"), Verdict.WITHIN, "every loop that was read"),
         ],
     )
@@ -88,13 +87,19 @@ class TestLoops:
         assert judged.verdict is verdict
         assert words in judged.explanation
 
+    def test_without_a_neutral_the_ground_tells_of_both_lines(self):
+        loops = {"conductors": "two_lines", "l1_ground": "0.213 Ω", "panel": "0.040 Ω"}
+        judged = found(self.CHECK, {**self.BASE, self.CHECK: loops}, kind=VisitKind.SERVICE_CALL)
+        assert judged.verdict is Verdict.NOT_MEASURED
+        assert "L2 to ground" in judged.explanation
+
     def test_a_loop_through_a_raceway_is_read_and_not_judged(self):
         # 2.5 Ω let 48 A flow at 120 V (Ohm): no breaker of 40 A opens at once
         raceway = {**self.BASE, "run.grounding_conductor": {"kind": "raceway"}}
         loops = {**self.SOUND[self.CHECK], "l1_ground": "2.50 Ω"}
         judged = found(self.CHECK, {**raceway, self.CHECK: loops}, kind=VisitKind.SERVICE_CALL)
-        assert judged.verdict is Verdict.NOT_MEASURED
-        assert "L1 to ground" in judged.explanation
+        assert judged.verdict is Verdict.BORDERLINE
+        assert "L1 to ground has 2.50 Ω" in judged.explanation
         assert "no wire" in judged.explanation
 
     def test_without_the_run_nothing_is_judged(self):
