@@ -32,6 +32,7 @@ _LAYOUT_ROUNDS = (
 )
 _LEAST_DP = (360, 360)
 _LOG_BYTES = 200_000
+_SWEEP_AFTER_S = 2.0  # the first screen is there before all visits are listed for it
 
 log = logging.getLogger("fieldapp")
 
@@ -69,6 +70,7 @@ class FieldApp(App):
         self._store: Store | None = None
         self._loud = Loud()
         self._say: ChecksError | None = None
+        self._sweep_later = Clock.create_trigger(lambda _: self._sweep(), _SWEEP_AFTER_S)
 
     def build(self) -> Widget:
         """Open the store and come up where the app was; or say why that cannot be."""
@@ -98,10 +100,13 @@ class FieldApp(App):
             store.app_state.save({})
             return Desk(store, self._device.now)
 
-    def _sweep(self, guide: Guide) -> None:
+    def _sweep(self) -> None:
         """Delete photos that nothing names any more; what stands in the way waits for next time."""
+        if self.guide is None:
+            return
+        desk = self.guide.desk
         try:
-            guide.desk.store.sweep_photos(guide.desk.visits(), self._device.now())
+            desk.store.sweep_photos(desk.visits(), self._device.now())
         except ChecksError as error:
             log.error("photos not swept: %s", error)
 
@@ -114,8 +119,8 @@ class FieldApp(App):
     def on_start(self) -> None:
         """Come up where the app was."""
         if self.guide is not None:
-            self._sweep(self.guide)
             self.guide.restore()
+            self._sweep_later()
         if self._say is not None:
             trouble(self._say)
 
@@ -127,6 +132,7 @@ class FieldApp(App):
 
     def on_stop(self) -> None:
         """Save, and let another process in."""
+        self._sweep_later.cancel()
         if self.guide is not None:
             self.guide.save()
         if self._store is not None:

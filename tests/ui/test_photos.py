@@ -1,25 +1,23 @@
 """Photos by touch: taken, chosen, marked, ordered, deleted and put back; a kill loses none."""
 
+import os
 import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tests.ui.driver import (
-    SIZES,
     App,
     TextInput,
     Ui,
     Widget,
-    window,
 )  # before Kivy: it chooses the window
 
 from checks.record import MarkShape, Photo  # isort: skip
-from fieldapp.app import FieldApp
 from fieldapp.screens.camera import PENDING_PHOTO
 from fieldapp.widgets import (
     Flanked,
@@ -30,9 +28,7 @@ from fieldapp.widgets import (
     PhotoView,
     PrimaryButton,
     SecondaryButton,
-    theme,
 )
-from tests.fakes.device import FakeDevice
 from tests.gallery.states import stage
 from tests.gallery.walking import desk_in
 from tests.ui.hand import Hand
@@ -40,26 +36,6 @@ from tests.unit.store.test_photos import picture, with_place
 
 Open = Callable[[str], Ui]
 KEY = "outlet.configuration@c1"
-
-
-@pytest.fixture
-def come_up(tmp_path: Path) -> Iterator[Open]:
-    """Brings the app up in one of the gallery's states."""
-    running: list[Ui] = []
-
-    def run(state: str = "") -> Ui:
-        if state:
-            stage(state, tmp_path)
-        running.append(Ui(FieldApp(tmp_path, FakeDevice(tmp_path))))
-        running[-1].settle()
-        return running[-1]
-
-    with window(SIZES["small"]):
-        yield run
-        for ui in running:
-            ui.close()
-        theme.name, theme.text_scale = "day", 1.0
-    assert not [error for ui in running for error in ui.caught.seen]
 
 
 def photos(ui: Ui, key: str = KEY) -> tuple[Photo, ...]:
@@ -79,6 +55,20 @@ def take(ui: Ui, data: bytes, count: int) -> None:
     ui.app._device.photos.append(data)
     ui.tap_text("Take a photo")
     kept(ui, count)
+
+
+def test_what_no_visit_names_is_swept_once_the_first_screen_is_there(
+    come_up: Open, tmp_path: Path
+) -> None:
+    folder = tmp_path / "photos"
+    folder.mkdir()
+    orphan = folder / f"{'0' * 64}.jpg"
+    orphan.write_bytes(b"of no visit")
+    os.utime(orphan, (0, 0))
+    ui = come_up("")
+    assert ui.sees("New visit")
+    assert orphan.exists()
+    ui.wait(lambda: not orphan.exists(), "the orphan swept")
 
 
 def test_photos_are_taken_and_chosen_from_the_question_and_lead_back_to_it(
