@@ -101,7 +101,7 @@ def mark(sheet: Sheet, verdict: Verdict, x: float, y: float, size: float) -> Non
     sheet.scene(verdict_mark(verdict), x, y, size / _MARK)
 
 
-def meaning(case: Case) -> str:
+def _meaning(case: Case) -> str:
     """Say the verdict in an owner's words."""
     said = _MEANING[case.assessment.verdict]
     if case.assessment.findings:
@@ -153,7 +153,7 @@ def _verdict(sheet: Sheet, case: Case) -> None:
     mark(sheet, verdict, LEFT, sheet.y + 2, 36)
     x = LEFT + 50
     sheet.flow(verdict, _BIG, color_of(verdict), x, WIDTH - 50)
-    sheet.flow(meaning(case), STRONG, "ink", x, WIDTH - 50)
+    sheet.flow(_meaning(case), STRONG, "ink", x, WIDTH - 50)
     sheet.y += 8
     _counts(sheet, case)
     sheet.flow(by_severity(case))

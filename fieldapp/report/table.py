@@ -14,7 +14,7 @@ LABEL: Final = Style("semibold", SMALL.size, LEADING)
 _GUTTER: Final = 8.0  # between columns [pt]
 _INDENT: Final = 14.0  # of words beside a shape [pt]
 _SHAPE: Final = 10.0  # a shape's side [pt]
-_TOGETHER: Final = 0.2  # a row up to this share of a page is not torn apart
+_TOGETHER: Final = 0.3  # a row up to this share of a page is not torn apart
 _BASELINE: Final = 0.25  # of the leading, from a line's foot up to its baseline
 
 
@@ -55,7 +55,6 @@ class Table:
         self.right = LEFT + sum(w for _, w in columns)
         self._band = ""
         self._next_band = ""
-        self._waiting: list[str] = []
         self._is_headed = False
 
     @contextmanager
@@ -69,13 +68,8 @@ class Table:
             self.sheet.rule()
 
     def band(self, title: str) -> None:
-        """Head the rows that follow with a title, here and on each page they go on to."""
-        self.note(title)
+        """Head the rows that follow with a word, here and on each page they go on to."""
         self._next_band = title
-
-    def note(self, text: str) -> None:
-        """Head the rows that follow with words across the table; they stand with the first row."""
-        self._waiting = self.sheet.lines(text, self.right - LEFT - 8, LABEL)
 
     def row(self, *cells: Cell, below: Cell = ()) -> None:
         """Set a row, and below its cells paragraphs that are as wide as the table.
@@ -93,13 +87,13 @@ class Table:
         most = max((len(lines) for lines in beside), default=0)
         height = (most + len(under)) * LEADING + 5
         is_whole = height < _TOGETHER * (BOTTOM - TOP)
-        above = LEADING * len(self._waiting) + (4 if self._waiting else 0)
+        above = LEADING + 4 if self._next_band else 0.0
         self._band = "" if self._next_band else self._band
         head = 0 if self._is_headed else LEADING + 2
         sheet.need(head + above + (height if is_whole else 6 * LEADING))
         if not self._is_headed:
             self._head()
-        self._set_note(above)
+        self._set_band(above)
         sheet.rule()
         sheet.y += 2
         if sheet.y + most * LEADING <= BOTTOM:
@@ -110,18 +104,15 @@ class Table:
             self._advance(line)
         sheet.y += 3
 
-    def _set_note(self, height: float) -> None:
-        if not self._waiting:
+    def _set_band(self, height: float) -> None:
+        if not self._next_band:
             return
         sheet = self.sheet
         sheet.box(LEFT, sheet.y, self.right - LEFT, height, fill="accent_tint")
-        foot = sheet.y + 1
-        for line in self._waiting:
-            foot += LEADING
-            sheet.put(LEFT + 4, foot - LEADING * _BASELINE + 1, line, LABEL)
+        baseline = sheet.y + 2 + LEADING * (1 - _BASELINE)
+        sheet.put(LEFT + 4, baseline, self._next_band, LABEL)
         sheet.y += height
-        self._band = self._next_band or self._band
-        self._next_band, self._waiting = "", []
+        self._band, self._next_band = self._next_band, ""
 
     def _side_by_side(self, cells: Sequence[Sequence[_Line]], most: int) -> None:
         """Set cell after cell, so that a reader that follows the file reads each as one text."""
