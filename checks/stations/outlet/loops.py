@@ -261,8 +261,10 @@ CHECKS: Final[tuple[Check, ...]] = (
         cautions=(
             Caution(
                 Severity.DANGER,
-                "The tester draws many amperes for an instant: guarded points only, leads of CAT "
-                "III or more. On sparks or smell end it and switch off from a safe point.",
+                "The tester draws many amperes for an instant, and over a broken ground makes "
+                "grounded metal live: nobody touches charger or vehicle meanwhile. Guarded points "
+                "only, leads of CAT III or more. On sparks or smell end it and switch off from a "
+                "safe point.",
             ),
         ),
     ),
