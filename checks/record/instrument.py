@@ -85,6 +85,11 @@ class Instrument(Record):
         fitting = [a for a in rows if value is None or a.covers(value)]
         return next(iter((*fitting, *reversed(rows))), None)
 
+    def is_overdue(self, at: str) -> bool:
+        """Whether its calibration had run out at a moment, or on a day; the day itself is in."""
+        due = self.calibration_due
+        return due is not None and at[: len(due)] > due
+
     def unfit_because(self, at: str, dimension: Dimension, value: float) -> str:
         """Return why a reading taken at a moment is not proved by this instrument; empty if it is.
 
@@ -98,10 +103,7 @@ class Instrument(Record):
             In the unit used inside.
         """
         accuracy = self.accuracy_for(dimension, value)
-        if (
-            self.calibration_due is not None
-            and at[: len(self.calibration_due)] > self.calibration_due
-        ):
+        if self.is_overdue(at):
             return f"the {self.kind} was past its calibration, due on {self.calibration_due}"
         if accuracy is not None and not accuracy.covers(value):
             return f"a reading lies beyond the range of the {self.kind}"

@@ -146,7 +146,7 @@ def _category(instrument: Instrument) -> str:
 
 def _calibration(case: Case, instrument: Instrument) -> str:
     due = instrument.calibration_due
-    late = ", past due at this visit" if due and due < case.visit.started[:10] else ""
+    late = ", past due at this visit" if instrument.is_overdue(case.visit.started) else ""
     return f"{due}{late}" if due else "not stated"
 
 

@@ -74,8 +74,7 @@ class KitScreen(Screen):
 
     def _late(self, tool: Instrument) -> str:
         today = f"{self.guide.desk.now():%Y-%m-%d}"
-        due = tool.calibration_due
-        return "calibration overdue: not offered" if due and due < today else ""
+        return "calibration overdue: not offered" if tool.is_overdue(today) else ""
 
     @guarded
     def _chosen(self, which: str) -> None:

@@ -177,14 +177,13 @@ def fit(
         The day or moment of the reading: an instrument whose calibration is overdue is not fit.
         Nor is one whose ranges hold nothing of what is plausible there.
     """
-    day = on[:10]  # of a moment, its date
     return tuple(
         i
         for i in kit
         if i.kind in asked.instruments
         and i.category.covers(asked.category)
         and (asked.category is Category.NONE or i.rated_v >= volts)
-        and (i.calibration_due is None or i.calibration_due >= day)
+        and not i.is_overdue(on)
         and _reaches(i, asked)
     )
 
