@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from decimal import Decimal
 from enum import StrEnum
+from math import inf
 from typing import Annotated, Any, Final, Self, TypeAlias
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, model_validator
@@ -197,29 +198,26 @@ class Accuracy(BaseModel):
         """Say the class and its range in one phrase."""
         count = "count" if self.counts == 1 else "counts"
         of = f" of {self.resolution} {self.shown_unit}" if self.resolution else ""
-        ends = [f" {word} {x} {self.shown_unit}" for word, x in self._ends if x is not None]
+        bounds = ("from", self.low), ("to", self.high)
+        ends = [f" {word} {x} {self.shown_unit}" for word, x in bounds if x is not None]
         return f"±({self.percent} % + {self.counts} {count}{of}){''.join(ends)}"
 
     @property
-    def _ends(self) -> tuple[tuple[str, str | None], ...]:
-        return ("from", self.low), ("to", self.high)
+    def _range(self) -> tuple[float, float]:
+        """From where to where the row holds, in the unit used inside."""
+        low = -inf if self.low is None else to_si(float(self.low), self.shown_unit)
+        high = inf if self.high is None else to_si(float(self.high), self.shown_unit)
+        return float(low), float(high)
 
     def covers(self, value: float) -> bool:
         """Whether a value, in the unit used inside, lies in the range of this row."""
-        size = value if self.dimension is Dimension.TEMPERATURE else abs(value)
-        low, high = (
-            None if x is None else to_si(float(x), self.shown_unit) for x in (self.low, self.high)
-        )
-        return (low is None or size >= low) and (high is None or size <= high)
+        low, high = self._range
+        return low <= (value if self.dimension is Dimension.TEMPERATURE else abs(value)) <= high
 
     def reaches(self, low: float, high: float) -> bool:
         """Whether the range holds anything between two values, in the unit used inside."""
-        ends = [
-            None if x is None else to_si(float(x), self.shown_unit) for x in (self.low, self.high)
-        ]
-        return (ends[0] is None or ends[0] <= max(abs(low), abs(high))) and (
-            ends[1] is None or ends[1] >= max(low, 0.0)
-        )
+        least, most = self._range
+        return least <= max(abs(low), abs(high)) and most >= max(low, 0.0)
 
     def step(self, symbol: str) -> float:
         """Return the least step that is shown, in a unit a reading is typed in; 0 if unknown."""
