@@ -1,24 +1,30 @@
 """Fixtures that give a running app at a size, and take it away."""
 
 from collections.abc import Callable, Iterator
-from contextlib import nullcontext
+from contextlib import AbstractContextManager, contextmanager, nullcontext
+from pathlib import Path
 
 import pytest
 
+from fieldapp.app import FieldApp
 from fieldapp.widgets import theme
+from tests.fakes.device import FakeDevice
+from tests.gallery.states import stage
 from tests.ui.driver import SIZES, App, Ui, window
 
+Running = Callable[[App], Ui]
 
-@pytest.fixture
-def ui(request: pytest.FixtureRequest) -> Iterator[Callable[[App], Ui]]:
-    """Runs an app and closes it after the test; what went wrong inside Kivy fails the test."""
+
+@contextmanager
+def _closed_again(size: AbstractContextManager[None]) -> Iterator[Running]:
+    """Runs apps and closes them after the test; what went wrong inside Kivy fails the test."""
     running: list[Ui] = []
 
     def run(app: App) -> Ui:
         running.append(Ui(app))
         return running[-1]
 
-    with nullcontext() if "size" in request.fixturenames else window(SIZES["phone"]):
+    with size:
         yield run
         for driver in running:
             driver.close()
@@ -27,8 +33,31 @@ def ui(request: pytest.FixtureRequest) -> Iterator[Callable[[App], Ui]]:
     assert not errors, errors
 
 
+@pytest.fixture
+def ui(request: pytest.FixtureRequest) -> Iterator[Running]:
+    """Runs an app on the phone, or at the size that the test is given."""
+    is_sized = "size" in request.fixturenames
+    with _closed_again(nullcontext() if is_sized else window(SIZES["phone"])) as run:
+        yield run
+
+
 @pytest.fixture(params=SIZES)
 def size(request: pytest.FixtureRequest) -> Iterator[str]:
     """Name of each screen size in turn."""
     with window(SIZES[request.param]):
         yield request.param
+
+
+@pytest.fixture
+def come_up(tmp_path: Path) -> Iterator[Callable[[str], Ui]]:
+    """Brings the app up on the small phone, in one of the gallery's states."""
+    with _closed_again(window(SIZES["small"])) as run:
+
+        def up(state: str = "") -> Ui:
+            if state:
+                stage(state, tmp_path)
+            driver = run(FieldApp(tmp_path, FakeDevice(tmp_path)))
+            driver.settle()
+            return driver
+
+        yield up

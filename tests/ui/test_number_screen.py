@@ -1,0 +1,120 @@
+"""A number under a finger: its limit, its margin, its doubt, its unit, its instrument."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from checks.verdict import Verdict
+from fieldapp.widgets import CautionSheet, NumberPad, PrimaryButton
+from tests.gallery.walking import begin, desk_in, make, walk_to
+from tests.ui.driver import Ui
+from tests.ui.hand import Hand
+
+Open = Callable[[str], Ui]
+
+
+def test_the_limit_is_in_view_before_a_number_is_typed_and_its_margin_while_it_is(
+    come_up: Open,
+) -> None:
+    ui = come_up("number")
+    assert ui.sees("at least 1 MΩ")
+    assert ui.one(NumberPad).text == ""
+    ui.pad("0.40")
+    assert ui.sees("outside")
+    assert ui.sees("Take 0.40 MΩ")
+
+
+def test_what_is_computed_from_volts_is_drawn_against_its_own_limit_while_they_are_typed(
+    come_up: Open,
+) -> None:
+    ui = come_up("drop_empty")
+    ui.pad("233.6")
+    # what it must come to is held in tests/unit/stations/test_outlet_load.py
+    assert ui.sees("Heat in one joint: ")
+    assert ui.sees("at most 10 W")
+
+
+def test_what_is_missing_stands_beside_not_measured(come_up: Open, tmp_path: Path) -> None:
+    with desk_in(tmp_path) as desk:
+        walk = begin(desk)
+        walk_to(walk, "charger.configuration")
+        make(walk, "charger.configuration", {}, "configured_a")
+        desk.go("check", walk.visit.id, "charger.configuration")
+    ui = come_up()
+    assert not ui.sees("Missing: ")
+    ui.pad("40")
+    assert ui.sees("Missing: who may change it.")
+
+
+def test_a_hardly_possible_number_can_be_stood_by(come_up: Open) -> None:
+    ui = come_up("drop_empty")
+    ui.pad("2395")
+    ui.tap_text("Take 2395 V")
+    ui.tap_text("2395 V is right")
+    walk = ui.app.guide.walk
+    assert walk.questions.entry.answer("outlet_loaded").value == "2395"
+
+
+def test_the_back_key_closes_the_question_about_a_slip_and_takes_nothing(come_up: Open) -> None:
+    ui = come_up("drop_empty")
+    ui.pad("2395")
+    ui.tap_text("Take 2395 V")
+    assert ui.back()
+    assert not isinstance(ui.top, CautionSheet)
+    assert ui.app.guide.walk.questions.entry.answer("outlet_loaded") is None
+    assert ui.one(NumberPad).text == "2395"
+
+
+def test_the_unit_is_chosen_and_goes_into_the_record_as_typed(come_up: Open) -> None:
+    ui = come_up("number")
+    ui.tap_text("Unit: MΩ")
+    ui.tap_text("GΩ")
+    ui.pad("1.200")
+    ui.tap_text("Take 1.200 GΩ")
+    reading = ui.app.guide.walk.questions.entry.answer("line_ground")
+    assert (reading.value, reading.unit) == ("1.200", "GΩ")
+
+
+def test_customary_units_are_offered_first_when_they_are_set(come_up: Open, tmp_path: Path) -> None:
+    with desk_in(tmp_path) as desk:
+        desk.set(is_customary=True)
+        walk = begin(desk)
+        walk_to(walk, "run.length")
+        make(walk, "run.length", {}, "length")
+        desk.go("check", walk.visit.id, "run.length")
+    ui = come_up()
+    ui.pad("60")
+    ui.tap_text("Take 60 ft")
+    entry = next(e for e in ui.app.guide.walk.visit.entries if e.check == "run.length")
+    assert entry.answer("length").unit == "ft"
+
+
+def test_without_a_fit_instrument_the_entry_is_not_offered_and_can_be_left_out(
+    come_up: Open,
+) -> None:
+    ui = come_up("no_instrument")
+    assert ui.sees("Not offered: no measuring tape")
+    assert not ui.all(NumberPad)
+    ui.tap_text("Leave this check out")
+    assert ui.one(PrimaryButton).disabled
+    ui.tap_text("No fit instrument here")
+    Hand(ui).press_main()
+    row = ui.app.guide.walk.assessment.row("panel.working_space", "p1")
+    assert row.judgement.verdict is Verdict.NOT_MEASURED
+    assert row.entry is not None
+
+
+def test_an_instrument_is_added_where_it_is_missing_and_the_question_is_asked(
+    come_up: Open,
+) -> None:
+    ui = come_up("no_instrument")
+    ui.tap_text("Add or correct an instrument")
+    ui.tap_text("Add an instrument")
+    ui.tap_text("Measuring tape")
+    ui.tap_text("Remove it")
+    ui.tap_text("Keep it")
+    (row,) = ui.app.guide.walk.visit.instruments
+    assert ui.app.guide.desk.position.of == f"visit@{row.id}"
+    ui.tap_text("Done")
+    ui.tap_text("Done")
+    assert ui.app.guide.desk.position.screen == "check"
+    assert ui.one(NumberPad)

@@ -1,0 +1,101 @@
+"""What keeps a hand safe: cautions, states, dangers, and what is shut until then."""
+
+from collections.abc import Callable
+
+from checks.check import CircuitState
+from checks.record import DangerAnswer
+from fieldapp.widgets import CautionSheet
+from tests.ui.driver import Ui
+from tests.ui.hand import Hand
+
+Open = Callable[[str], Ui]
+
+
+def test_cautions_come_before_the_first_question_and_declining_goes_back(come_up: Open) -> None:
+    ui = come_up("caution")
+    assert isinstance(ui.top, CautionSheet)
+    assert ui.sees("WARNING")
+    ui.back()
+    assert ui.app.guide.desk.position.screen == "path"
+
+
+def test_a_state_is_recorded_only_after_each_of_its_cautions(come_up: Open) -> None:
+    ui = come_up("state_caution")
+    walk = ui.app.guide.walk
+    ui.tap_text("Read and understood")
+    assert ui.sees("Caution 2 of 2")
+    assert walk.state is None
+    ui.tap_text("Read and understood")
+    assert walk.state is None
+    ui.tap_text("The circuit is off")
+    assert walk.state is CircuitState.DEAD
+
+
+def test_a_danger_interrupts_with_its_own_sheet_before_anything_goes_on(come_up: Open) -> None:
+    ui = come_up("yes_no")
+    ui.tap_text("Yes")
+    assert ui.sees("DANGER")
+    assert ui.sees("Switch the current off from a safe point")
+    ui.back()
+    assert ui.sees("DANGER")  # no back key answers it
+    ui.tap_text("It is off, and people are away")
+    assert not isinstance(ui.top, CautionSheet)
+    entry = ui.app.guide.walk.questions.entry
+    assert entry.answer("has_heat_marks").yes
+    assert entry.danger is DangerAnswer.OFF
+
+
+def test_a_danger_that_cannot_be_switched_off_has_a_way_on_that_touches_nothing(
+    come_up: Open,
+) -> None:
+    ui = come_up("yes_no")
+    ui.tap_text("Yes")
+    ui.tap_text("It cannot be switched off")
+    assert ui.sees("Touch nothing")
+    ui.tap_text("Go back")
+    ui.tap_text("It cannot be switched off")
+    ui.tap_text("People are away, help is called")
+    assert ui.app.guide.walk.questions.entry.danger is DangerAnswer.STAYS_ON
+    hand = Hand(ui)
+    hand.make_check()
+    ui.tap_text("Path")
+    assert ui.sees("Stay away from it until who may cut the supply has cut it.")
+
+
+def test_who_opens_nothing_says_who_allows_a_charge(come_up: Open) -> None:
+    ui = come_up("state_told")
+    assert ui.sees("May a charge be started?")
+    Hand(ui).press_main()
+    Hand(ui).press_main()
+    ui.tap_text("A charge runs already")
+    assert ui.sees("Nobody is named.")
+    ui.tap_text("Close")
+    Hand(ui).write("Sam Sample")
+    ui.tap_text("A charge runs already")
+    last = ui.app.guide.walk.visit.states[-1]
+    assert (last.state, last.brought_by, last.is_found) == ("under load", "Sam Sample", True)
+
+
+def test_a_load_is_taken_back_only_after_the_charge_has_ended(come_up: Open) -> None:
+    ui = come_up("state_load_off")
+    ui.tap_text("Undo: circuit under load")
+    assert ui.sees("Has the charge ended?")
+    ui.back()
+    assert ui.app.guide.walk.state is CircuitState.UNDER_LOAD
+    ui.tap_text("Undo: circuit under load")
+    ui.tap_text("Yes, current at zero")
+    assert ui.app.guide.walk.state is CircuitState.ENERGISED
+
+
+def test_a_shut_check_is_left_out_from_its_station_and_that_is_undone(come_up: Open) -> None:
+    ui = come_up("station_run")
+    ui.tap_text("Insulation")
+    ui.tap_text("About this check")
+    assert ui.sees("Not now: the circuit must be dead and proved.")
+    ui.tap_text("Leave this check out")
+    ui.tap_text("No access")
+    Hand(ui).press_main()
+    assert ui.app.guide.walk.visit.entries[-1].not_done is not None
+    ui.tap_text("Undo: not left out")
+    assert ui.app.guide.desk.position.screen == "station"
+    assert ui.app.guide.walk.questions is None
