@@ -19,7 +19,7 @@ from checks.check import (
 )
 from checks.electrical.ground_fault import MUST_TRIP_MA
 from checks.electrical.insulation import least_ohm
-from checks.quantity import Dimension, Number, amount
+from checks.quantity import Dimension, Number, amount, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import circuit_poles, least_to_ground_v
@@ -81,7 +81,9 @@ def _judge_insulation(s: Situation) -> Judgement:
         missing.insert(0, "whether charger and electronics are disconnected")
     if missing:
         return not_measured(f"Still open: {', '.join(missing)}", (limit,))
-    parts = [_judge_pair(value, between, limit) for value, between in values if value is not None]
+    known = [(value, between) for value, between in values if value is not None]
+    known.sort(key=lambda pair: nominal(pair[0]))  # of parts that are alike the first is shown
+    parts = [_judge_pair(value, between, limit) for value, between in known]
     return together((*parts, *_neutral_untold(s, place)))
 
 

@@ -66,6 +66,16 @@ def test_a_crossed_ground_is_danger():
     assert judge(made, "run.polarity").severity is Severity.DANGER
 
 
+def test_insulation_shows_the_lowest_of_its_readings_for_that_is_nearest_to_the_limit():
+    changes = {"line_ground": "310 MΩ", "second_ground": "290 MΩ", "between": "420 MΩ"}
+    found = judge(circuit(run_insulation=changes), "run.insulation")
+    assert found.verdict is Verdict.WITHIN
+    assert found.measured is not None
+    assert float(found.measured.value) == 290
+    assert found.margin is not None
+    assert float(found.margin.value) == 289  # at least 1 MΩ
+
+
 @pytest.mark.parametrize("check", ["run.protective_conductor", "run.insulation", "run.polarity"])
 def test_who_inspects_takes_nothing_apart(check: str):
     assert judge(visit(role=Role.INSPECTS), check).verdict is Verdict.NOT_APPLICABLE
