@@ -5,13 +5,12 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from checks.check import CircuitState
 from checks.trends import PointTrend
 from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.kit import VISIT
+from fieldapp.screens.onward import onward
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import STAYS_ON_STILL, load_back
-from fieldapp.walk import forms
 from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, VerdictTag, Words
 
@@ -80,7 +79,7 @@ class PathScreen(Screen):
         if walk.is_signed:
             return keys
         if walk.next_step is not None:
-            keys.append(key("Sign off now", self._sign_off))
+            keys.append(key("Sign off now", lambda: self.guide.go("sign_off")))
         last = walk.last_recorded
         if last:
             keys.append(key(f"Undo: {last}", self._undo))
@@ -107,21 +106,10 @@ class PathScreen(Screen):
         if open_check is not None and self._is_open(open_check.check.id):
             title = f"Go on: {open_check.check.title}"
             return make(title, lambda: self.guide.go("check", open_check.check.id))
-        coming = walk.next_step
-        if coming is None:
-            return make("Sign off", self._sign_off)
-        if isinstance(coming, CircuitState):
-            words = walk.switching(coming).title
-            return make(words, lambda: self.guide.go("state", coming.value))
-        check = coming.row
-        return make(f"Next: {check.title}", lambda: self.guide.go("check", check.check))
+        return onward(self.guide, lambda title: f"Next: {title}", make)
 
     def _is_open(self, check: str) -> bool:
         return any(s.row.check == check and not s.shut_because for s in self.walk.steps)
-
-    def _sign_off(self) -> None:
-        self.guide.desk.clear_form(forms.SIGN_OFF)
-        self.guide.go("sign_off")
 
     @guarded
     def _station(self, station: str) -> None:

@@ -7,7 +7,6 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from checks.assess import Row
-from checks.check import CircuitState
 from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict
 from fieldapp.figures import color_of, stairs, verdict_mark
@@ -17,6 +16,7 @@ from fieldapp.screens.evidence import tiles, with_photos
 from fieldapp.screens.findings import where
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
+from fieldapp.screens.onward import onward
 from fieldapp.screens.phrases import limit_origin, margin_line, sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
 from fieldapp.walk.evidence import photos_key
@@ -152,18 +152,11 @@ class ResultScreen(Screen):
     def _onward(self, row: Row) -> list[KeyButton]:
         walk = self.walk
         to_path = key("Path", lambda: self.guide.go("path"))
-        coming = walk.next_step
         if walk.is_signed or row.entry is None:
             return [to_path]
         if is_service_call(walk):
             return [to_path, main_key("Likely causes", lambda: self.guide.go("causes"))]
-        if coming is None:
-            return [to_path, main_key("Sign off", lambda: self.guide.go("sign_off"))]
-        if isinstance(coming, CircuitState):
-            state, words = coming.value, walk.switching(coming).title
-            return [to_path, main_key(words, lambda: self.guide.go("state", state))]
-        check = coming.row.check
-        return [to_path, main_key("Next check", lambda: self.guide.go("check", check))]
+        return [to_path, onward(self.guide, lambda _: "Next check")]
 
 
 def _explained(judged: Judgement, *, opens: bool) -> list[Widget]:
