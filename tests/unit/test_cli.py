@@ -97,46 +97,47 @@ def test_one_changed_byte_is_said(demo: Path) -> None:
     assert (checked.returncode, "altered" in checked.stdout) == (1, True)
 
 
-def test_a_report_is_signed_with_the_technician_s_own_key_and_trusted_here(demo: Path) -> None:
-    (demo / "pin.txt").write_text("274951\n", encoding="utf-8")
-    made = fieldapp("report", "record.json", "--out", "mine.pdf", "--pin-file", "pin.txt", cwd=demo)
-    assert made.returncode == 0, made.stderr
-    checked = fieldapp("verify", "mine.pdf", cwd=demo)
-    assert (checked.returncode, checked.stderr) == (0, "")
-    own = demo / "data" / "fieldapp" / KEYS  # where the touch interface keeps its key too
-    assert own.is_dir()
-    wrong = fieldapp(
-        "report", "record.json", "--out", "x.pdf", "--pin-file", "-", cwd=demo, stdin="111222\n"
-    )
-    assert wrong.returncode == 2
-    assert "PIN" in wrong.stderr
-    assert not (demo / "x.pdf").exists()
-
-
-def test_whoever_has_the_certificate_can_trust_the_report(demo: Path, tmp_path: Path) -> None:
+@pytest.fixture(scope="module")
+def signed(demo: Path) -> Path:
+    """The same folder, with a report that was signed here and its signer's certificate."""
     (demo / "pin.txt").write_text("274951\n", encoding="utf-8")
     made = fieldapp(
-        *("report", "record.json", "--out", "given.pdf", "--pin-file", "pin.txt"),
+        *("report", "record.json", "--out", "mine.pdf", "--pin-file", "pin.txt"),
         *("--cert-out", "signer.pem"),
         cwd=demo,
     )
     assert made.returncode == 0, made.stderr
-    for name in ("given.pdf", "signer.pem"):
-        (tmp_path / name).write_bytes((demo / name).read_bytes())
-    stranger = fieldapp("verify", "given.pdf", cwd=tmp_path)
+    return demo
+
+
+def test_a_report_is_signed_with_the_technician_s_own_key_and_trusted_here(signed: Path) -> None:
+    checked = fieldapp("verify", "mine.pdf", cwd=signed)
+    assert (checked.returncode, checked.stderr) == (0, "")
+    own = signed / "data" / "fieldapp" / KEYS  # where the touch interface keeps its key too
+    assert own.is_dir()
+    wrong = fieldapp(
+        "report", "record.json", "--out", "x.pdf", "--pin-file", "-", cwd=signed, stdin="111222\n"
+    )
+    assert wrong.returncode == 2
+    assert "PIN" in wrong.stderr
+    assert not (signed / "x.pdf").exists()
+
+
+def test_whoever_has_the_certificate_can_trust_the_report(signed: Path, tmp_path: Path) -> None:
+    for name in ("mine.pdf", "signer.pem"):
+        (tmp_path / name).write_bytes((signed / name).read_bytes())
+    stranger = fieldapp("verify", "mine.pdf", cwd=tmp_path)
     assert stranger.returncode == 3
-    trusting = fieldapp("verify", "given.pdf", "--trust", "signer.pem", cwd=tmp_path)
+    trusting = fieldapp("verify", "mine.pdf", "--trust", "signer.pem", cwd=tmp_path)
     assert trusting.returncode == 0, trusting.stdout
 
 
-def test_nobody_signs_another_technician_s_record(demo: Path) -> None:
-    (demo / "pin.txt").write_text("274951\n", encoding="utf-8")
-    call = ("report", "record.json", "--out", "own.pdf", "--pin-file", "pin.txt")
-    assert fieldapp(*call, cwd=demo).returncode == 0
-    record = json.loads((demo / "record.json").read_text(encoding="utf-8"))
+def test_nobody_signs_another_technician_s_record(signed: Path) -> None:
+    record = json.loads((signed / "record.json").read_text(encoding="utf-8"))
     record["technician"]["name"] = "Somebody Else"
-    (demo / "other.json").write_text(json.dumps(record), encoding="utf-8")
-    refused = fieldapp("report", "other.json", *call[2:], cwd=demo)
+    (signed / "other.json").write_text(json.dumps(record), encoding="utf-8")
+    call = ("report", "other.json", "--out", "own.pdf", "--pin-file", "pin.txt")
+    refused = fieldapp(*call, cwd=signed)
     assert refused.returncode == 2
     assert "Somebody Else" in refused.stderr
 
