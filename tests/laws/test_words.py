@@ -155,14 +155,15 @@ def makers(text: str) -> list[str]:
     return [w for w in words if digest(w) in MAKERS]
 
 
-def of_its_making(text: str, unsaid: frozenset[str] = UNSAID) -> list[str]:
-    """What a text says of how or where the project was made."""
+def unsaid(text: str, digests: frozenset[str] = UNSAID) -> list[str]:
     words = " ".join(text.lower().split())
     phrases = (p for pattern in PHRASES for p in re.findall(rf"(?=({pattern}))", words))
-    return [
-        *(m[0] for m in OF_ITS_MAKING.finditer(text)),
-        *(phrase for phrase in dict.fromkeys(phrases) if digest(phrase) in unsaid),
-    ]
+    return [phrase for phrase in dict.fromkeys(phrases) if digest(phrase) in digests]
+
+
+def of_its_making(text: str, digests: frozenset[str] = UNSAID) -> list[str]:
+    """What a text says of how or where the project was made."""
+    return [*(m[0] for m in OF_ITS_MAKING.finditer(text)), *unsaid(text, digests)]
 
 
 # -- the laws ------------------------------------------------------------------------------------
@@ -205,6 +206,21 @@ def test_the_project_speaks_of_the_work_on_site_alone():
     ]
     read = (*all_texts(), *whole)  # a text may be put together from lines that are apart
     assert [f"{where}: {said}" for where, text in read if (said := of_its_making(text))] == []
+
+
+def test_nor_does_what_checks_and_packs_it():
+    """These name folders of any machine, and a fixture's scope in the words of its library."""
+    kinds = {".py", ".txt", ".spec", ".sh", ".cir", ""}
+    files = [
+        path
+        for root in ("tests", ".ci", "assets/android")
+        for path in (ROOT / root).rglob("*")
+        if path.suffix in kinds and path.is_file()
+    ]
+    assert len(files) > 100
+    for path in (ROOT / "pyproject.toml", *files):
+        text = re.sub(r'scope="\w+"', "", path.read_text(encoding="utf-8"))
+        assert unsaid(text) == [], path.relative_to(ROOT)
 
 
 @pytest.mark.parametrize(
