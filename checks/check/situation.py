@@ -48,12 +48,12 @@ class Errors:
     gains : dict
         Gain error of each named instrument, quantity and class of its ranges.
     values : dict
-        Each reading as a number with its errors, by the identity of the reading: asked for twice,
-        it is one number and not two of equal size.
+        Each reading as a number with its errors, by its entry's number, its input and its place
+        there: asked for twice it is one number, and two readings of equal digits are two.
     """
 
     gains: dict[tuple[str, Dimension, str], Number] = field(default_factory=dict)
-    values: dict[int, Number] = field(default_factory=dict)
+    values: dict[tuple[int, str, int], Number] = field(default_factory=dict)
 
 
 class Situation:
@@ -163,7 +163,7 @@ class Situation:
     def measured(self, reference: str) -> Number | None:
         """Return a measured value in the unit used inside, with its uncertainty, or nothing."""
         found = self._answer(reference)
-        return self._with_accuracy(found) if isinstance(found, Reading) else None
+        return self._with_accuracy(reference, found) if isinstance(found, Reading) else None
 
     def taken_s(self, reference: str) -> float | None:
         """Return when a value was measured, in seconds that count from any start, or nothing."""
@@ -174,7 +174,8 @@ class Situation:
 
     def series(self, reference: str) -> tuple[tuple[str, Number], ...]:
         """Return the times and measured values of a series; empty when there is none."""
-        return tuple((r.at, self._with_accuracy(r)) for r in self._readings(reference))
+        readings = enumerate(self._readings(reference))
+        return tuple((r.at, self._with_accuracy(reference, r, i)) for i, r in readings)
 
     def resolution(self, reference: str) -> float:
         """Return the last digit of a series as it was typed, the coarsest; 0 without a reading."""
@@ -189,12 +190,15 @@ class Situation:
         """Return the instrument a reading was taken with, if it was named."""
         return next((i for i in self.visit.instruments if i.id == reading.instrument), None)
 
-    def _with_accuracy(self, reading: Reading) -> Number:
+    def _with_accuracy(self, reference: str, reading: Reading, index: int = 0) -> Number:
         self._note_unfit(reading)
+        check, name = reference.rsplit(".", 1)
+        entry = self.entry(check)
+        place = (entry.number if entry else 0, name, index)
         values = self._errors.values
-        if id(reading) not in values:
-            values[id(reading)] = self._measure(reading)
-        return values[id(reading)]
+        if place not in values:
+            values[place] = self._measure(reading)
+        return values[place]
 
     def _note_unfit(self, reading: Reading) -> None:
         instrument = self.instrument(reading)

@@ -232,6 +232,16 @@ def test_only_two_readings_by_one_named_meter_share_its_gain(
     assert expanded(a - b) == pytest.approx(spread, rel=1e-9)
 
 
+def test_readings_of_equal_digits_are_two_even_where_one_object_holds_both():
+    reading = volts("a", "243.1", "meter")
+    entries = made("outlet.x", POINT, 1, reading), made("outlet.y", POINT, 2, reading)
+    s = situation(visit(instruments=(METER,), entries=entries))
+    first, second = s.measured("outlet.x.a"), s.measured("outlet.y.a")
+    assert first is not None
+    assert second is not None
+    assert expanded(first - second) == pytest.approx(2 * math.sqrt(COUNTS), rel=1e-9)
+
+
 @pytest.mark.parametrize("meter", ["meter", None])
 def test_a_reading_asked_for_twice_is_one_number(meter: str | None):
     s = readings(meter, meter)
