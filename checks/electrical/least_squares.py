@@ -1,11 +1,9 @@
 """Least squares for a handful of readings whose errors hang together; numbers only, no arrays."""
 
 from collections.abc import Sequence
-from math import exp, log
+from math import exp, fsum, log
 from operator import mul
 from typing import TypeAlias
-
-from uncertainties import covariance_matrix
 
 from checks.errors import OutOfRangeError
 from checks.quantity import Number
@@ -40,13 +38,12 @@ def covariance(values: Sequence[Number]) -> list[list[float]]:
     >>> covariance([ufloat(1.0, 0.5), 2.0])
     [[0.25, 0.0], [0.0, 0.0]]
     """
-    uncertain = [i for i, value in enumerate(values) if hasattr(value, "derivatives")]
-    found = covariance_matrix([values[i] for i in uncertain])
-    matrix = [[0.0] * len(values) for _ in values]
-    for i, row in zip(uncertain, found, strict=True):
-        for j, each in zip(uncertain, row, strict=True):
-            matrix[i][j] = float(each)
-    return matrix
+    # The library sums over a set, in an order that changes from run to run and so the last digit.
+    slopes = [getattr(value, "derivatives", {}) for value in values]
+    return [
+        [fsum(a[error] * b[error] * error.std_dev**2 for error in a if error in b) for b in slopes]
+        for a in slopes
+    ]
 
 
 def estimator(model: Rows, errors: Rows) -> Gains:
