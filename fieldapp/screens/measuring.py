@@ -74,7 +74,7 @@ class SeriesScreen(Screen):
             keys = [key("Read now", self._read_early), main_key("End", self._end)]
         self.put(
             body=[*_says(judged), *curve(judged), *self._rows(), LimitCard(judged)],
-            readout=(until,),
+            dock=(until,),
             actions=[self.stop_key(), *keys],
         )
         self._look()

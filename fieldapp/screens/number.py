@@ -93,8 +93,8 @@ class NumberQuestion:
         self.instrument = named if named in ids else ids[0] if ids else ""
         self.keeper = Keeper(self._keep)
         text = typed.get(asked.name) or (told.value if told else "")
-        is_signed = isinstance(asked, Measurement) and asked.signed
-        self.pad = NumberPad(partial(press, signed=is_signed), text=text)
+        self._is_signed = isinstance(asked, Measurement) and asked.signed
+        self.pad = NumberPad(partial(press, signed=self._is_signed), text=text)
         self.display = ValueDisplay()
         # stands with the number, or on the page where large text leaves no room there
         self.missing = Words(strong=True)
@@ -120,9 +120,10 @@ class NumberQuestion:
         row = ToolRow()
         if len(self.units) > 1:
             if len(self.fit) > 1:  # the instrument's name needs the room
-                self._unit_key.size_hint_x, self._unit_key.width = None, dp(_UNIT_DP)
+                width = _SIGN_DP if self._is_signed else _UNIT_DP
+                self._unit_key.size_hint_x, self._unit_key.width = None, dp(width)
             row.add_widget(self._unit_key)
-        if isinstance(self.asked, Measurement) and self.asked.signed:
+        if self._is_signed:
             row.add_widget(self._sign_key)  # here and not on the pad: a flat window has no room
         if len(self.fit) > 1:
             row.add_widget(self._tool_key)
@@ -153,7 +154,8 @@ class NumberQuestion:
         is_missing = bool(value) and margin.verdict is Verdict.NOT_MEASURED
         self.missing.text = sentence(judged.explanation) if is_missing else ""
         self.display.title = self._told(margin, judged)
-        self._unit_key.text = f"Unit: {self.unit}"
+        is_narrow = self._is_signed and len(self.fit) > 1
+        self._unit_key.text = self.unit if is_narrow else f"Unit: {self.unit}"
         tool = self.tool()
         named = tool.name if tool else ""
         self._tool_key.text = "Instrument" if theme.text_scale >= LARGE_TEXT else named
@@ -187,7 +189,8 @@ class NumberQuestion:
         if self.missing.text and theme.text_scale < LARGE_TEXT:
             lines.append(self.missing.text)
         tool = self.tool()
-        if dp(_SHORT_DP) > Window.height > Window.width:  # the header scrolls away there
+        is_large = theme.text_scale >= LARGE_TEXT
+        if is_large and dp(_SHORT_DP) > Window.height > Window.width:  # the header scrolls away
             lines.insert(0, question_title(self._walk.check, self.asked))
         elif tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")

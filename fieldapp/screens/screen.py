@@ -80,7 +80,6 @@ class Screen(Page, metaclass=_ScreenMeta):
 
     def __init__(self, guide: "Guide", **kwargs: Any) -> None:
         self.guide, self.of = guide, ""
-        self._shown: tuple[Widget, ...] = ()
         super().__init__(**kwargs)
 
     @property
@@ -130,10 +129,8 @@ class Screen(Page, metaclass=_ScreenMeta):
         actions: Sequence[Widget] = (),
     ) -> None:
         """Replace everything on the page."""
-        for widget in self._shown:
-            self.body.remove_widget(widget)  # not all of it: the page may keep its header there
-        self._shown = tuple(body)
-        for widget in self._shown:
+        self.body.clear_widgets()
+        for widget in body:
             self.body.add_widget(widget)
         self._take_out(self.readout, self.dock, self.actions)
         self.readout = self.dock = self.actions = None

@@ -107,6 +107,9 @@ class NumberPad(BoxLayout):
         self.key(key.does)
 
 
+_PAIRED_LEAST = 0.75  # of its size; a smaller value stands above its verdict
+
+
 class ValueDisplay(Card):
     """The value as typed, very large, with its unit; the margin gauge and the verdict under it.
 
@@ -138,12 +141,15 @@ class ValueDisplay(Card):
         unit_px = theme.px["title"]
         soft = _hex(theme.color["ink_soft"])
         room = max(1.0, self.width - self.padding[0] - self.padding[2])
-        needed = text_width(value or "–", theme.px["value"]) + text_width(f" {self.unit}", unit_px)
-        size = theme.px["value"] * min(1.0, room / needed) if self.width > unit_px else unit_px
+        beside = text_width(f" {self.unit}", unit_px)
+        tag = theme.px["reading"] + dp(12) + text_width(self.verdict, theme.px["action"])
+        wide = text_width(value or "–", theme.px["value"])
+        paired = (room - tag - beside) / wide  # of its size, to stand beside the verdict
+        self.is_paired = paired >= _PAIRED_LEAST
+        fit = min(1.0, paired if self.is_paired else room / (wide + beside))
+        size = theme.px["value"] * fit if self.width > unit_px else unit_px
         unit = f"[size={int(unit_px)}][color={soft}] {self.unit}[/color][/size]"
         color = _hex(theme.color["ink" if value else "ink_soft"])
-        tag = theme.px["reading"] + dp(12) + text_width(self.verdict, theme.px["action"])
-        self.is_paired = needed + tag <= room
         self.tag_width = tag if self.is_paired else room
         self.shown = f"[size={int(size)}][color={color}]{value or '–'}[/color][/size]{unit}"
 

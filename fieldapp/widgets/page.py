@@ -76,6 +76,7 @@ class Page(BoxLayout):
         self.header = PageHeader()
         self.body = Body()
         self.scroll = PageScroll()
+        self._flow = Stack()  # what scrolls: as wide as the page, like what does not
         self.readout: Readout | None = None
         self.dock: Dock | None = None
         self.actions: Actions | None = None
@@ -158,7 +159,8 @@ class Page(BoxLayout):
     def _left(self, under: list[Widget | None]) -> tuple[list[Widget], list[Widget], list[Widget]]:
         """Sort what stands above the scrolling part, in it, and below it.
 
-        Where the window is cramped the header scrolls; then the readout too, before it.
+        Where the window is cramped the header scrolls; then the readout too, before the header
+        where not even the two have room together.
         """
         readout = [self.readout] if self.readout is not None else []
         fixed = [part for part in (*readout, *under) if part is not None]
@@ -169,6 +171,8 @@ class Page(BoxLayout):
             return [self.header], [], readout
         if room >= 0:
             return [], [self.header], readout
+        if room + least >= self.header.height:
+            return [], [self.header, *readout], []
         return [], [*readout, self.header], []
 
     def _hand_width(self) -> float:
@@ -180,8 +184,14 @@ class Page(BoxLayout):
         return float(min(high, max(low, self.width * _DOCK_SHARE)))
 
     def _release(self) -> None:
-        parts = (self.header, self.scroll, self.body, self.readout, self.dock, self.actions)
-        for part in (*parts, *self.children, *self._words.children, *self._hand.children):
+        parts = (self.header, self.scroll, self._flow, self.body, self.readout, self.dock)
+        for part in (
+            *parts,
+            self.actions,
+            *self.children,
+            *self._words.children,
+            *self._hand.children,
+        ):
             if part is not None and part.parent is not None:
                 part.parent.remove_widget(part)
 
@@ -195,10 +205,9 @@ class Page(BoxLayout):
     def _fill_scroll(self, inside: list[Widget]) -> None:
         self.body.size_hint_y = None if self.scrolls else 1
         self.body.padding = ["12dp", "12dp"] if self.scrolls else 0
-        for part in reversed(inside):
-            self.body.add_widget(part, index=len(self.body.children))
         if self.scrolls:
-            self.scroll.add_widget(self.body)
+            self._fill(self._flow, [*inside, self.body])
+            self.scroll.add_widget(self._flow)
 
     def _fill(self, box: BoxLayout, parts: list[Any]) -> None:
         add = super().add_widget if box is self else box.add_widget

@@ -57,6 +57,7 @@ class SceneView(Widget):
 
     def __init__(self, **kwargs: Any) -> None:
         self._draw = Clock.create_trigger(self._redraw, -1)
+        self._is_built = False
         if "size_hint" not in kwargs:
             kwargs.setdefault("size_hint_y", None)
         super().__init__(**kwargs)
@@ -73,6 +74,9 @@ class SceneView(Widget):
         if build is not None:
             self.scene = build(self.width / dp(1))
             self.height = dp(self.scene.height)
+            self._is_built = True
+        elif self._is_built:  # a scene that was given stays
+            self.scene, self.height, self._is_built = None, 0, False
         self._draw()
 
     def _redraw(self, *_: Any) -> None:
