@@ -93,7 +93,7 @@ def first_frame_s(make: Callable[[int], RecycleView]) -> float:
 
 
 def scroll_s(count: int) -> float:
-    """Lay out a frame at each of sixty places of a list of so many rows."""
+    """Lay out a frame at each of thirty places of a list of so many rows."""
     made = ours(count)
     Window.add_widget(made)
     for _ in range(3):
@@ -101,7 +101,7 @@ def scroll_s(count: int) -> float:
     drawn()
     spare = made.children[0].height - made.height
     took = []
-    for n in range(60):
+    for n in range(0, 60, 2):
         made.scroll_y = 1 - min(1.0, n * dp(2) / spare)  # a finger
         took.append(seconds(drawn))
     Window.remove_widget(made)
@@ -125,9 +125,9 @@ def test_ten_thousand_visits_come_up_like_a_bare_list_and_scroll_like_ten() -> N
         # in turns, and the quickest of each: a busy machine only ever makes a run slower
         pairs = [(first_frame_s(bare), first_frame_s(ours)) for _ in range(1 + RUNS)][1:]
         floor, own = (min(p[i] for p in pairs) for i in (0, 1))
-        scrolls = [(scroll_s(FEW), scroll_s(MANY)) for _ in range(3)]
+        scrolls = [(scroll_s(FEW), scroll_s(MANY)) for _ in range(5)]
         few, many = (min(p[i] for p in scrolls) for i in (0, 1))
     print(f"bare {floor * 1000:.0f} ms, ours {own * 1000:.0f} ms, ratio {own / floor:.2f}")
     print(f"scroll {few * 1000:.2f} ms, {many * 1000:.2f} ms, ratio {many / few:.2f}")
-    assert own / floor <= 1.3
-    assert many / few <= 1.3
+    assert own / floor <= 1.2
+    assert many / few <= 1.1

@@ -1,0 +1,1 @@
+"""The catalogs of the languages: found in the code, kept up to date, compiled."""
