@@ -108,6 +108,8 @@ class HeatForecast:
         Time constant of the slow part, the best estimate; 0 without a fit. [min]
     left_out : tuple of int
         Numbers of readings that stand out and were left out.
+    is_last_doubtful : bool
+        Whether the last reading alone breaks the course: it is read again before it is believed.
     started : int
         Number of the reading since which the current has been steady.
     curve : tuple of tuple
@@ -124,6 +126,7 @@ class HeatForecast:
     is_still_rising: bool = False
     slow_min: float = 0.0
     left_out: tuple[int, ...] = ()
+    is_last_doubtful: bool = False
     started: int = 0
     curve: tuple[tuple[float, float], ...] = ()
 
@@ -187,7 +190,13 @@ def forecast(
         return _forecast(series, last_rise_k, samples[-1].current_a, full_a)
     state, more_min = _unforecast(series, stop)
     return HeatForecast(
-        state, stop, last_rise_k, more_min=more_min, started=started, left_out=series.left_out
+        state,
+        stop,
+        last_rise_k,
+        more_min=more_min,
+        started=started,
+        left_out=series.left_out,
+        is_last_doubtful=state is HeatState.KEEP_MEASURING and series.is_last_doubtful,
     )
 
 
@@ -235,12 +244,41 @@ class _Series:
         return (self.minutes, self.rises_k), (self.minutes[:-1], self.rises_k[:-1])
 
 
-def _stop(last: HeatSample, series: _Series, stop_c: float, stop_rise_k: float) -> Stop:
-    if nominal(last.temp_c) >= stop_c:
+def too_hot(sample: HeatSample, stop_c: float = STOP_C, stop_rise_k: float = STOP_RISE_K) -> Stop:
+    """Say whether one reading ends a test.
+
+    Parameters
+    ----------
+    sample : HeatSample
+        The reading. [s, °C, °C, A]
+    stop_c : float
+        Temperature that ends the test. [°C]
+    stop_rise_k : float
+        Rise over ambient that ends the test. [K]
+
+    Returns
+    -------
+    Stop
+        Why it ends; none where it may go on. [-]
+
+    References
+    ----------
+    NEC 2023 110.14(C), from memory; NETA ATS 2003 table 100.18.
+
+    Examples
+    --------
+    >>> too_hot(HeatSample(0.0, 61.0, 25.0, 32.0)).name
+    'TEMPERATURE'
+    """
+    if nominal(sample.temp_c) >= stop_c:
         return Stop.TEMPERATURE
-    if nominal(last.temp_c - last.ambient_c) >= stop_rise_k:
-        return Stop.RISE
-    return Stop.ACCELERATING if series.is_accelerating else Stop.NONE
+    is_steep = nominal(sample.temp_c - sample.ambient_c) >= stop_rise_k
+    return Stop.RISE if is_steep else Stop.NONE
+
+
+def _stop(last: HeatSample, series: _Series, stop_c: float, stop_rise_k: float) -> Stop:
+    is_hot = too_hot(last, stop_c, stop_rise_k)
+    return Stop.ACCELERATING if is_hot is Stop.NONE and series.is_accelerating else is_hot
 
 
 def _unforecast(series: _Series, stop: Stop) -> tuple[HeatState, int]:
@@ -273,8 +311,8 @@ def _forecast(
         series.span_min >= LONG_MIN and slope > FAST_SLOPE_K_PER_MIN,
         fit.slow_min,
         series.left_out,
-        series.started,
-        _drawn(series, fit),
+        started=series.started,
+        curve=_drawn(series, fit),
     )
 
 

@@ -8,6 +8,7 @@ from checks.source import judgement
 
 SPIKE_K: Final = 1.5
 SPIKE_RATIO: Final = 6.0  # of the usual scatter
+BESIDE_RATIO: Final = 0.5  # of a spike: what its neighbors may be off once it is gone
 LAG_MIN: Final = 5.0  # a surface lags behind its contact at first and may seem to accelerate
 LEAST_SPAN_MIN: Final = 8.0
 LEAST_READINGS: Final = 6
@@ -20,6 +21,9 @@ FASTER: Final = judgement("a rise that gets faster at a steady current ends a te
 
 def spikes(minutes: Sequence[float], rises_k: Sequence[float]) -> tuple[int, ...]:
     """Find readings that stand out from both neighbors far more than others do.
+
+    The bend of a heating curve stands out too, and so does the reading before a last one that is
+    wrong; but without a spike, what is beside it lies on a line, and without those it does not.
 
     Parameters
     ----------
@@ -50,7 +54,10 @@ def spikes(minutes: Sequence[float], rises_k: Sequence[float]) -> tuple[int, ...
         place = kept.index(worst)
         near = kept[place - 1 : place + 2]  # a spike pulls at both its neighbors
         usual_k = _usual_k([each for number, each in off.items() if number not in near])
-        if abs(off[worst]) < max(SPIKE_K, SPIKE_RATIO * usual_k):
+        without = _off_k(minutes, rises_k, [each for each in kept if each != worst])
+        beside_k = max(abs(without.get(each, 0.0)) for each in near)
+        least_k = max(SPIKE_K, SPIKE_RATIO * usual_k, beside_k / BESIDE_RATIO)
+        if abs(off[worst]) < least_k:
             break
         found.append(worst)
         kept.remove(worst)

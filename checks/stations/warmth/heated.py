@@ -232,24 +232,28 @@ class Heated:
         if bounds is None:
             return []
         difference_k = _within(*bounds)
+        is_like_hotter = nominal(difference_k) < 0
+        difference_k = -difference_k if is_like_hotter else difference_k
         is_settled = self.found.state is HeatState.FORECAST
         if is_settled or decide(difference_k, (like_limit(),)) is Verdict.OUTSIDE:
-            return [self._over_like(difference_k)]
+            return [self._over_like(difference_k, is_like_hotter)]
         return []
 
-    def _over_like(self, difference_k: Number) -> Judgement:
+    def _over_like(self, difference_k: Number, is_like_hotter: bool) -> Judgement:
         is_major = nominal(difference_k) > LIKE_MAJOR_K
         low_k = nominal(difference_k) - expanded(difference_k)
         high_k = nominal(difference_k) + expanded(difference_k)
         between = f"{low_k:.0f} K to {high_k:.0f} K"
         if low_k < 1:  # the table of levels begins there
-            between = f"at most {max(0.0, high_k):.0f} K"
+            between = f"at most {high_k:.0f} K"
         return compare(
             difference_k,
             "K",
             (like_limit(),),
-            explanation=f"The {self.place.part} is {between} hotter than a like part under the "
-            "same load",
+            explanation=f"The like part is {between} hotter than the {self.place.part} under the "
+            "same load"
+            if is_like_hotter
+            else f"The {self.place.part} is {between} hotter than a like part under the same load",
             why="Like parts under the same load differ only when one contact is worse",
             remedy=STOP if is_major else "Have both contacts checked with the circuit dead",
             settles="Measure longer, both parts with the same probe",

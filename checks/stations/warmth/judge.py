@@ -1,7 +1,9 @@
 """The judge of a surface under load."""
 
+from dataclasses import replace
+
 from checks.check import Judge, Situation, not_measured
-from checks.electrical.heat_forecast import Stop, forecast
+from checks.electrical.heat_forecast import HeatState, Stop, forecast, too_hot
 from checks.errors import OutOfRangeError
 from checks.quantity import nominal
 from checks.stations.circuit_facts import full_current_a
@@ -34,6 +36,8 @@ def warmth_judge(place: Place) -> Judge:
             )
         except OutOfRangeError as error:
             return not_measured(error.problem, limits)
+        if found.stop is Stop.NONE and series.like and (hot := too_hot(series.like[-1])):
+            found = replace(found, state=HeatState.STOP, stop=hot, at_test=None, at_full=None)
         return Heated(s, place, series, found, limits).judged(seen_now or "", sign)
 
     return judge

@@ -40,6 +40,12 @@ class HeatSeries(NamedTuple):
     resolution_k: float
     unit: str
 
+    @property
+    def is_like_hotter(self) -> bool:
+        """Whether the like part's last reading is above the part's own."""
+        lasts = [nominal(each[-1].temp_c) for each in (self.samples, self.like) if each]
+        return len(lasts) > 1 and lasts[1] > lasts[0]
+
 
 def heat_series(s: Situation, check: str, *, has_like_part: bool) -> HeatSeries | None:
     """Put the readings of a check together; nothing while the part, air or current is not read."""

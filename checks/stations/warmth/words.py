@@ -19,6 +19,7 @@ SIGNS: Final = {
     "smoke": "smoke, hiss or crackle",
     "accelerating": "a rise that gets faster and faster",
 }
+LIKE: Final = "like part"
 LATE_K: Final = 3.0
 LATE_SHARE: Final = 0.2  # of the rise at the last reading
 
@@ -32,7 +33,7 @@ def said(part: str, series: HeatSeries, found: HeatForecast, full_a: float) -> s
     """Say what the readings allow to be said of the end, and what was set aside."""
     rise_k = nominal(found.last_rise_k)
     if found.stop is not Stop.NONE:
-        return _stopped(part, nominal(series.samples[-1].temp_c), rise_k, found.stop)
+        return _stopped(part, series, found.stop)
     if found.state is HeatState.COOLING:
         return f"The {part} cools: the current fell or ended. Begin anew at a steady current"
     if found.state is HeatState.KEEP_MEASURING:
@@ -55,20 +56,28 @@ def _rise(rise: RiseForecast) -> str:
     return f"{rise.low_k:.0f} K to {rise.high_k:.0f} K"
 
 
-def _stopped(part: str, temp_c: float, rise_k: float, stop: Stop) -> str:
+def _stopped(part: str, series: HeatSeries, stop: Stop) -> str:
+    if stop is Stop.ACCELERATING:
+        return f"The rise of the {part} gets faster at a steady current"
+    part, last = (LIKE, series.like[-1]) if series.is_like_hotter else (part, series.samples[-1])
+    temp_c, rise_k = nominal(last.temp_c), nominal(last.temp_c - last.ambient_c)
     if stop is Stop.TEMPERATURE:
         return f"The {part} is {temp_c:.0f} °C, and the test ends at {STOP_C:g} °C"
-    if stop is Stop.RISE:
-        return f"The {part} is {rise_k:.0f} K over the air, and the test ends at {STOP_RISE_K:g} K"
-    return f"The rise of the {part} gets faster at a steady current"
+    return f"The {part} is {rise_k:.0f} K over the air, and the test ends at {STOP_RISE_K:g} K"
 
 
 def _set_aside(series: HeatSeries, found: HeatForecast) -> str:
     """Name the readings that stand out, a change of current, and a late start."""
     words = ""
+    if found.is_last_doubtful:
+        words += "; the last reading stands out: read it again"
     if found.left_out:
         numbers = ", ".join(str(i + 1) for i in found.left_out)
-        words += f"; reading {numbers} stands out and is left out"
+        words += (
+            f"; reading {numbers} stands out and is left out"
+            if len(found.left_out) == 1
+            else f"; readings {numbers} stand out and are left out"
+        )
     if found.started:
         words += f"; from reading {found.started + 1}, where the current became steady"
     first = series.samples[0]

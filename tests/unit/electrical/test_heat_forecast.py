@@ -90,11 +90,28 @@ def test_a_spike_is_left_out_and_named() -> None:
     assert said.at_test.value_k == pytest.approx(20, abs=1.0)
 
 
-def test_one_last_reading_is_repeated_before_it_is_believed() -> None:
-    readings = [*series(plain, 20), HeatSample(21 * 60.0, 22.0 + 28.0, 22.0, 32.0)]
+@pytest.mark.parametrize("every", [1, 2, 3])
+def test_the_bend_of_a_heating_curve_is_no_spike(every: int) -> None:
+    # 12 K within 2 minutes bend by 2.5 K between three readings two minutes apart
+    for until in range(8, 61):
+        assert forecast(series(box, until, every=every), 40.0).left_out == ()
+
+
+def test_a_spike_on_the_bend_is_found_all_the_same() -> None:
+    readings = series(box, 30, every=2)
+    readings[1] = readings[1]._replace(temp_c=readings[1].temp_c + 8.0)
+
+    assert forecast(readings, 40.0).left_out == (1,)
+
+
+@pytest.mark.parametrize("last_k", [28.0, 10.0])
+def test_one_last_reading_is_repeated_before_it_is_believed(last_k: float) -> None:
+    readings = [*series(plain, 20), HeatSample(21 * 60.0, 22.0 + last_k, 22.0, 32.0)]
     said = forecast(readings, 40.0)
 
     assert (said.state, said.more_min) == (HeatState.KEEP_MEASURING, 1)
+    assert said.is_last_doubtful
+    assert said.left_out == ()  # the wrong one pulls at what is before it, which is right
 
 
 def test_a_changed_current_begins_a_new_series() -> None:

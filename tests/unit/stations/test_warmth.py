@@ -136,6 +136,14 @@ def test_a_reading_that_stands_out_and_a_late_start_are_named():
     assert [p.is_left_out for p in judged.heating.readings].index(True) == 5
 
 
+def test_a_last_reading_that_stands_out_is_read_again():
+    texts = read(contact(12), 30)
+    judged = heated([*texts[:-1], "40.5 °C"])
+
+    assert judged.verdict is Verdict.NOT_MEASURED
+    assert "the last reading stands out: read it again" in judged.explanation
+
+
 def test_degrees_fahrenheit_are_drawn_as_they_were_read():
     texts = [f"{32 + 1.8 * (AIR_C + contact(9)(t)):.1f} °F" for t in range(0, 41, 2)]
     judged = heated(texts)
@@ -216,6 +224,28 @@ def test_like_parts_that_end_alike_are_within():
 def test_a_hotter_like_part_is_found_while_the_end_is_still_open():
     judged = heated(read(contact(18), 10), like_part=read(contact(4), 10))
     assert judged.verdict is Verdict.OUTSIDE
+
+
+def test_a_like_part_that_is_the_hotter_one_is_found_as_well():
+    # either contact may be the bad one: 8 K in the end, over 3 K by NETA ATS 2003 table 100.18
+    judged = heated(read(contact(6), 40), like_part=read(contact(14), 40))
+
+    assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
+    assert "like part is" in judged.explanation
+    assert "hotter than the outlet" in judged.explanation
+
+
+@pytest.mark.parametrize("end_k", [70, 95])
+@pytest.mark.parametrize("until_min", [10, 30])
+def test_a_like_part_too_hot_ends_the_test_too(end_k: float, until_min: int):
+    judged = heated(read(contact(6), until_min), like_part=read(contact(end_k, 5), until_min))
+
+    assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+    assert "The like part is" in judged.explanation
+    assert judged.heating is not None
+    assert judged.heating.is_settled
+    assert judged.heating.ends == ()
+    assert "keep measuring" not in judged.explanation + judged.heating.says
 
 
 def test_without_the_last_question_nothing_is_within():
