@@ -1,7 +1,7 @@
 """One question at a time, of a check or of a form: choices, yes or no, words."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from kivy.clock import Clock
 from kivy.uix.widget import Widget
@@ -23,8 +23,8 @@ class Asked:
 
     body: tuple[Widget, ...] = ()
     dock: tuple[Widget, ...] = ()
-    # what the main key would take; None where a tap is the answer already
-    value: Callable[[], str] | None = field(default=None)
+    # whose words the main key takes; None where a tap is the answer already
+    entry: TextEntry | None = None
 
 
 def ask(
@@ -67,14 +67,19 @@ def ways_on(
     take: Callable[[str], None],
 ) -> list[KeyButton]:
     """Return the keys of a question: back, past it, and on with what was written."""
-    asked, value = questions.current, shown.value
+    asked, entry = questions.current, shown.entry
     keys: list[KeyButton] = []
     if questions.back() is not None:
         keys.append(key("Previous", previous))
     if asked is not None and asked.optional:
         keys.append(key("Pass over", pass_over))
-    if value is not None:
-        keys.append(main_key("Next", lambda: take(value())))
+    if entry is not None:
+
+        def go_on() -> None:
+            take(str(entry.text).strip())
+
+        entry.bind(on_done=lambda *_: guarded(go_on)())
+        keys.append(main_key("Next", go_on))
     return keys
 
 
@@ -99,7 +104,7 @@ def _words(asked: AnyInput, questions: Questions, typing: Callable[[str], None])
     kept = questions.typed.get(asked.name) or said(questions.entry, asked.name)
     entry = TextEntry(text=kept, hint=asked.label if isinstance(asked, Words) else "")
     entry.bind(text=lambda _, text: typing(text))
-    return Asked(body=(entry,), value=lambda: str(entry.text).strip())
+    return Asked(body=(entry,), entry=entry)
 
 
 class Keeper:

@@ -14,6 +14,7 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.figures import text_width
+from fieldapp.language import Said
 from fieldapp.theme import TOUCH_ACTION_DP
 from fieldapp.widgets.slab import Card, Pressable
 from fieldapp.widgets.theming import theme
@@ -42,7 +43,6 @@ class NumberPad(BoxLayout):
     """Digits, decimal mark and backspace.
 
     ``text`` holds what was typed, with a point for the decimal mark whatever the key shows.
-    ``on_done`` comes from the Enter key of a keyboard.
 
     Parameters
     ----------
@@ -55,8 +55,6 @@ class NumberPad(BoxLayout):
     mark = StringProperty(POINT)
     key_height = NumericProperty(TOUCH_ACTION_DP)
 
-    __events__ = ("on_done",)
-
     def __init__(self, rule: Rule, **kwargs: Any) -> None:
         self._rule = rule
         super().__init__(orientation="vertical", size_hint_y=None, spacing="8dp", **kwargs)
@@ -65,9 +63,6 @@ class NumberPad(BoxLayout):
         theme.follow(self, "_size_keys")
         self.bind(mark=self._build, has_point=self._build)
         self._build()
-
-    def on_done(self) -> None:
-        """Take what was typed."""
 
     def key(self, does: str) -> None:
         """Do what one key does."""
@@ -151,7 +146,7 @@ class ValueDisplay(Card):
         unit = f"[size={int(unit_px)}][color={soft}] {self.unit}[/color][/size]"
         color = _hex(theme.color["ink" if value else "ink_soft"])
         self.tag_width = tag if self.is_paired else room
-        self.shown = f"[size={int(size)}][color={color}]{value or '–'}[/color][/size]{unit}"
+        self.shown = Said(f"[size={int(size)}][color={color}]{value or '–'}[/color][/size]{unit}")
 
 
 def _hex(color: tuple[float, ...]) -> str:

@@ -5,12 +5,20 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.metrics import dp
-from kivy.properties import BoundedNumericProperty, ObjectProperty, StringProperty
+from kivy.properties import (
+    BooleanProperty,
+    BoundedNumericProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.recycleview import RecycleView
 
 from fieldapp.figures import severity_mark, verdict_mark, wrapped
+from fieldapp.language import say
 from fieldapp.theme import SEVERITIES
+from fieldapp.widgets.scrolling import bring
 from fieldapp.widgets.slab import Pressable
 from fieldapp.widgets.theming import theme
 
@@ -31,6 +39,7 @@ class ListRow(Pressable):
     subtitle = StringProperty("")
     sign = StringProperty("")
     key = ObjectProperty(None, allownone=True)
+    number = NumericProperty(-1)  # of the row in its list
     chosen = ObjectProperty(None, allownone=True)
     mark = ObjectProperty(None, allownone=True)
     row_size = ObjectProperty((0, 0))
@@ -44,6 +53,10 @@ class ListRow(Pressable):
         else:
             self.mark = verdict_mark(self.sign)
 
+    def on_number(self, *_: Any) -> None:
+        """Become another row: the keyboard stays with the one it was at."""
+        self.focused = False
+
     def on_release(self) -> None:
         """Tell the list which row it was."""
         if self.chosen is not None:
@@ -54,24 +67,72 @@ class RowList(RecycleView):
     """``show(rows, chosen)``: rows are dicts of title, subtitle, sign and key.
 
     The height of every row is computed from its words, also of those not yet on screen, so that
-    the list neither jumps nor lays itself out twice.
+    the list neither jumps nor lays itself out twice. The keyboard is at one row at a time.
     """
+
+    focused = BooleanProperty(False)
+    at = NumericProperty(0)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._rows: list[dict[str, Any]] = []
         self._measure = Clock.create_trigger(self._remeasure, -1)
         self.fbind("width", self._measure)
+        self._ring = Clock.create_trigger(self._show_ring)
+        for name in ("focused", "at", "scroll_y", "data"):
+            self.fbind(name, self._ring)
         theme.follow(self, "_measure")
 
     def show(self, rows: list[dict[str, Any]], chosen: Any) -> None:
         """Fill the list; ``chosen(key)`` is called when a row is pressed."""
-        self._rows = [{"subtitle": "", "sign": "", "chosen": chosen, **row} for row in rows]
+        self._rows = [
+            {
+                "sign": "",
+                "chosen": chosen,
+                "number": number,
+                **row,
+                "title": say(row["title"]),
+                "subtitle": say(row.get("subtitle", "")),
+            }
+            for number, row in enumerate(rows)
+        ]
+        self.at = 0
         self._measure()
 
     def _remeasure(self, *_: Any) -> None:
         if self.width != _UNPLACED_PX:  # else each row would be measured twice
             self.data = [{**row, "row_size": self._size(row)} for row in self._rows]
+
+    def step(self, by: int, *, is_page: bool = False, all_the_way: bool = False) -> bool:
+        """Bring the keyboard to another row, and the row into view; False past an end."""
+        if is_page:
+            by *= max(1, int(self.height // dp(_LEAST_DP)))
+        last = len(self.data) - 1
+        to = (last if by > 0 else 0) if all_the_way else self.at + by
+        to = min(last, max(0, to)) if is_page else to
+        if not 0 <= to <= last or to == self.at:
+            return False
+        self.at = to
+        bring(self, self.row_box)
+        return True
+
+    def press(self) -> None:
+        """Choose the row at which the keyboard is."""
+        row = self.data[self.at]
+        row["chosen"](row["key"])
+
+    @property
+    def row_box(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top in the window of the row that has the keyboard. [px]."""
+        inside = self.children[0]
+        above = sum(row["row_size"][1] + inside.spacing for row in self.data[: self.at])
+        top = inside.height - inside.padding[1] - above
+        x, y = inside.to_window(inside.x + inside.padding[0], inside.y + top)
+        return x, y - self.data[self.at]["row_size"][1], x + inside.width, y
+
+    def _show_ring(self, *_: Any) -> None:
+        for row in self.children[0].children:
+            row.focused = self.focused and row.number == self.at
 
     def _size(self, row: dict[str, Any]) -> tuple[float, float]:
         sign = theme.px["reading"] if row["sign"] else 0

@@ -14,13 +14,15 @@ from kivy.graphics import (
     SmoothLine,
 )
 from kivy.metrics import dp
-from kivy.properties import ListProperty, NumericProperty, ObjectProperty
+from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from fieldapp.figures import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
+from fieldapp.language import say
 from fieldapp.widgets.theming import theme
 
 _TAP_SLOP_DP = 12
+_RING = 4.0  # of a box that has the keyboard. [dp]
 _SHARP = 40  # a polyline of more points is a curve and needs no round joints
 
 
@@ -52,6 +54,7 @@ class SceneView(Widget):
     scene = ObjectProperty(None, allownone=True)
     scale = NumericProperty(1.0)
     words = ListProperty([])
+    focused_key = StringProperty("")  # of the box that has the keyboard
 
     __events__ = ("on_hit",)
 
@@ -62,7 +65,7 @@ class SceneView(Widget):
             kwargs.setdefault("size_hint_y", None)
         super().__init__(**kwargs)
         self.bind(width=self._rebuild, build=self._rebuild)
-        self.bind(scene=self._draw, pos=self._draw, size=self._draw)
+        self.bind(scene=self._draw, pos=self._draw, size=self._draw, focused_key=self._draw)
         theme.follow(self, "_rebuild")
         self._rebuild()
 
@@ -85,10 +88,19 @@ class SceneView(Widget):
         if scene is None or not scene.width:
             return
         self.scale = min(self.width / scene.width, self.height / scene.height)
-        self.words = [item.text for item in scene.items if isinstance(item, Text)]
+        self.words = [say(item.text) for item in scene.items if isinstance(item, Text)]
         with self.canvas:
-            for item in scene.items:
+            for item in (*scene.items, *self._ring(scene)):
                 self._draw_item(item)
+
+    def _ring(self, scene: Scene) -> list[Item]:
+        """Return what shows that a box has the keyboard."""
+        inset = _RING / 2
+        return [
+            Rect(h.x + inset, h.y + inset, h.w - _RING, h.h - _RING, stroke="ink", width=_RING)
+            for h in scene.hits
+            if h.key == self.focused_key
+        ]
 
     def _at(self, point: tuple[float, float]) -> tuple[float, float]:
         return self.x + point[0] * self.scale, self.top - point[1] * self.scale
@@ -167,7 +179,7 @@ class SceneView(Widget):
 
     def _text(self, item: Text) -> None:
         font = theme.strong if item.weight == "semibold" else theme.font
-        texture = _label(item.text, round(item.size * self.scale, 1), font).texture
+        texture = _label(say(item.text), round(item.size * self.scale, 1), font).texture
         x, y = self._at(item.at)
         w, h = texture.size
         x -= {"start": 0.0, "middle": w / 2, "end": w}[item.anchor]
@@ -204,3 +216,9 @@ class SceneView(Widget):
         """Center of a box in the parent's coordinates; for scrolling to it and for tests."""
         hit = next(hit for hit in self.scene.hits if hit.key == key)
         return self._at((hit.x + hit.w / 2, hit.y + hit.h / 2))
+
+    def window_box(self, key: str) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top of a box in the window. [px]."""
+        hit = next(hit for hit in self.scene.hits if hit.key == key)
+        left, bottom = self.to_window(*self._at((hit.x, hit.y + hit.h)))
+        return left, bottom, left + hit.w * self.scale, bottom + hit.h * self.scale

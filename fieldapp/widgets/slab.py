@@ -7,15 +7,16 @@ disabled loses its foot and its edge.
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.graphics import Color, SmoothRoundedRectangle
+from kivy.graphics import Color, InstructionGroup, SmoothRoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.boxlayout import BoxLayout
 
+from fieldapp.language import say
 from fieldapp.widgets.theming import theme
 
-_RING_DP = 3
+_RING_DP, _RING_GAP_DP = 3, 2  # around what has the keyboard; keys are 8 apart
 
 
 class Slab(BoxLayout):
@@ -32,8 +33,7 @@ class Slab(BoxLayout):
         self._paint = Clock.create_trigger(self._repaint, -1)
         super().__init__(**kwargs)
         with self.canvas.before:
-            self._ring_color = Color()
-            self._ring = SmoothRoundedRectangle()
+            self._ring = InstructionGroup()  # hardly any slab ever has the keyboard
             self._rim_color = Color()
             self._rim = SmoothRoundedRectangle()
             self._fill_color = Color()
@@ -51,11 +51,11 @@ class Slab(BoxLayout):
         lowered = foot - edge if self.sunk else 0
         height = self.height - lowered
         bottom = edge if self.sunk else foot
-        ring = dp(_RING_DP) if self.focused else 0
-        self._ring_color.rgba = theme.color["accent"]
         self._rim_color.rgba = theme.color["rule" if self.disabled else self.rim]
         self._fill_color.rgba = theme.color[self.fill]
-        _place(self._ring, self.x - ring, self.y - ring, self.width + 2 * ring, height + 2 * ring)
+        self._ring.clear()
+        if self.focused:
+            self._ring_around(height)
         _place(self._rim, self.x, self.y, self.width, height)
         _place(
             self._fill,
@@ -65,6 +65,14 @@ class Slab(BoxLayout):
             height - edge - bottom,
             edge,
         )
+
+    def _ring_around(self, height: float) -> None:
+        gap, ring = dp(_RING_GAP_DP), dp(_RING_GAP_DP + _RING_DP)
+        for color, out in (("accent", ring), ("ground", gap)):
+            shape = SmoothRoundedRectangle()
+            _place(shape, self.x - out, self.y - out, self.width + 2 * out, height + 2 * out, -out)
+            self._ring.add(Color(*theme.color[color]))
+            self._ring.add(shape)
 
 
 def _place(
@@ -109,6 +117,10 @@ class KeyButton(Pressable):
     text = StringProperty("")
     icon = StringProperty("")
     least = NumericProperty(0)
+
+    def on_text(self, _: Any, text: str) -> None:
+        """Say it in the language in use, so that its row measures what is shown."""
+        self.text = say(text)
 
 
 class PrimaryButton(KeyButton):

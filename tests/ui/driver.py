@@ -46,7 +46,9 @@ SIZES = {
     "landscape": (848, 392),
 }
 
-KEYS = {"backspace": 8, "tab": 9, "enter": 13, "escape": 27, "space": 32, "up": 273, "right": 275}
+KEYS = {"backspace": 8, "tab": 9, "enter": 13, "escape": 27, "space": 32}
+KEYS |= {"up": 273, "down": 274, "right": 275, "left": 276, "page up": 280, "page down": 281}
+KEYS |= {"home": 278, "end": 279}
 
 Point = tuple[float, float]
 

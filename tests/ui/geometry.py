@@ -10,13 +10,14 @@ from fieldapp.theme import TOUCH_ACTION_DP, TOUCH_FLOOR_DP
 from fieldapp.widgets import Actions, Dock, KeyButton, PadKey, Pressable, SceneView
 from tests.ui.contrast import faint_texts
 from tests.ui.driver import Ui
+from tests.ui.keyboard import unreached
 from tests.ui.sight import apart, box_of, common, name_of, parents
 
 _SLACK = 0.5
 
 
 def faults(ui: Ui) -> list[str]:
-    """What a glove would miss or an eye could not read on what lies on top."""
+    """What a glove or a key would miss or an eye could not read on what lies on top."""
     return [
         *(f"small target: {x}" for x in ui.small_targets(TOUCH_FLOOR_DP)),
         *(f"small key: {x}" for x in small_main_keys(ui)),
@@ -26,6 +27,7 @@ def faults(ui: Ui) -> list[str]:
         *(f"over each other: {x}" for x in texts_over_each_other(ui)),
         *(f"figure: {x}" for x in faults_in_figures(ui)),
         *(f"faint: {x}" for x in faint_texts(ui.all(root=ui.top))),
+        *(f"no key leads to: {x}" for x in unreached(ui)),
     ]
 
 
