@@ -18,6 +18,7 @@ from checks.check import (
 )
 from checks.codes.answer import SizeAnswer
 from checks.codes.grounding import grounding_size
+from checks.codes.profile import Rule
 from checks.electrical.conductor import area_mm2
 from checks.electrical.protective import JOINT_ALLOWANCE, expected_ohm, limit_ohm
 from checks.errors import ChecksError
@@ -130,22 +131,37 @@ def _copper(s: Situation) -> str:
     return needed if isinstance(needed, str) else needed.size
 
 
+# Wiring methods that hold no metal path, and those whose metal is one only within limits.
+NO_METAL: Final = ("NM", "UF", "PVC", "LFNC", "ENT")
+LIMITED_METAL: Final = ("MC", "FMC", "LFMC")
+
+
 def _judge_without_wire(s: Situation, kind: str) -> Judgement:
-    rule = s.code.installation.seen["grounding path"]
-    if kind == "flexible":
+    rule, method = s.code.installation.seen["grounding path"], s.choice("run.conductor.method")
+    if kind == "raceway" and method is None:
+        return not_measured("Record the cable or raceway first, at the conductors")
+    if kind != "none" and method in NO_METAL:
+        return _no_path(f"No wire grounds it, and {method} along the run is no metal path", rule)
+    if kind == "flexible" or (kind == "raceway" and method in LIMITED_METAL):
         return unsettled(
-            "Flexible conduit is the only grounding path; it serves only within limits",
-            "Check length, trade size, fittings and breaker against the adopted edition",
+            "The metal of a flexible conduit or cable is the only grounding path; it serves only "
+            "within limits",
+            "Check listing, length, trade size, fittings and breaker against the adopted edition",
             remedy="Pull a wire-type grounding conductor",
             why=SHOCK,
             sources=(rule.source,),
         )
-    is_good = kind == "raceway"
+    if kind == "raceway":
+        return seen(
+            True, explanation="The metal raceway is the grounding conductor", source=rule.source
+        )
+    return _no_path("There is no equipment grounding conductor", rule)
+
+
+def _no_path(words: str, rule: Rule[str]) -> Judgement:
     return seen(
-        is_good,
-        explanation="The metal raceway is the grounding conductor"
-        if is_good
-        else "There is no equipment grounding conductor",
+        False,
+        explanation=words,
         source=rule.source,
         why=SHOCK,
         remedy="Keep the circuit dead and locked; install a grounding conductor with the circuit",

@@ -79,6 +79,39 @@ def test_grounding_without_a_wire(kind: str, verdict: Verdict):
 
 
 @pytest.mark.parametrize(
+    ("kind", "method", "verdict"),
+    [
+        # NEC 2023 250.118(A): rigid and intermediate metal conduit and metallic tubing serve;
+        # flexible conduit and the armor of a cable within limits; nothing nonmetallic is listed
+        ("raceway", "RMC", Verdict.WITHIN),
+        ("raceway", "MC", Verdict.BORDERLINE),
+        ("raceway", "LFMC", Verdict.BORDERLINE),
+        ("raceway", "PVC", Verdict.OUTSIDE),
+        ("raceway", "NM", Verdict.OUTSIDE),
+        ("flexible", "LFNC", Verdict.OUTSIDE),
+    ],
+)
+def test_what_is_not_metal_grounds_nothing(kind: str, method: str, verdict: Verdict):
+    made = circuit(run_conductor={"method": method}, run_grounding_conductor=None)
+    found = judge(
+        with_entries(made, {"run.grounding_conductor": {"kind": kind}}), "run.grounding_conductor"
+    )
+    assert found.verdict is verdict
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.DANGER
+        assert method in found.explanation
+
+
+def test_a_raceway_that_is_not_recorded_yet_grounds_nothing_yet():
+    made = circuit(run_conductor=None, run_grounding_conductor=None)
+    found = judge(
+        with_entries(made, {"run.grounding_conductor": {"kind": "raceway"}}),
+        "run.grounding_conductor",
+    )
+    assert found.verdict is Verdict.NOT_MEASURED
+
+
+@pytest.mark.parametrize(
     ("ohm", "verdict"),
     [
         # 30 m of 10 AWG: 30 × 3.26 mΩ/m × 1.02 lay = 0.100 Ω, and 0.05 Ω for joints
