@@ -15,6 +15,7 @@ from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from checks.errors import ChecksError
+from fieldapp import language
 from fieldapp.device import Device, this_device
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.sheets import Sheet, nothing, trouble
@@ -87,6 +88,7 @@ class FieldApp(App):
         _log_to(self._dir / "errors.log")
         desk = self._desk(store)
         theme.name, theme.text_scale = desk.settings.theme, desk.settings.text_scale
+        language.use(desk.settings.language)
         shell = Shell(self._device)
         self.guide = Guide(desk, self._device, self._dir / KEYS, shell.show, lambda: shell.has_room)
         return shell

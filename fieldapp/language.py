@@ -7,32 +7,53 @@ the code composes: ``The {part} ends {at_full}``; what stands in its places is s
 """
 
 import re
+from collections.abc import Iterator
 from functools import cache, lru_cache
 from gettext import GNUTranslations, NullTranslations
-from itertools import product
+from itertools import chain, product
+from operator import attrgetter
 from typing import Final, NamedTuple
 
+from checks.quantity import UNITS
 from fieldapp.theme import asset
 
 ENGLISH: Final = "en"
+BETWEEN: Final = ("and", "or", "to", ": ", "; ")
 LANGUAGES: Final = {ENGLISH: "English", "fr": "Français", "es": "Español"}
+_TAGS: Final = {ENGLISH: "en-US", "fr": "fr-CA", "es": "es-US"}
 REVIEWED: Final = frozenset({ENGLISH})  # by a tradesperson who speaks it
 NOT_REVIEWED: Final = (
     "This translation was not reviewed by a tradesperson. The English text decides."
 )
 
-_PLACE: Final = re.compile(r"\{(\w+)\}")
+_PLACE: Final = re.compile(r"\{\w+\}")
+_PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")
+MONTHS: Final = tuple(
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+)
+_PLAIN: Final = re.compile(r"\b[A-Za-z][a-z]+\b")
 _LETTERS: Final = 4
+_LONGEST_RUN: Final = 9  # parts of a text, and the joints between them, that may be one message
+_AMOUNT: Final = (
+    rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{'|'.join(map(re.escape, sorted(UNITS, key=len)))})(?!\w))?"
+)
 # What joins sentences and names, the widest first. A text that is no message is said by its parts.
-_JOINTS: Final = (
-    re.compile(r"(\n)"),
-    re.compile(r"( · )"),
-    re.compile(r"((?<=[.!?]) (?=[A-Z(]))"),
-    re.compile(r"(; )"),
-    re.compile(r"(: )"),
-    re.compile(r"( \((?=[^()]*\)$)|\)$)"),
-    re.compile(r"(, )"),
-    re.compile(r"( (?:and|or) )"),
+_JOINTS: Final = tuple(
+    map(
+        re.compile,
+        (
+            r"(\n)",
+            r"( · |  +)",
+            r"( ?\[|\](?=[\s,;:.]|$))",
+            r"((?<=[.!?]) (?=[A-Z(\d]))",
+            r"(; )",
+            r"( ?\(|\)(?=[\s,;:.]|$))",
+            rf"((?:^|(?<=\s)){_AMOUNT}(?:\s{_AMOUNT})*(?=[\s,;:.)]|$))",
+            r"(: )",
+            r"(, )",
+            r"( (?:and|or|to) )",
+        ),
+    )
 )
 
 
@@ -58,6 +79,13 @@ class _Composed(NamedTuple):
     fixed: str
 
 
+class _Told(NamedTuple):
+    """A text as it is said, and how many of its words stayed English."""
+
+    said: str
+    left: int
+
+
 class Language:
     """One language's catalog.
 
@@ -69,45 +97,71 @@ class Language:
 
     def __init__(self, catalog: NullTranslations) -> None:
         self._catalog = catalog
-        self.say = lru_cache(maxsize=20_000)(self._say)
+        self._told = lru_cache(maxsize=20_000)(self._tell)
 
-    def _say(self, text: str) -> Said:
-        return Said(self._whole(text) or self._in_parts(text) or text)
+    def say(self, text: str) -> Said:
+        """Say a text; words that the catalog lacks stay English."""
+        return Said(self._part(text).said)
 
-    def _whole(self, text: str) -> str:
-        """Say a text that is one message, or that was composed by one."""
-        if not any(c.isalpha() for c in text):
-            return text
-        return self._exact(text) or self._composed(text)
+    def _tell(self, text: str) -> _Told:
+        """Say a text in the way that leaves the fewest words English."""
+        exact = self._exact(text)
+        best = _Told(exact, 0) if exact else _Told(text, len(_PLAIN.findall(text)))
+        if best.left:
+            for told in chain(self._composed(text), self._in_parts(text)):
+                best = min(best, told, key=attrgetter("left"))
+                if not best.left:
+                    break
+        return best
 
     def _exact(self, text: str) -> str:
         for message in _as_declared(text):
             found = self._catalog.gettext(message)
             if found:
-                return _as_written(found, text)
+                return found if text in MONTHS else _as_written(found, text)
         if text.isupper() and len(text) > 1:
             return self._exact(text.lower()).upper()
         return ""
 
-    def _composed(self, text: str) -> str:
+    def _composed(self, text: str) -> Iterator[_Told]:
+        """Say a text by each message that can have composed it."""
         for message, pattern, fixed in composed():
-            if fixed not in text:
-                continue
-            places = pattern.fullmatch(text)
+            places = pattern.fullmatch(text) if fixed in text else None
             found = self._catalog.gettext(message) if places else ""
             if places and found and (_tells(message) or all(map(_has_digit, places.groups()))):
-                return _as_written(self._filled(found, places.groupdict()), text)
-        return ""
+                told = [self._part(words) for words in places.groups()]
+                stands = dict(zip(_PLACE.findall(message), told, strict=True))
+                said = "".join(
+                    stands[piece].said if piece in stands else piece
+                    for piece in _PIECES.findall(found)
+                )
+                yield _Told(_as_written(said, text), sum(t.left for t in told))
 
-    def _filled(self, found: str, places: dict[str, str]) -> str:
-        return _PLACE.sub(lambda place: self.say(places[place[1]]), found)
-
-    def _in_parts(self, text: str) -> str:
+    def _in_parts(self, text: str) -> Iterator[_Told]:
+        """Split a text at each kind of joint, and say the longest runs that are known."""
         for joint in _JOINTS:
-            parts = [part for part in joint.split(text) if part]
-            if len(parts) > 1:
-                return "".join(p if joint.fullmatch(p) else str(self.say(p)) for p in parts)
-        return ""
+            pieces = joint.split(text)  # parts and joints in turn
+            if len(pieces) > 1 and any(map(str.strip, pieces[::2])):
+                told = list(self._runs(pieces))
+                yield _Told("".join(t.said for t in told), sum(t.left for t in told))
+
+    def _runs(self, pieces: list[str]) -> Iterator[_Told]:
+        at = 0
+        while at < len(pieces):
+            ends = range(min(len(pieces), at + _LONGEST_RUN), at + 1, -2)
+            runs = (("".join(pieces[at:end]), end) for end in ends)
+            found = next(((run, end) for run, end in runs if self._exact(run.strip())), None)
+            run, end = found or (pieces[at], at + 1)
+            yield self._part(run)
+            yield from map(self._part, pieces[end : end + 1])
+            at = end + 1
+
+    def _part(self, text: str) -> _Told:
+        bare = text.strip(" ,;:\n")
+        if not bare:
+            return _Told(self._catalog.gettext(text) or text, 0)
+        told = self._told(bare)
+        return _Told(text.replace(bare, told.said), told.left)
 
 
 def _tells(message: str) -> bool:
@@ -147,12 +201,12 @@ def composed() -> tuple[_Composed, ...]:
 
 
 def _composed_of(message: str) -> _Composed:
-    pieces = _PLACE.split(message)  # fixed words and names in turn
-    fixed, names = pieces[::2], pieces[1::2]
-    pattern = re.escape(fixed[0])
-    for name, words in zip(names, fixed[1:], strict=True):
-        pattern += f"(?P<{name}>.*?){re.escape(words)}"
-    return _Composed(message, re.compile(pattern, re.DOTALL), max(fixed, key=len))
+    fixed = _PLACE.split(message.removesuffix("."))
+    first = fixed[0][:1]
+    begun = f"[{first.lower()}{first.upper()}]" if first.isalpha() else re.escape(first)
+    pattern = "(.*?)".join((begun + re.escape(fixed[0][1:]), *map(re.escape, fixed[1:])))
+    longest = max((fixed[0][1:], *fixed[1:]), key=len)
+    return _Composed(message, re.compile(rf"{pattern}\.?", re.DOTALL), longest)
 
 
 @cache
@@ -163,16 +217,36 @@ def _language(code: str) -> Language:
     return Language(catalog)
 
 
+_code = ENGLISH
 _used: Language | None = None
 
 
-def use(language: str | Language) -> None:
-    """Say everything in this language from now on; `ENGLISH` is what the code makes."""
-    global _used  # there is one screen, and it has one language
-    if isinstance(language, Language):
-        _used = language
+def use(code: str, catalog: NullTranslations | None = None) -> None:
+    """Say everything in this language from now on: there is one screen, and it has one.
+
+    Parameters
+    ----------
+    code : str
+        One of `LANGUAGES`; `ENGLISH` is what the code makes.
+    catalog : NullTranslations, optional
+        In place of the language's own, as a test of the texts gives it.
+    """
+    global _code, _used
+    _code = code
+    if catalog is not None:
+        _used = Language(catalog)
     else:
-        _used = None if language == ENGLISH else _language(language)
+        _used = None if code == ENGLISH else _language(code)
+
+
+def tag() -> str:
+    """Name the language in use as documents do, after RFC 5646: ``fr-CA``."""
+    return _TAGS[_code]
+
+
+def caveat() -> str:
+    """Say what a reader must know of the translation in use; nothing of English."""
+    return "" if _code in REVIEWED else NOT_REVIEWED
 
 
 def say(text: str) -> str:

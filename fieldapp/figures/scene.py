@@ -11,6 +11,8 @@ from functools import lru_cache
 from math import ceil, hypot
 from typing import Final, Literal
 
+from fieldapp.language import Said, say
+
 Point = tuple[float, float]
 _SIGN = re.compile(r"(?<![\w.])-(?=\.?\d)")
 TEXT: Final = 16.0  # size of the words of a figure, before the user's factor
@@ -207,7 +209,7 @@ _ROUNDING: Final = 1e-6  # a text that fills its width to the last fits
 
 def text_width(text: str, size: float) -> float:
     """Width a text takes at most, in the units of ``size``."""
-    return _advance(text) * size / 1000
+    return _advance(say(text)) * size / 1000
 
 
 @lru_cache(maxsize=4096)
@@ -225,7 +227,7 @@ def wrapped(text: str, size: float, width: float) -> Sequence[str]:
     room = width * 1000 / size + _ROUNDING
     lines: list[str] = []
     line, used = "", 0
-    for word in text.split():
+    for word in say(text).split():
         long = _advance(word)
         if long > room:
             *whole, word = _pieces(word, size, width)
@@ -237,13 +239,13 @@ def wrapped(text: str, size: float, width: float) -> Sequence[str]:
         else:
             used += _SPACE + long if line else long
             line = f"{line} {word}" if line else word
-    return [*lines, line]
+    return [*map(Said, lines), Said(line)]
 
 
 def _pieces(word: str, size: float, width: float) -> list[str]:
     pieces = [""]
     for letter in word:
-        if pieces[-1] and text_width(pieces[-1] + letter, size) > width:
+        if pieces[-1] and _advance(pieces[-1] + letter) * size / 1000 > width:
             pieces.append("")
         pieces[-1] += letter
     return pieces

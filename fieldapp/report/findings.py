@@ -1,6 +1,7 @@
 """Findings, worst first: what was found against what, why it matters, what to do."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from checks.assess import Finding
@@ -25,6 +26,7 @@ _TEXT_WIDTH: Final = WIDTH - 100
 _LABELS: Final = 70.0
 _TOGETHER: Final = 0.5  # a finding up to this share of a page is not torn apart
 _SIGNAL: Final = Style("semibold", 11.0, 14.0)
+_SIGNAL_WIDTH: Final = 90.0
 
 
 def findings(sheet: Sheet, case: Case) -> None:
@@ -104,6 +106,9 @@ def _height(sheet: Sheet, paras: tuple[Para, ...]) -> float:
 
 def _signal(sheet: Sheet, severity: Severity, top: float) -> None:
     color = color_of(severity)
-    sheet.box(LEFT, top, 90, 19, fill=color)
+    word = severity.upper()
+    fit = min(1.0, (_SIGNAL_WIDTH - 26) / sheet.width(word, _SIGNAL))
+    style = replace(_SIGNAL, size=_SIGNAL.size * fit)
+    sheet.box(LEFT, top, _SIGNAL_WIDTH, 19, fill=color)
     sheet.scene(severity_mark(severity), LEFT + 2, top + 1.5, 16 / 24)
-    sheet.put(LEFT + 22, top + 13.5, severity.upper(), _SIGNAL, f"on_{color}")
+    sheet.put(LEFT + 22, top + 13.5, word, style, f"on_{color}")

@@ -7,6 +7,7 @@ from typing import Final
 from checks.assess import Finding
 from checks.verdict import WORST_FIRST, Severity, Verdict
 from fieldapp.figures import color_of, severity_mark, verdict_mark
+from fieldapp.language import Said
 from fieldapp.report.layout import BOTTOM, LEFT, RIGHT, SPINE, WIDTH
 from fieldapp.report.paths import path_strip, points_in_short
 from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, TITLE, Para, Sheet, Style
@@ -117,9 +118,9 @@ def _title(sheet: Sheet, case: Case) -> None:
     middle = sheet.y + TITLE.leading * 0.75 - TITLE.size * 0.35
     sheet.disc((SPINE, middle), 8, "accent")
     sheet.disc((SPINE, middle), 4, "surface")
-    sheet.flow(case.visit.site.name, TITLE)
+    sheet.flow(Said(case.visit.site.name), TITLE)
     if case.visit.site.address:
-        sheet.flow(case.visit.site.address, LEAD, "ink_soft")
+        sheet.flow(Said(case.visit.site.address), LEAD, "ink_soft")
     amends = case.visit.amends
     if amends is not None:
         sheet.flow(f"Amends the signed visit {amends.visit}: {sentence(amends.what)}", STRONG)

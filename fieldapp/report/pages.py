@@ -132,10 +132,13 @@ def _edges(sheet: Sheet, case: Case, page: int, count: int) -> None:
         sheet.put(middle, _TOP_LINE, "INVENTED, a demonstration", SMALL, "ink", "middle")
     y = FOOT - 8
     sheet.stroke(((LEFT, y), (RIGHT, y)), 0.7, "line")
-    for i, line in enumerate(sheet.lines(DEFERENCE, WIDTH, SMALL)):
+    lines = sheet.lines(DEFERENCE, WIDTH, SMALL)
+    for i, line in enumerate(lines):
         sheet.put(LEFT, FOOT + 4 + i * SMALL.leading, line, SMALL, "ink_soft")
     mark = f"Visit {case.visit.id} · record …{case.record_hash[-HASH_DIGITS:]}"
-    sheet.put(RIGHT, FOOT + 4 + SMALL.leading, mark, SMALL, "ink", "end")
+    fits = sheet.width(lines[-1], SMALL) + sheet.width(mark, SMALL) < WIDTH
+    row = len(lines) - 1 if fits else len(lines)
+    sheet.put(RIGHT, FOOT + 4 + row * SMALL.leading, mark, SMALL, "ink", "end")
 
 
 def _finished(sheet: Sheet, case: Case) -> bytes:

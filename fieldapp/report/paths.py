@@ -9,6 +9,7 @@ from checks.path import Station
 from checks.record import Attachment, ChargingPoint
 from checks.verdict import WORST_FIRST, Verdict
 from fieldapp.figures import StationMark, color_of, one_line, verdict_mark
+from fieldapp.language import Said, say
 from fieldapp.report.layout import LEFT, WIDTH
 from fieldapp.report.sheet import SMALL, STRONG, Para, Sheet
 from fieldapp.report.table import Shaped, Table
@@ -26,7 +27,7 @@ def path_strip(sheet: Sheet, summary: PointSummary, point: ChargingPoint) -> Non
     sheet.y += scene.height * _SCALE + SMALL.leading + 2
     x, foot = LEFT, sheet.y - 3
     for station in summary.beside:
-        words = f"{station.title} {station.verdict}"
+        words = Said(f"{say(station.title)} {say(station.verdict)}")
         sheet.scene(verdict_mark(station.verdict), x, foot - 8.5, 10 / 24)
         sheet.put(x + 14, foot, words, SMALL, color_of(station.verdict))
         x += 32 + sheet.width(words, SMALL)

@@ -8,6 +8,7 @@ from checks.assess import Row
 from checks.record import SITE, Entry
 from checks.verdict import Verdict
 from fieldapp.figures import color_of, verdict_mark
+from fieldapp.language import Said
 from fieldapp.report.drawings import Drawing, drawings
 from fieldapp.report.layout import LEFT, RIGHT, WIDTH
 from fieldapp.report.paths import installed, path_strip, states
@@ -172,6 +173,6 @@ def noted(entry: Entry) -> Iterator[Para]:
     if entry.after_mending:
         yield Para("Repeated after something was mended on site.")
     if entry.note:
-        yield Para(entry.note, "Note")
+        yield Para(Said(entry.note), "Note")
     if entry.photos:
         yield Para(", ".join(f"photo {photo.name[:8]}" for photo in entry.photos))

@@ -11,7 +11,9 @@ from typing import Any, Final
 from fpdf import FPDF
 
 from checks.quantity import UNITS, with_minus_signs
+from fieldapp import language
 from fieldapp.figures import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
+from fieldapp.language import Said, say
 from fieldapp.report.layout import BOTTOM, LEFT, PAGE, RIGHT, SPINE, TOP, WIDTH
 from fieldapp.theme import FONT_FILES, PALETTES, asset, rgb
 
@@ -65,7 +67,7 @@ class Sheet:
         self.pdf.set_auto_page_break(False)
         self.pdf.set_margin(0)
         self.pdf.set_creation_date(at)
-        self.pdf.set_lang("en-US")
+        self.pdf.set_lang(language.tag())
         for weight, file in FONT_FILES.items():
             self.pdf.add_font(f"page{weight}", "", str(asset(file)))
         self._fonts = {weight: self.pdf.fonts[f"page{weight}"] for weight in FONT_FILES}
@@ -114,24 +116,27 @@ class Sheet:
     # -- text ----------------------------------------------------------------------------------
     def width(self, text: str, style: Style = BODY) -> float:
         """Width of one line of text, in points."""
+        return self._advance(say(text), style)
+
+    def _advance(self, text: str, style: Style) -> float:
         advance = self._fonts[style.weight].cw
         return float(sum(advance[ord(c)] for c in self.clean(text))) * style.size / 1000
 
     def lines(self, text: str, width: float, style: Style = BODY) -> list[str]:
         """Break a text into lines that fit the width; a word that is wider alone is broken."""
         lines: list[str] = []
-        for paragraph in text.split("\n"):
+        for paragraph in say(text).split("\n"):
             line = ""
             for word in _words(paragraph):
                 for piece in self._pieces(word, width, style):
                     longer = f"{line} {piece}" if line else piece
-                    if line and self.width(longer, style) > width:
+                    if line and self._advance(longer, style) > width:
                         lines.append(line)
                         line = piece
                     else:
                         line = longer
             lines.append(line)
-        return lines
+        return [*map(Said, lines)]
 
     def put(
         self,
@@ -143,7 +148,7 @@ class Sheet:
         anchor: str = "start",
     ) -> None:
         """Set one line of text at a place."""
-        words = self.clean(text)
+        words = Said(self.clean(say(text)))
         if anchor != "start":
             x -= self.width(words, style) * (1.0 if anchor == "end" else 0.5)
         self.pdf.set_font(f"page{style.weight}", "", style.size)
@@ -206,7 +211,7 @@ class Sheet:
         self.y += 16 if self.y > TOP else 0
         self.need(SECTION.leading + room)
         self.pdf.set_y(self.y)
-        self.pdf.start_section(self.clean(title))
+        self.pdf.start_section(self.clean(say(title)))
         self.y += SECTION.leading
         middle = self.y - SECTION.leading * 0.25 - SECTION.size * _MIDDLE
         self.disc((SPINE, middle), 5.5, "accent")
@@ -311,11 +316,11 @@ class Sheet:
         )
 
     def _pieces(self, word: str, width: float, style: Style) -> list[str]:
-        if self.width(word, style) <= width:
+        if self._advance(word, style) <= width:
             return [word]
         pieces = [""]
         for letter in self.clean(word):
-            if pieces[-1] and self.width(pieces[-1] + letter, style) > width:
+            if pieces[-1] and self._advance(pieces[-1] + letter, style) > width:
                 pieces.append("")
             pieces[-1] += letter
         return pieces

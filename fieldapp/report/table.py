@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from fieldapp.figures import Scene
+from fieldapp.language import Said, say
 from fieldapp.report.layout import BOTTOM, LEFT, TOP
 from fieldapp.report.sheet import SMALL, Para, Sheet, Style
 
@@ -145,7 +146,7 @@ class Table:
         for para in cell:
             shape = para.shape if isinstance(para, Shaped) else None
             indent = _INDENT if shape is not None else 0.0
-            words = f"{para.label}: {para.text}" if para.label else para.text
+            words = Said(f"{say(para.label)}: {say(para.text)}") if para.label else para.text
             style = Style(para.style.weight, SMALL.size, LEADING)
             for n, text in enumerate(self.sheet.lines(words, width - indent, style)):
                 yield _Line(x + indent, text, style, para.color, None if n else shape)

@@ -5,6 +5,7 @@ from typing import Final
 from kivy.uix.widget import Widget
 
 from checks.record import Instrument, InstrumentKind
+from fieldapp.language import Said
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import kit_line
 from fieldapp.screens.rows import StandingRow
@@ -52,7 +53,7 @@ class KitScreen(Screen):
     def fill(self) -> None:
         """List them."""
         walk = self.walk
-        self.title, self.subtitle = "Instruments", walk.visit.site.name
+        self.title, self.subtitle = "Instruments", Said(walk.visit.site.name)
         rows: list[Widget] = [
             StandingRow(title=i.name, subtitle=self._line(i), key=i.id, chosen=self._chosen)
             for i in walk.visit.instruments

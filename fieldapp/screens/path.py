@@ -3,16 +3,33 @@
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
 from checks.trends import PointTrend
+from fieldapp.figures import text_width
+from fieldapp.language import Said
 from fieldapp.screens.diagram import path_diagram
+from fieldapp.screens.guide import Guide
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.onward import onward
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import STAYS_ON_STILL, load_back
+from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.thread import is_service_call
-from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, VerdictTag, Words
+from fieldapp.widgets import (
+    Card,
+    KeyButton,
+    KeyRow,
+    SceneView,
+    SeverityBanner,
+    VerdictTag,
+    Words,
+    theme,
+)
+
+_TAG_GAP_DP = 20  # inside the tag, and what keeps its word whole
 
 
 class StatusCard(Card):
@@ -26,7 +43,16 @@ class StatusCard(Card):
 
 
 class PathScreen(Screen):
-    """The one-line diagram of one charging point, and one key for what comes next."""
+    """The one-line diagram of one charging point, and one key for what comes next.
+
+    A flat window shows the whole path in columns; what is said of it moves into the header.
+    """
+
+    is_across = BooleanProperty(True)
+
+    def __init__(self, guide: Guide) -> None:
+        super().__init__(guide)
+        self._tag: VerdictTag | None = None
 
     def up(self) -> None:
         """Close the visit; all of it is on disk."""
@@ -36,31 +62,50 @@ class PathScreen(Screen):
         """Show where the walk stands."""
         walk = self.walk
         done, total = walk.progress
-        self.title = walk.visit.site.name or "Visit"
+        self.title = Said(walk.visit.site.name) or "Visit"
         self.subtitle = f"{walk.point.name} · {walk.visit.kind}"
         self.progress = done / total if total else 0.0
-        changed = self.guide.desk.trends(walk)
-        body = self._body(f"{done} of {total} checks have an entry")
-        self.put(body=[*body, *self._more(changed)], actions=self._actions(changed))
-
-    def _body(self, told: str) -> list[Widget]:
-        walk = self.walk
         summary = next(p for p in walk.assessment.points if p.point == walk.point_id)
         state = f"Circuit: {walk.state}" if walk.state else "Circuit: state not recorded yet"
         if walk.is_signed:
             state = "Signed: this record is closed"
-        body: list[Widget] = []
-        if walk.visit.is_invented:
-            body.append(Words(text="Invented: people, place and readings are made up."))
-        body.append(StatusCard(str(summary.verdict), state, told))
+        told = f"{done} of {total} checks have an entry"
+        changed = self.guide.desk.trends(walk)
+        is_low = self.is_flat and theme.text_scale < LARGE_TEXT
+        first: list[Widget] = []
         if walk.stays_on and not walk.is_signed:
-            body.insert(0, SeverityBanner(severity="danger", text=STAYS_ON_STILL))
+            first.append(SeverityBanner(severity="danger", text=STAYS_ON_STILL))
+        self._tell(str(summary.verdict) if is_low else "")
+        if is_low:
+            self.subtitle = " · ".join((self.subtitle, state, told))
+            rest: list[Widget] = _in_rows(self._more(changed))
+            self.put(body=[*first, *self._body(), *rest], actions=self._actions(changed))
+        else:
+            first.append(StatusCard(str(summary.verdict), state, told))
+            rest = [*self._more(changed)]
+            self.put(glance=first, body=[*self._body(), *rest], actions=self._actions(changed))
+
+    def _tell(self, verdict: str) -> None:
+        """Put the verdict of the point into the header, or take it out."""
+        if self._tag is not None:
+            self.header.ids.line.remove_widget(self._tag)
+            self._tag = None
+        if verdict:
+            width = theme.px["reading"] + dp(_TAG_GAP_DP) + text_width(verdict, theme.px["action"])
+            self._tag = VerdictTag(verdict=verdict, size_hint_x=None, width=width)
+            self.add_to_header(self._tag)
+
+    def _body(self) -> list[Widget]:
+        walk = self.walk
+        body: list[Widget] = []
         if not self.guide.shows_path_beside:
             card = Card(padding=0)
-            view = SceneView(build=path_diagram(walk))
+            view = SceneView(build=path_diagram(walk, is_folded=self.is_flat))
             view.bind(on_hit=lambda _, station: self._station(station))
             card.add_widget(view)
             body.append(card)
+        if walk.visit.is_invented:
+            body.append(Words(text="Invented: people, place and readings are made up."))
         return body
 
     def _more(self, changed: Sequence[PointTrend]) -> list[KeyButton]:
@@ -128,3 +173,14 @@ class PathScreen(Screen):
     def room_changed(self) -> None:
         """Draw the path here, or leave it to what stands beside."""
         self.fill()
+
+
+def _in_rows(keys: Sequence[KeyButton]) -> list[Widget]:
+    """Put keys side by side, two a row."""
+    rows: list[Widget] = []
+    for at in range(0, len(keys), 2):
+        row = KeyRow()
+        for each in keys[at : at + 2]:
+            row.add_widget(each)
+        rows.append(row)
+    return rows

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from kivy.uix.widget import Widget
 
 from checks.assess import PointSummary
+from fieldapp.language import Said
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.walk import forms
@@ -18,7 +19,7 @@ class PointsScreen(Screen):
     def fill(self) -> None:
         """List the points with their verdicts."""
         walk = self.walk
-        self.title, self.subtitle = "Charging points", walk.visit.site.name
+        self.title, self.subtitle = "Charging points", Said(walk.visit.site.name)
         rows: list[Widget] = [_row(walk, p, self._chosen) for p in walk.assessment.points]
         rows.append(key("Another visit to this site", self._visit_again))
         actions: list[KeyButton] = []

@@ -10,6 +10,7 @@ from checks.assess import Row
 from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict
 from fieldapp.figures import color_of, stairs, verdict_mark
+from fieldapp.language import Said
 from fieldapp.screens.compared import compared
 from fieldapp.screens.curve import curve
 from fieldapp.screens.evidence import tiles, with_photos
@@ -72,10 +73,11 @@ class ResultScreen(Screen):
         self.subtitle = where(self.walk, row.station, row.subject)
         done, total = self.walk.progress
         self.progress = done / total if total else 0.0
-        self.put(body=self._body(row), actions=self._keys(row))
+        glance = (self._verdict(row.judgement),)
+        self.put(body=self._body(row), glance=glance, actions=self._keys(row))
 
-    def _body(self, row: Row) -> list[Widget]:
-        judged = row.judgement
+    def _verdict(self, judged: Judgement) -> Card:
+        """Return the verdict with what was measured and its margin."""
         card = Card()
         card.add_widget(BigVerdict(judged.verdict))
         if judged.measured is not None:
@@ -85,10 +87,13 @@ class ResultScreen(Screen):
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
             card.add_widget(Words(text=margin_line(judged.margin), strong=True))
+        return card
+
+    def _body(self, row: Row) -> list[Widget]:
+        judged = row.judgement
         here = row.check, row.subject
         repeats = self.walk.assessment.repeats
         body: list[Widget] = [
-            card,
             *(compared(r) for r in repeats if (r.after.check, r.after.subject) == here),
             *_explained(judged, opens=self.walk.visit.role.opens),
             *_figures(judged),
@@ -101,7 +106,7 @@ class ResultScreen(Screen):
         body += _told("How it was worked out", "\n".join(_working(judged)))
         entry = self._entry(row)
         if entry is not None:
-            body += _told("Note", entry.note)
+            body += _told("Note", Said(entry.note))
             if entry.photos:
                 body.append(tiles(self.guide, entry.photos, lambda name: self._photos(entry, name)))
         return [*body, *self._again(row)]
@@ -121,8 +126,7 @@ class ResultScreen(Screen):
         keys = []
         if row.judgement.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE):
             keys.append(key("Mended: measure again", lambda: self._begin(row, mended=True)))
-        else:
-            keys.append(key("Measure again", lambda: self._begin(row)))
+        keys.append(key("Measure again", lambda: self._begin(row)))
         if walk.undoes(row.entry):
             left_out = row.judgement.verdict is Verdict.NOT_MEASURED
             words = "Undo: not left out" if left_out else "Undo: change the answers"

@@ -5,6 +5,8 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from checks.record import Person
+from fieldapp import language
+from fieldapp.language import LANGUAGES, NOT_REVIEWED, REVIEWED
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.kit import add_key
 from fieldapp.screens.phrases import kit_line
@@ -46,6 +48,7 @@ class SettingsScreen(Screen):
             body.append(entry)
         body += [_head("Light"), self._themes(), _head("Text size"), self._text_sizes()]
         body += [_head("Units offered first"), self._units()]
+        body += [_head("Language"), *self._languages()]
         body += [_head("Kit of new visits"), *self._kit()]
         begin = self.of == "name"
         words = "Go on to the new visit" if begin else "Done"
@@ -87,6 +90,18 @@ class SettingsScreen(Screen):
     @guarded
     def _set_units(self, system: str) -> None:
         self.guide.desk.set(is_customary=system == "customary")
+
+    def _languages(self) -> list[Widget]:
+        chosen = self.guide.desk.settings.language
+        rows = ChoiceList(options=list(LANGUAGES.items()), selected=chosen)
+        rows.bind(on_choice=lambda _, code: self._set_language(code))
+        return [rows] if chosen in REVIEWED else [rows, Words(text=NOT_REVIEWED, tone="ink_soft")]
+
+    @guarded
+    def _set_language(self, code: str) -> None:
+        self.guide.desk.set(language=code)
+        language.use(code)
+        self.guide.go("settings", self.of)
 
     def _kit(self) -> list[Widget]:
         return [

@@ -2,7 +2,7 @@
 
 import secrets
 from dataclasses import dataclass
-from typing import Annotated, Any, Final, TypedDict
+from typing import Annotated, Any, Final, Literal, TypedDict
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
@@ -14,6 +14,7 @@ from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
 from checks.trends import PointTrend, Seen, trends
 from checks.verdict import Verdict
+from fieldapp.language import ENGLISH
 from fieldapp.store import Listing, MadeBy, Seal, Store, Stored, record_sha256
 from fieldapp.theme import MAX_TEXT_SCALE
 from fieldapp.walk import forms
@@ -53,6 +54,8 @@ class Settings(BaseModel):
         Factor on the text, 1 to `fieldapp.theme.MAX_TEXT_SCALE`. [unitless]
     is_customary : bool
         Feet, pounds and degrees Fahrenheit are offered first.
+    language : str
+        What screens and reports speak, one of `fieldapp.language.LANGUAGES`.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -62,6 +65,7 @@ class Settings(BaseModel):
     theme: str = "day"
     text_scale: Annotated[float, Field(ge=1.0, le=MAX_TEXT_SCALE)] = 1.0
     is_customary: bool = False
+    language: Literal["en", "fr", "es"] = ENGLISH
 
 
 class _New(TypedDict):

@@ -7,6 +7,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from fieldapp.figures import color_of, severity_mark, verdict_mark
+from fieldapp.language import say
 from fieldapp.widgets.slab import Slab
 
 
@@ -16,6 +17,10 @@ class Words(Label):
     role = StringProperty("body")
     tone = StringProperty("ink")
     strong = BooleanProperty(False)
+
+    def on_text(self, _: Any, text: str) -> None:
+        """Say it in the language in use."""
+        self.text = say(text)
 
 
 class VerdictTag(BoxLayout):

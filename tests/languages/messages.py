@@ -6,11 +6,20 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from pathlib import Path
 
+from fieldapp.language import BETWEEN, MONTHS, NOT_REVIEWED
+
 ROOT = Path(__file__).resolve().parents[2]
 FOLDERS = ("checks", "fieldapp")
 # The command line speaks English only; so do the invented visits.
 LEFT_OUT = ("fieldapp/cli/", "fieldapp/demo.py", "fieldapp/language.py", "fieldapp/__main__.py")
 CITED = {"Source", "Profile", "CodeProfile"}  # documents are cited by the titles they have
+# Shown inside sentences, and too short to be told from the names that the code uses.
+SHORT = (
+    *("count", "counts", "entry", "generic", "readings", "at", "of", "by", "on", "a", "up to"),
+    *("voltage", "current", "resistance", "power", "time", "ratio", "force", "torque", "length"),
+    *("temperature", "with", "for", "in", "inside the limit", "beyond the limit"),
+)
+ENDS = " ,;:·\n"  # what joins texts is no part of them
 PLACE = re.compile(r"\{\w+\}")
 _WORD = re.compile(r"[A-Za-z]{2}")
 _KV = re.compile(r"'([A-Z][a-z][^']*)'")
@@ -20,7 +29,9 @@ _SINGLE = re.compile(r"[A-Z][a-z]+(-[a-z]+)*[.:?]?")
 
 def messages() -> dict[str, list[str]]:
     """Every message, and where it stands as ``file`` names."""
-    found: defaultdict[str, list[str]] = defaultdict(list)
+    found = defaultdict(
+        list, {text: ["fieldapp/language.py"] for text in (*MONTHS, *BETWEEN, *SHORT, NOT_REVIEWED)}
+    )
     for folder in FOLDERS:
         for path in sorted((ROOT / folder).rglob("*")):
             name = path.relative_to(ROOT).as_posix()
@@ -31,7 +42,7 @@ def messages() -> dict[str, list[str]]:
                 texts = _of_python(ast.parse(path.read_text(encoding="utf-8")))
             elif path.suffix == ".kv":
                 texts = iter(_KV.findall(path.read_text(encoding="utf-8")))
-            for text in texts:
+            for text in (text.strip(ENDS) for text in texts):
                 if name not in found[text]:
                     found[text].append(name)
     return dict(found)
@@ -43,7 +54,7 @@ def composed(found: dict[str, list[str]]) -> list[str]:
 
 
 def _of_python(tree: ast.Module) -> Iterator[str]:
-    skipped = _not_shown(tree)
+    skipped, words = _not_shown(tree), _words(tree)
     for node in ast.walk(tree):
         if id(node) in skipped:
             continue
@@ -53,17 +64,20 @@ def _of_python(tree: ast.Module) -> Iterator[str]:
                 yield text
         elif isinstance(node, ast.Constant) and isinstance(node.value, str):
             text = node.value
-            if _WORD.search(text) and (" " in text.strip() or _SINGLE.fullmatch(text)):
-                yield text.strip()
+            is_shown = id(node) in words or " " in text.strip() or _SINGLE.fullmatch(text)
+            if is_shown and _WORD.search(text):
+                yield text
+
+
+def _words(tree: ast.Module) -> set[int]:
+    """Single words that are shown: the values of enumerations, and what a limit is a limit of."""
+    found: set[int] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.keyword) and node.arg == "of":
+            found.add(id(node.value))
         elif isinstance(node, ast.ClassDef) and any(_name(b) == "StrEnum" for b in node.bases):
-            yield from (
-                s.value.value
-                for s in node.body
-                if isinstance(s, ast.Assign)
-                and isinstance(s.value, ast.Constant)
-                and isinstance(s.value.value, str)
-                and _WORD.search(s.value.value)
-            )
+            found |= {id(s.value) for s in node.body if isinstance(s, ast.Assign)}
+    return found
 
 
 def _not_shown(tree: ast.Module) -> set[int]:

@@ -1,0 +1,84 @@
+"""Texts in another language: known again whole, by their fixed words, or in parts."""
+
+from collections.abc import Iterator
+from gettext import NullTranslations
+
+import pytest
+
+from fieldapp import language
+from fieldapp.language import Said, say
+
+# French of our own for messages that the code has.
+KNOWN = {
+    "Panel": "Panneau",
+    "within": "conforme",
+    "danger": "danger",
+    "at most": "au plus",
+    "Breaker condition": "État du disjoncteur",
+    "Directory": "Répertoire",
+    "{missing} missing": "{missing} : manque",
+    "{value} to {high}": "{value} à {high}",
+    "Have it mended before {crossing}": "À réparer avant {crossing}",
+    "and": "et",
+    "Mar": "mars",
+}
+
+
+class Small(NullTranslations):
+    def gettext(self, message: str) -> str:
+        return KNOWN.get(message, "")
+
+
+@pytest.fixture(autouse=True)
+def french(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    messages = [m for m in KNOWN if "{" in m]
+    made = tuple(map(language._composed_of, messages))
+    monkeypatch.setattr(language, "composed", lambda: made)
+    language.use("fr", Small())
+    yield
+    language.use(language.ENGLISH)
+
+
+def test_a_text_is_begun_and_ended_as_the_english_one() -> None:
+    assert say("Panel") == "Panneau"
+    assert say("panel") == "panneau"
+    assert say("Panel.") == "Panneau."
+    assert say("DANGER") == "DANGER"
+
+
+def test_a_composed_sentence_is_known_by_its_fixed_words_and_what_it_holds_is_said_too() -> None:
+    assert say("Have it mended before 2027-11.") == "À réparer avant 2027-11."
+    assert say("directory missing") == "répertoire : manque"
+
+
+def test_a_text_that_is_no_message_is_said_by_its_parts() -> None:
+    assert say("Panel · within") == "Panneau · conforme"
+    assert say("Directory, panel and breaker condition") == (
+        "Répertoire, panneau et état du disjoncteur"
+    )
+    assert say("at most 75 °C") == "au plus 75 °C"
+
+
+def test_few_fixed_words_say_nothing_unless_numbers_stand_between_them() -> None:
+    assert say("47 to 63 Hz") == "47 à 63 Hz"
+    assert say("Road to Nowhere") == "Road to Nowhere"
+
+
+def test_a_date_says_its_month() -> None:
+    assert say("14 Mar 2026") == "14 mars 2026"
+
+
+def test_a_persons_own_words_and_what_is_said_already_stay() -> None:
+    assert say(Said("Panel")) == "Panel"
+    assert say(say("Panel")) == "Panneau"
+
+
+def test_words_that_the_catalog_lacks_stay_english() -> None:
+    assert say("Panel · Carport outlet") == "Panneau · Carport outlet"
+
+
+def test_english_is_what_the_code_makes() -> None:
+    language.use(language.ENGLISH)
+    assert say("Panel") == "Panel"
+    assert language.tag() == "en-US"
+    assert language.caveat() == ""
