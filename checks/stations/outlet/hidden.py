@@ -3,6 +3,8 @@
 from dataclasses import replace
 from typing import Final, NamedTuple
 
+from uncertainties import ufloat
+
 from checks.check import Situation
 from checks.electrical.joint import (
     JOINT_W,
@@ -18,25 +20,25 @@ from checks.electrical.load_fit import load_line
 from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading, Place
 from checks.electrical.supply_walk import MOVEMENT
 from checks.errors import OutOfRangeError
-from checks.quantity import Number, expanded, nominal
+from checks.quantity import SQRT_3, Number, expanded, nominal
 from checks.record import SupplySystem
 from checks.source import Source
 from checks.stations.circuit_facts import conductor, full_current_a, run_length_m
 from checks.stations.outlet.loops import loop_holder
 from checks.stations.outlet.run_metal import AIR, is_air_read, metal_ohm, metal_temp_c, sound_ohm
 
-FIRST_A: Final = ("outlet.loaded_voltage.current",)
-AGAIN_A: Final = ("outlet.loaded_voltage.current_again", "outlet.loaded_voltage.current")
-SECOND_A: Final = ("outlet.loaded_voltage.second_current",)
+FIRST_A: Final = "outlet.loaded_voltage.current"
+AGAIN_A: Final = "outlet.loaded_voltage.current_again"
+SECOND_A: Final = "outlet.loaded_voltage.second_current"
 
 
 class Read(NamedTuple):
-    """One voltage of the load test: its input, what it is, and the inputs of its current."""
+    """One voltage of the load test: its input, what it is, and the input of its current."""
 
     volts: str
     place: Place
     between: Between
-    current: tuple[str, ...] = ()
+    current: str = ""
 
 
 # In the order in which they are read.
@@ -72,10 +74,36 @@ def circuit(s: Situation) -> Circuit:
 
 def _reading(s: Situation, read: Read) -> LoadReading | None:
     volts_v, at_s = s.measured(read.volts), s.taken_s(read.volts)
-    amps = [a for a in map(s.measured, read.current) if a is not None and nominal(a) > 0]
-    if volts_v is None or at_s is None or (read.current and not amps):
+    if volts_v is None or at_s is None:
         return None
-    return LoadReading(read.place, read.between, at_s, volts_v, amps[0] if amps else 0.0)
+    if not read.current:
+        return LoadReading(read.place, read.between, at_s, volts_v)
+    current_a = _current_a(s, read.current, at_s)
+    if current_a is None or nominal(current_a) <= 0:
+        return None
+    return LoadReading(read.place, read.between, at_s, volts_v, current_a)
+
+
+def _current_a(s: Situation, name: str, at_s: float) -> Number | None:
+    """Return the current at a time, or nothing. [A].
+
+    Between two readings that differ it lies on the line that joins them, and may be either: a
+    vehicle throttles by steps as well.
+    """
+    first_a, again_a = s.measured(FIRST_A), s.measured(AGAIN_A)
+    if name == SECOND_A or first_a is None or again_a is None:
+        return s.measured(name) if name == SECOND_A else first_a
+    start_s, end_s = s.taken_s(FIRST_A) or 0.0, s.taken_s(AGAIN_A) or 0.0
+    if name == AGAIN_A or not start_s < at_s < end_s or not _differ(first_a, again_a):
+        return again_a if name == AGAIN_A else first_a
+    share, half_a = (at_s - start_s) / (end_s - start_s), nominal(again_a - first_a) / 2
+    return first_a * (1 - share) + again_a * share + ufloat(0.0, abs(half_a) / SQRT_3)
+
+
+def _differ(one: Number | None, other: Number | None) -> bool:
+    if one is None or other is None:
+        return False
+    return abs(nominal(other - one)) > max(expanded(other - one), 1e-9)
 
 
 def _readings(s: Situation) -> list[LoadReading]:
@@ -94,9 +122,12 @@ def load_test(s: Situation) -> LoadLine | None:
     if not is_complete(s):
         return None
     try:
-        return load_line(circuit(s), _readings(s))
+        line = load_line(circuit(s), _readings(s))
     except OutOfRangeError:  # the readings contradict each other
         return None
+    if _differ(s.measured(FIRST_A), s.measured(AGAIN_A)):
+        return replace(line, tapered=True)  # however far: it was meant to be one step of load
+    return line
 
 
 def joint(s: Situation, line: LoadLine | None) -> Joint | None:

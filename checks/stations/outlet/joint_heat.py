@@ -5,12 +5,13 @@ from typing import Final
 from checks.check import Situation, compare, tracked, unsettled
 from checks.electrical.joint import JOINT, JOINT_W, Joint, heat_in_words
 from checks.electrical.load_line import Circuit
-from checks.quantity import nominal
+from checks.quantity import COVERAGE, expanded, nominal
 from checks.stations.outlet.hidden import mohm, notes, watts, working
 from checks.verdict import Force, Judgement, Limit, Severity, Tracked, Verdict, at_most, decide
 
 HEAT: Final = "heat in one joint"
 ALIKE_RATIO: Final = 0.1  # a test this near to full current is told once
+JOINT_WHY: Final = "A joint with that much heat loosens, oxidizes and burns, and no breaker sees it"
 SETTLING: Final = 3  # readings that are named as settling it; the working names all
 
 
@@ -20,7 +21,7 @@ def heat_limit() -> Limit:
 
 
 def heat_part(found: Joint, full_a: float) -> Judgement | None:
-    """Judge a hidden joint where the readings show one or rule one out; else return nothing."""
+    """Judge a hidden joint where the readings show one, speak for one or rule one out."""
     if not found.is_plausible:
         return unsettled(
             f"The run has {mohm(found.branch_ohm)}, less than its metal as recorded with "
@@ -30,7 +31,7 @@ def heat_part(found: Joint, full_a: float) -> Judgement | None:
         )
     heat_w, limit = found.full_heat_w(full_a), heat_limit()
     if not found.is_sure and decide(heat_w, (limit,)) is not Verdict.WITHIN:
-        return None
+        return _likely(found, full_a)
     return compare(
         heat_w,
         "W",
@@ -43,6 +44,24 @@ def heat_part(found: Joint, full_a: float) -> Judgement | None:
         severity=Severity.DANGER,
         settles=_settling(found, full_a),
         of=HEAT,
+    )
+
+
+def _likely(found: Joint, full_a: float) -> Judgement | None:
+    """Return what the readings speak for and do not show; nothing where they hardly do."""
+    heat_w = found.full_heat_w(full_a)
+    if nominal(heat_w) < max(JOINT_W, expanded(heat_w) / COVERAGE):
+        return None
+    settling = _settling(found, full_a)
+    return unsettled(
+        f"The readings speak for a joint {_between(found)} and do not show it: {watts(heat_w)} of "
+        f"heat at {full_a:g} A, if it is one joint",
+        settling,
+        remedy=settling,
+        why=JOINT_WHY,
+        severity=Severity.NOTICE,
+        limits=(heat_limit(),),
+        sources=(JOINT,),
     )
 
 
@@ -61,6 +80,8 @@ def not_ruled_out(found: Joint | None, full_a: float) -> str:
     if found is None or not found.is_plausible:
         return ""
     words = f"; hidden joints: up to {found.most_heat_w(full_a):.0f} W not ruled out"
+    if found.line.supply is None:
+        words += " without the volts at the panel"
     return ". ".join((words, *notes(found.line)))
 
 

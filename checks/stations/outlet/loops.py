@@ -138,8 +138,8 @@ def _part(s: Situation, loop: Loop, loop_ohm: Number, held_by: str) -> Judgement
         loop_ohm,
         "Ω",
         (limit,),
-        explanation=f"{loop.words} has {nominal(loop_ohm):.2f} Ω, of which supply, metal and "
-        f"sound joints explain {limit.value:.3f} Ω at the most{where}",
+        explanation=f"From {loop.words} there are {nominal(loop_ohm):.2f} Ω, of which supply, "
+        f"metal and sound joints explain {limit.value:.3f} Ω at the most{where}",
         why="A fault to ground may draw too little to open the breaker, and leaves metal alive"
         if is_ground
         else "A connection with resistance of its own heats under load until it burns",
@@ -169,8 +169,8 @@ def _left_open(s: Situation, judged: Collection[tuple[str, str]]) -> list[Judgem
         if loop_ohm is not None and pair not in judged:
             parts.append(
                 unsettled(
-                    f"{_words(pair)} has {nominal(loop_ohm):.2f} Ω, and nothing says what is "
-                    "right: its ground is no wire of a known size",
+                    f"From {_words(pair)} there are {nominal(loop_ohm):.2f} Ω, and nothing says "
+                    "what is right: its ground is no wire of a known size",
                     "Record the grounding conductor at the run, or read its ohms dead",
                     severity=Severity.NOTICE,
                 )

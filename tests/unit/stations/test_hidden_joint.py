@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from checks.check import Measurement, Rating
-from checks.record import SupplySystem
+from checks.record import Reading, SupplySystem, Visit
 from checks.stations.all import BY_ID
 from checks.verdict import Severity, Verdict
-from tests.builders import level_1, point
+from tests.builders import judge, level_1, point, visit, with_entries
 from tests.unit.stations.outlet_entries import (
     CHARGER,
     HOT,
@@ -78,6 +78,25 @@ def line_of(judged: Any, start: str) -> tuple[float, float]:
     return float(numbers[-1][0]), float(numbers[-1][1])
 
 
+def stamped(made: Visit, **at_s: int) -> Visit:
+    """The visit with the second current 2 min after the first, and readings so many s after it."""
+    later = {"current_again": 120, "outlet_again": 125, **at_s}
+    entries = [
+        e.model_copy(
+            update={
+                "answers": tuple(
+                    a.model_copy(update={"at": f"2025-06-02T12:0{s // 60}:{s % 60:02d}Z"})
+                    if (s := later.get(a.input)) is not None and isinstance(a, Reading)
+                    else a
+                    for a in e.answers
+                )
+            }
+        )
+        for e in made.entries
+    ]
+    return made.model_copy(update={"entries": tuple(entries)})
+
+
 class TestHiddenJoint:
     def judged(self, entries: Entries, **over: Any) -> Any:
         return found(CHECK, {**CHARGER, **RUN, **entries}, **over)
@@ -106,6 +125,16 @@ class TestHiddenJoint:
         assert judged.verdict is Verdict.WITHIN
         assert re.search(r"hidden joints: up to \d+ W not ruled out", judged.explanation)
 
+    def test_a_joint_that_the_readings_speak_for_and_do_not_show_is_left_open(self):
+        # 70 mΩ at 32 A are 72 W (Joule); without the panel the supply may be 10 to 100 mΩ
+        entries = volts_of((0.0, 0.070))
+        outlet = {k: v for k, v in entries[CHECK].items() if "panel" not in k and k[0] != "l"}
+        judged = self.judged({CHECK: outlet})
+        assert (judged.verdict, judged.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
+        assert "do not show it" in judged.explanation
+        assert judged.settles.startswith("Read volts at the panel as well")
+        assert "at most 10 W" in map(str, judged.limits)
+
     def test_a_second_current_makes_it_surer(self):
         one = self.judged(volts_of((0.00185, 0.06185)))
         two = self.judged(volts_of((0.00185, 0.06185), (31.6, 30.0)))
@@ -128,7 +157,9 @@ class TestHiddenJoint:
         start = "left for a hidden joint:"
         assert line_of(moved, start)[1] > line_of(still, start)[1]
 
-    @pytest.mark.parametrize(("amps", "is_noticed"), [("31.5 A", False), ("28.4 A", True)])
+    @pytest.mark.parametrize(
+        ("amps", "is_noticed"), [("31.5 A", False), ("28.4 A", True), ("20.0 A", True)]
+    )
     def test_a_vehicle_that_throttles_is_noticed(self, amps: str, is_noticed: bool):
         # 10 % less than 31.6 A is more than the clamp's two errors differ by: its gain is shared,
         # its counts are ±0.5 A each
@@ -136,6 +167,15 @@ class TestHiddenJoint:
         judged = self.judged(load_test(**HOT, current_again=amps, outlet_again=volts))
         assert ("The current changed" in judged.explanation) is is_noticed
         assert judged.severity is Severity.DANGER
+
+    def test_a_reading_between_two_currents_that_differ_is_known_less_well(self):
+        entries = {**CHARGER, **RUN, **load_test(**HOT, current_again="24.0 A")}
+        made = with_entries(visit(points=(point(),)), entries)
+        early, between = (judge(stamped(made, panel_loaded=at), CHECK) for at in (0, 100))
+        start = "supply up to the panel:"
+        assert line_of(between, start)[1] > 1.2 * line_of(early, start)[1]
+        # fewer amperes made the same drop: 31.6 A at first, 24.0 A two minutes later
+        assert line_of(between, start)[0] > 1.1 * line_of(early, start)[0]
 
     def test_what_cannot_be_told_apart_and_what_would_tell_more_is_said(self):
         judged = self.judged(load_test(**HOT))

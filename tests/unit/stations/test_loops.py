@@ -99,7 +99,7 @@ class TestLoops:
         loops = {**self.SOUND[self.CHECK], "l1_ground": "2.50 Ω"}
         judged = found(self.CHECK, {**raceway, self.CHECK: loops}, kind=VisitKind.SERVICE_CALL)
         assert judged.verdict is Verdict.BORDERLINE
-        assert "L1 to ground has 2.50 Ω" in judged.explanation
+        assert "From L1 to ground there are 2.50 Ω" in judged.explanation
         assert "no wire" in judged.explanation
 
     def test_without_the_run_nothing_is_judged(self):
