@@ -30,7 +30,7 @@ from checks.quantity import COVERAGE, Number, amount, expanded, nominal
 from checks.source import Basis, Source, judgement
 from checks.stations.circuit_facts import full_current_a
 from checks.stations.warmth.place import ALONE, SURFACE, Place, like_limit, termination_limits
-from checks.stations.warmth.series import HeatSeries, heating_curve
+from checks.stations.warmth.series import HeatSeries, heating_curve, is_full
 from checks.stations.warmth.words import ended, said
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most, decide
 
@@ -46,6 +46,8 @@ STOP: Final = (
     "the breaker and lock it. Do not pull the plug or connector while it is hot"
 )
 HEAT: Final = "Heat at a contact makes it worse, faster each time, until it burns"
+LONGER: Final = "Measure longer, or read the like part beside it with the same probe"
+MORE: Final = "Repeat at full current, or read the like part beside it with the same probe"
 LOWER: Final = "Set the charger lower, and have the contacts checked with the circuit dead"
 STOP_SOURCES: Final = {
     Stop.SIGN: judgement("smell, discoloration, smoke or damage ends a test"),
@@ -155,7 +157,7 @@ class Heated:
             explanation=says + (more if nominal(rise_k) > AMBIENT_PROBABLE_K else ""),
             why=HEAT,
             remedy=STOP if severity is Severity.DANGER else LOWER,
-            settles="Measure longer, or read the like part beside it with the same probe",
+            settles=LONGER if is_full(nominal(self.last.current_a), self.full_a) else MORE,
             severity=severity,
             of="rise at full current",
             sources=(EXPONENTS,),

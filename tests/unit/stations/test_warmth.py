@@ -100,6 +100,14 @@ def test_at_less_than_full_current_the_end_is_scaled_by_1_6_and_2():
     assert judged.verdict is Verdict.OUTSIDE  # 10 K is 30 K or more
 
 
+def test_what_the_exponent_leaves_open_is_settled_at_full_current_not_by_more_time():
+    # 9 K at 28 A are 16 K to 18 K at 40 A, and the end is known to a kelvin or two
+    judged = heated(read(contact(9.6), 40), current=["28.0 A"])
+
+    assert judged.verdict is Verdict.BORDERLINE
+    assert judged.settles.startswith("Repeat at full current")
+
+
 def test_terminals_bear_no_more_than_their_marking():
     # 60 °C terminals, NEC 2023 110.14(C); 15 K over air of 44 °C stays below the stop at 60 °C
     warm = [f"{44 + contact(15)(t):.1f} °C" for t in range(0, 41, 2)]
