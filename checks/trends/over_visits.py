@@ -263,6 +263,7 @@ def _no_crossing(made: PointTrend, line: Trend) -> str:
 
 def _finding(made: PointTrend, interval_days: float) -> dict[str, object]:
     last = date.fromisoformat(made.readings[-1].on)
+    crossing = made.earliest or made.crossing  # the first that is not ruled out
 
     def is_near(day: str) -> bool:
         return bool(day) and (date.fromisoformat(day) - last).days <= interval_days
@@ -270,8 +271,8 @@ def _finding(made: PointTrend, interval_days: float) -> dict[str, object]:
     if is_near(made.crossing):
         return {
             "severity": Severity.CAUTION,
-            "remedy": f"Have it mended before {made.crossing[:7]}: make the circuit dead, and find "
-            "which contact or joint has aged",
+            "remedy": f"Have it mended before {crossing[:7]}: make the circuit dead, and find which "
+            "contact or joint has aged",
         }
     if is_near(made.earliest):
         return {
