@@ -271,8 +271,8 @@ def _finding(made: PointTrend, interval_days: float) -> dict[str, object]:
     if is_near(made.crossing):
         return {
             "severity": Severity.CAUTION,
-            "remedy": f"Have it mended before {crossing[:7]}: make the circuit dead, and find which "
-            "contact or joint has aged",
+            "remedy": f"Have it mended before {crossing[:7]}: make the circuit dead, and find "
+            "which contact or joint has aged",
         }
     if is_near(made.earliest):
         return {

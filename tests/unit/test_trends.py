@@ -136,7 +136,7 @@ def test_it_is_to_be_mended_before_the_first_day_that_is_not_ruled_out() -> None
     now = with_rise(seen(2025, "3.00"), ufloat(45.0, 1.0), 32.0)
     (found,) = trends(now, [with_rise(seen(2023, "3.00"), ufloat(30.0, 1.0), 32.0)])
 
-    assert (found.crossing[:7], found.earliest[:7]) == ("2026-02", "2025-12")
+    assert (found.crossing[:7], found.earliest[:7]) == ("2026-01", "2025-12")
     assert found.severity is Severity.CAUTION
     assert "mended before 2025-12" in found.remedy
 
