@@ -324,14 +324,25 @@ def decide(value: Number, limits: Sequence[Limit]) -> Verdict:
 
 
 def _decide_one(value: Number, limit: Limit) -> Verdict:
-    sign = 1.0 if limit.side is Side.AT_MOST else -1.0
-    beyond = sign * (nominal(value) - limit.value)  # positive: on the wrong side
-    spread = expanded(value)
-    slack = 1e-8 * max(1.0, abs(limit.value))  # the limit is kept to nine digits
-    if beyond - spread > slack:
+    if -_room(value, limit) - expanded(value) > _slack(limit):
         return Verdict.OUTSIDE
-    is_good = beyond + spread <= slack  # asked this way round, a NaN is never good
-    return Verdict.WITHIN if is_good and limit.source.can_prove else Verdict.BORDERLINE
+    is_good = is_met(value, limit) and limit.source.can_prove
+    return Verdict.WITHIN if is_good else Verdict.BORDERLINE
+
+
+def is_met(value: Number, limit: Limit) -> bool:
+    """Return whether the whole interval lies on the good side, whatever the limit's source."""
+    return expanded(value) - _room(value, limit) <= _slack(limit)  # a NaN is never good
+
+
+def _room(value: Number, limit: Limit) -> float:
+    """Return how far the value is from the limit; negative on the wrong side."""
+    sign = 1.0 if limit.side is Side.AT_MOST else -1.0
+    return sign * (limit.value - nominal(value))
+
+
+def _slack(limit: Limit) -> float:
+    return 1e-8 * max(1.0, abs(limit.value))  # the limit is kept to nine digits
 
 
 def margin(value: Number, limits: Sequence[Limit], symbol: str) -> Amount | None:

@@ -14,6 +14,7 @@ from checks.verdict import (
     Verdict,
     VoltageStep,
     decide,
+    is_met,
     margin,
 )
 
@@ -45,7 +46,11 @@ def seen(
     severity: Severity = Severity.WARNING,
     telling: str = "",
 ) -> Judgement:
-    """Return the judgement of something that is seen or read off, without a measured limit."""
+    """Return the judgement of something that is seen or read off, without a measured limit.
+
+    What is good by a rule that is not known well enough has nothing to mend: the rule is to be
+    read.
+    """
     verdict = Verdict.OUTSIDE
     if good:
         verdict = Verdict.WITHIN if source.can_prove else Verdict.BORDERLINE
@@ -53,9 +58,9 @@ def seen(
         verdict=verdict,
         explanation=explanation,
         why="" if verdict is Verdict.WITHIN else why,
-        remedy="" if verdict is Verdict.WITHIN else remedy,
+        remedy="" if good else remedy,
         settles="" if verdict is not Verdict.BORDERLINE else "Read the rule in the adopted edition",
-        severity=_severity(verdict, severity),
+        severity=_severity(verdict, Severity.NOTICE if good else severity),
         sources=(source,),
         telling=telling,
     )
@@ -115,9 +120,11 @@ def compare(
     limits : sequence of Limit
         All must hold.
     explanation, why, remedy, settles : str
-        The words of the judgement; remedy and why are kept for a finding only.
+        The words of the judgement; remedy and why are kept for a finding only. A value that meets
+        every limit, of which one is not known well enough, has nothing to mend.
     severity : Severity
-        When outside; a borderline one is never worse than ``caution``.
+        When outside; a borderline one is never worse than ``caution``, and a ``notice`` where only
+        the limit is in doubt.
     is_tracked : bool
         The value, at conditions that compare, is followed from visit to visit under its ``of``.
     at_a : float, optional
@@ -125,17 +132,17 @@ def compare(
     """
     verdict = decide(value, limits)
     shown = amount(value, symbol, of=of)
-    good = verdict is Verdict.WITHIN
+    is_good, is_all_met = verdict is Verdict.WITHIN, all(is_met(value, x) for x in limits)
     return Judgement(
         verdict=verdict,
         explanation=explanation,
         measured=shown,
         limits=tuple(limits),
         margin=margin(value, limits, difference_unit(symbol)),
-        why="" if good else why,
-        remedy="" if good else remedy,
+        why="" if is_good else why,
+        remedy="" if is_all_met else remedy,
         settles=_settles(value, limits, settles) if verdict is Verdict.BORDERLINE else "",
-        severity=_severity(verdict, severity),
+        severity=_severity(verdict, Severity.NOTICE if is_all_met else severity),
         sources=tuple(sources),
         working=tuple(working),
         telling=telling or f"{shown.value} {shown.unit}",

@@ -280,11 +280,23 @@ def test_remedy_and_severity_belong_to_a_finding_only():
 
 
 def test_a_borderline_one_is_never_more_than_a_caution_and_says_what_settles_it():
-    doubtful = compared(20.0, UPPER_RECALLED, severity=Severity.DANGER)
-    assert (doubtful.verdict, doubtful.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
-    assert "from memory" in doubtful.settles
-    notice = compared(20.0, UPPER_RECALLED, severity=Severity.NOTICE)
+    near = compared(ufloat(29.5, 1.0), UPPER, severity=Severity.DANGER)
+    assert (near.verdict, near.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
+    assert (near.remedy, near.settles) == ("mend", "repeat")
+    notice = compared(ufloat(29.5, 1.0), UPPER, severity=Severity.NOTICE)
     assert notice.severity is Severity.NOTICE
+
+
+def test_what_meets_a_limit_in_doubt_has_nothing_to_mend():
+    doubtful = compared(20.0, UPPER_RECALLED, severity=Severity.DANGER)
+    assert (doubtful.verdict, doubtful.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
+    assert (doubtful.remedy, "from memory" in doubtful.settles) == ("", True)
+    near = compared(ufloat(29.5, 1.0), UPPER_RECALLED)
+    assert (near.verdict, near.severity, near.remedy) == (
+        Verdict.BORDERLINE,
+        Severity.CAUTION,
+        "mend",
+    )
 
 
 def test_a_difference_of_temperatures_is_shown_as_a_rise():
@@ -325,7 +337,7 @@ def test_a_margin_is_known_no_better_than_its_value(value: object, limit_ohm: fl
 def test_a_rule_from_memory_may_warn_and_never_clears(good: bool, source: Source, verdict: Verdict):
     found = seen(good, explanation="seen", source=source, remedy="mend", why="heat")
     assert found.verdict is verdict
-    assert bool(found.remedy) is (verdict is not Verdict.WITHIN)
+    assert bool(found.remedy) is (verdict is Verdict.OUTSIDE)
     assert bool(found.settles) is (verdict is Verdict.BORDERLINE)
 
 
