@@ -7,7 +7,8 @@ the code composes: ``The {part} ends {at_full}``; what stands in its places is s
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from functools import cache, lru_cache
 from gettext import GNUTranslations, NullTranslations
 from itertools import chain, product
@@ -27,6 +28,7 @@ NOT_REVIEWED: Final = (
 )
 
 _PLACE: Final = re.compile(r"\{\w+\}")
+_NUMBER: Final = r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)"
 _PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")
 MONTHS: Final = tuple(
     ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
@@ -55,6 +57,7 @@ _JOINTS: Final = tuple(
         ),
     )
 )
+_SENTENCES: Final = (_JOINTS[0], _JOINTS[3])
 
 
 class Said(str):
@@ -108,7 +111,9 @@ class Language:
         exact = self._exact(text)
         best = _Told(exact, 0) if exact else _Told(text, len(_PLAIN.findall(text)))
         if best.left:
-            for told in chain(self._composed(text), self._in_parts(text)):
+            # a sentence takes no words of the next one, where each is known by itself
+            ways = (self._in_parts(text, _SENTENCES), self._composed(text), self._in_parts(text))
+            for told in chain(*ways):
                 best = min(best, told, key=attrgetter("left"))
                 if not best.left:
                     break
@@ -117,7 +122,7 @@ class Language:
     def _exact(self, text: str) -> str:
         for message in _as_declared(text):
             found = self._catalog.gettext(message)
-            if found:
+            if message and found:
                 return found if text in MONTHS else _as_written(found, text)
         if text.isupper() and len(text) > 1:
             return self._exact(text.lower()).upper()
@@ -137,9 +142,9 @@ class Language:
                 )
                 yield _Told(_as_written(said, text), sum(t.left for t in told))
 
-    def _in_parts(self, text: str) -> Iterator[_Told]:
+    def _in_parts(self, text: str, joints: Sequence[re.Pattern[str]] = _JOINTS) -> Iterator[_Told]:
         """Split a text at each kind of joint, and say the longest runs that are known."""
-        for joint in _JOINTS:
+        for joint in joints:
             pieces = joint.split(text)  # parts and joints in turn
             if len(pieces) > 1 and any(map(str.strip, pieces[::2])):
                 told = list(self._runs(pieces))
@@ -159,7 +164,7 @@ class Language:
     def _part(self, text: str) -> _Told:
         bare = text.strip(" ,;:\n")
         if not bare:
-            return _Told(self._catalog.gettext(text) or text, 0)
+            return _Told((text and self._catalog.gettext(text)) or text, 0)
         told = self._told(bare)
         return _Told(text.replace(bare, told.said), told.left)
 
@@ -204,7 +209,9 @@ def _composed_of(message: str) -> _Composed:
     fixed = _PLACE.split(message.removesuffix("."))
     first = fixed[0][:1]
     begun = f"[{first.lower()}{first.upper()}]" if first.isalpha() else re.escape(first)
-    pattern = "(.*?)".join((begun + re.escape(fixed[0][1:]), *map(re.escape, fixed[1:])))
+    pattern = begun + re.escape(fixed[0][1:])
+    for place, words in zip(_PLACE.findall(message), fixed[1:], strict=True):
+        pattern += (_NUMBER if place.startswith("{n_") else "(.*?)") + re.escape(words)
     longest = max((fixed[0][1:], *fixed[1:]), key=len)
     return _Composed(message, re.compile(rf"{pattern}\.?", re.DOTALL), longest)
 
@@ -237,6 +244,17 @@ def use(code: str, catalog: NullTranslations | None = None) -> None:
         _used = Language(catalog)
     else:
         _used = None if code == ENGLISH else _language(code)
+
+
+@contextmanager
+def using(code: str) -> Iterator[None]:
+    """Say everything in this language for a while."""
+    before = _code
+    use(code)
+    try:
+        yield
+    finally:
+        use(before)
 
 
 def tag() -> str:

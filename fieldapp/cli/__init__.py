@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from checks.errors import ChecksError
+from fieldapp import language
 from fieldapp.cli import judging, keeping
 from fieldapp.cli.call import BAD, FOUND, GOOD, UNFINISHED, UsageError, data_dir, one_line
 
@@ -28,7 +29,8 @@ def main(argv: Sequence[str], *, open_touch: Callable[[Path], int]) -> int:
         if args.command is None:
             return _touch(args, open_touch)
         run: Callable[[argparse.Namespace], int] = args.run
-        code = run(args)
+        with language.using(getattr(args, "language", language.ENGLISH)):
+            code = run(args)
         sys.stdout.flush()
         return code
     except BrokenPipeError:  # the reader, such as head, has seen enough

@@ -10,6 +10,7 @@ from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Visit
 from fieldapp.device.desktop import DesktopDevice
+from fieldapp.language import ENGLISH, LANGUAGES
 from fieldapp.store import atomic_write, read_json_file
 
 GOOD, FOUND, BAD, UNFINISHED = 0, 1, 2, 3
@@ -28,6 +29,13 @@ def one_line(text: str) -> str:
 def data_dir(args: argparse.Namespace) -> Path:
     """Return the folder of the visits and the signing key."""
     return args.data if args.data is not None else DesktopDevice().data_dir()
+
+
+def add_language(command: argparse.ArgumentParser) -> None:
+    """Let a command that makes a report be told its language."""
+    command.add_argument(
+        "--language", choices=LANGUAGES, default=ENGLISH, help="of the report; English by itself"
+    )
 
 
 def read(path: Path) -> tuple[Visit, Assessment]:

@@ -7,7 +7,16 @@ from pathlib import Path
 from checks.assess import Assessment
 from checks.causes import Ranking, Status
 from checks.trends import Seen, trends
-from fieldapp.cli.call import FOUND, GOOD, UNFINISHED, Commands, UsageError, read, write
+from fieldapp.cli.call import (
+    FOUND,
+    GOOD,
+    UNFINISHED,
+    Commands,
+    UsageError,
+    add_language,
+    read,
+    write,
+)
 from fieldapp.cli.printing import print_causes, print_findings, print_json, print_trends
 
 
@@ -15,6 +24,7 @@ def add_to(commands: Commands) -> None:
     """Add these commands to the others."""
     demo = commands.add_parser("demo", help="walk the invented demo visit to its signed report")
     demo.add_argument("--out", type=Path, default=Path("demo.pdf"), metavar="FILE.pdf")
+    add_language(demo)
     demo.add_argument("--visit", default="orchard", metavar="NAME", help="orchard or cottage")
     demo.set_defaults(run=_demo)
 

@@ -14,6 +14,7 @@ from fieldapp.cli.call import (
     GOOD,
     Commands,
     UsageError,
+    add_language,
     data_dir,
     judged,
     one_line,
@@ -31,6 +32,7 @@ def add_to(commands: Commands) -> None:
     """Add these commands to the others."""
     report = commands.add_parser("report", help="make the signed report of a record")
     report.add_argument("visit", type=Path, metavar="VISIT.json")
+    add_language(report)
     report.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
     report.add_argument(
         "--earlier",

@@ -8,6 +8,7 @@ from typing import Final
 from checks.assess import Assessment
 from checks.record import Visit
 from checks.trends import PointTrend
+from fieldapp.language import caveat
 from fieldapp.report import annex, basis
 from fieldapp.report.causes import causes, repeats, tag
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
@@ -132,7 +133,7 @@ def _edges(sheet: Sheet, case: Case, page: int, count: int) -> None:
         sheet.put(middle, _TOP_LINE, "INVENTED, a demonstration", SMALL, "ink", "middle")
     y = FOOT - 8
     sheet.stroke(((LEFT, y), (RIGHT, y)), 0.7, "line")
-    lines = sheet.lines(DEFERENCE, WIDTH, SMALL)
+    lines = sheet.lines(f"{DEFERENCE} {caveat()}".rstrip(), WIDTH, SMALL)
     for i, line in enumerate(lines):
         sheet.put(LEFT, FOOT + 4 + i * SMALL.leading, line, SMALL, "ink_soft")
     mark = f"Visit {case.visit.id} · record …{case.record_hash[-HASH_DIGITS:]}"

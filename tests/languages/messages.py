@@ -4,9 +4,21 @@ import ast
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator
+from itertools import chain, islice, product
 from pathlib import Path
+from typing import NamedTuple
 
 from fieldapp.language import BETWEEN, MONTHS, NOT_REVIEWED
+
+_MOST_WAYS = 8
+
+
+class Place(NamedTuple):
+    """A place in a composed sentence: what stands there, and whether it is a number."""
+
+    name: str
+    is_number: bool
+
 
 ROOT = Path(__file__).resolve().parents[2]
 FOLDERS = ("checks", "fieldapp")
@@ -15,9 +27,11 @@ LEFT_OUT = ("fieldapp/cli/", "fieldapp/demo.py", "fieldapp/language.py", "fielda
 CITED = {"Source", "Profile", "CodeProfile"}  # documents are cited by the titles they have
 # Shown inside sentences, and too short to be told from the names that the code uses.
 SHORT = (
-    *("count", "counts", "entry", "generic", "readings", "at", "of", "by", "on", "a", "up to"),
+    *("count", "counts", "entry", "generic", "readings", "at", "of", "by", "on", "up to"),
     *("voltage", "current", "resistance", "power", "time", "ratio", "force", "torque", "length"),
     *("temperature", "with", "for", "in", "inside the limit", "beyond the limit"),
+    *("inside", "beyond", "not beyond", "fits", "exceeds", "before", "after", "measured"),
+    *("calculated", "up", "down", "inlet", "plug", "charging", "nobody", "few", "many"),
 )
 ENDS = " ,;:·\n"  # what joins texts is no part of them
 PLACE = re.compile(r"\{\w+\}")
@@ -58,10 +72,11 @@ def _of_python(tree: ast.Module) -> Iterator[str]:
     for node in ast.walk(tree):
         if id(node) in skipped:
             continue
-        if isinstance(node, ast.JoinedStr):
-            text = _joined(node)
-            if " " in text and _WORD.search(PLACE.sub("", text)):
-                yield text
+        if isinstance(node, ast.JoinedStr | ast.BinOp) and _is_text(node):
+            for pieces in _ways(node):
+                text = _written(pieces)
+                if " " in text and _WORD.search(PLACE.sub("", text)):
+                    yield text
         elif isinstance(node, ast.Constant) and isinstance(node.value, str):
             text = node.value
             is_shown = id(node) in words or " " in text.strip() or _SINGLE.fullmatch(text)
@@ -86,13 +101,30 @@ def _not_shown(tree: ast.Module) -> set[int]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Module | ast.FunctionDef | ast.ClassDef):
             skipped |= {id(n.value) for n in node.body[:1] if isinstance(n, ast.Expr)}
-        elif isinstance(node, ast.JoinedStr):
-            skipped |= {id(v) for v in node.values if isinstance(v, ast.Constant)}
-        elif isinstance(node, ast.FormattedValue) and node.format_spec is not None:
-            skipped |= {id(n) for n in ast.walk(node.format_spec)}
+        elif isinstance(node, ast.JoinedStr | ast.BinOp) and _is_text(node):
+            skipped |= {id(n) for n in _inside(node)}
         elif isinstance(node, ast.Call | ast.Assign) and _is_cited(node):
             skipped |= {id(n) for n in ast.walk(node)}
     return skipped
+
+
+def _inside(node: ast.expr) -> Iterator[ast.AST]:
+    """What a composed sentence is written from, whole and in each of its ways."""
+    match node:
+        case ast.JoinedStr():
+            for value in node.values:
+                if isinstance(value, ast.FormattedValue):
+                    yield from ast.walk(value.format_spec or ast.Constant(None))
+                    yield from _inside(value.value)
+                yield value
+        case ast.BinOp() if _is_text(node):
+            for side in (node.left, node.right):
+                yield side
+                yield from _inside(side)
+        case ast.IfExp() if _is_text(node):
+            for way in (node.body, node.orelse):
+                yield way
+                yield from _inside(way)
 
 
 def _is_cited(node: ast.Call | ast.Assign) -> bool:
@@ -102,16 +134,64 @@ def _is_cited(node: ast.Call | ast.Assign) -> bool:
     return _name(node.targets[0]) == "__all__"
 
 
-def _joined(node: ast.JoinedStr) -> str:
-    """Write a composed sentence with a name for each of its places."""
-    text, used = "", Counter[str]()
-    for value in node.values:
-        if isinstance(value, ast.Constant):
-            text += str(value.value)
-        elif isinstance(value, ast.FormattedValue):
-            name = _name(value.value).strip("_").lower() or "x"
-            used[name] += 1
-            text += f"{{{name}{used[name] if used[name] > 1 else ''}}}"
+def _is_text(node: ast.AST) -> bool:
+    """Whether an expression is written as a text, in one way or in several."""
+    match node:
+        case ast.Constant():
+            return isinstance(node.value, str)
+        case ast.JoinedStr():
+            return True
+        case ast.BinOp(op=ast.Add()):
+            return _is_text(node.left) or _is_text(node.right)
+        case ast.IfExp():
+            return _is_text(node.body) and _is_text(node.orelse)
+    return False
+
+
+def _ways(node: ast.expr) -> list[list[str | Place]]:
+    """Write an expression in each way that it can come out."""
+    match node:
+        case ast.Constant(value=str()):
+            return [[node.value]]
+        case ast.JoinedStr():
+            each = [_ways(_of(value)) for value in node.values]
+            return [list(chain(*way)) for way in islice(product(*each), _MOST_WAYS)]
+        case ast.BinOp() if _is_text(node):
+            return [a + b for a in _ways(node.left) for b in _ways(node.right)][:_MOST_WAYS]
+        case ast.IfExp() if _is_text(node):
+            return [*_ways(node.body), *_ways(node.orelse)]
+        case ast.FormattedValue():
+            return [[Place(_name(node.value), _is_number(node))]]
+    return [[Place(_name(node), False)]]
+
+
+def _of(value: ast.expr) -> ast.expr:
+    """Return what stands in a place, where that is a text of several ways; else the place."""
+    if isinstance(value, ast.FormattedValue) and isinstance(value.value, ast.IfExp):
+        return value.value if _is_text(value.value) else value
+    return value
+
+
+def _is_number(value: ast.FormattedValue) -> bool:
+    if isinstance(value.value, ast.Call) and _name(value.value) == "len":
+        return True
+    spec = value.format_spec
+    last = spec.values[-1] if isinstance(spec, ast.JoinedStr) and spec.values else None
+    return isinstance(last, ast.Constant) and str(last.value)[-1:] in "gfed%"
+
+
+def _written(pieces: list[str | Place]) -> str:
+    """Write a sentence with a name for each of its places; places side by side are one."""
+    text, used, was_place = "", Counter[str](), False
+    for piece in pieces:
+        if isinstance(piece, Place):
+            name = ("n_" if piece.is_number else "") + (piece.name.strip("_").lower() or "x")
+            if not was_place:
+                used[name] += 1
+                text += f"{{{name}{used[name] if used[name] > 1 else ''}}}"
+        else:
+            text += piece
+        was_place = isinstance(piece, Place) or (was_place and not piece)
     return text
 
 
