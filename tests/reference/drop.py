@@ -262,4 +262,14 @@ CASES = (
         3.031,
         0.0005,
     ),
+    # a copper-copper joint of 102 K at 973 A may carry 990 A at 105 K: the current goes with the
+    # rise to the power 0.61, as the copper handbook has it; 0.5 A of the printed answer are 0.09 K
+    Case(
+        SUBJECT,
+        "IEC 61439-1, 10.10.2.3.1: an example worked in a public question about it",
+        lambda: heating.scaled_rise_k(102.0, 973, 990, 1 / 0.61),
+        105.0,
+        0.1,
+        is_worked=True,
+    ),
 )
