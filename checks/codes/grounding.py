@@ -53,6 +53,7 @@ def grounding_size(
     rule = profile.overcurrent.grounding
     bands = row(rule.value, material, what="material", source=rule.source)
     size = band(bands, breaker_a, what="breaker, A", source=rule.source)
+    alone = size
     lines = [f"breaker {breaker_a:g} A: {size} {material} ({rule.source})"]
     sources = [rule.source]
     enlarged = profile.overcurrent.is_grounding_enlarged
@@ -60,8 +61,9 @@ def grounding_size(
         tolerance = profile.overcurrent.upsizing_tolerance_ratio
         short = tolerance if is_rounding_excused else None
         size, line = _in_proportion(profile, size, (required_size, installed_size), short)
-        lines.append(line)
-        sources += [enlarged.source, profile.conductors.area_cmil.source]
+        lines.append(f"{line} ({enlarged.source})")
+        sources.insert(0 if size != alone else 1, enlarged.source)
+        sources.append(profile.conductors.area_cmil.source)
         sources += [] if short is None else [short.source]
     if installed_size and _area(profile, size) > _area(profile, installed_size):
         size = installed_size
@@ -84,7 +86,7 @@ def _in_proportion(
     excuse = "" if short is None else f"; {100 * short.value:g} % short allowed, {short.source}"
     line = (
         f"conductors {required_size} enlarged to {installed_size}: × {ratio:.4f}, "
-        f"{needed:.1f} circular mils, {chosen} ({areas.source}{excuse})"
+        f"{needed:.1f} circular mils by {areas.source}, {chosen}{excuse}"
     )
     return chosen, line
 

@@ -93,6 +93,7 @@ def _judge_size(s: Situation) -> Judgement:
     limit = _limit(needed, material or "copper")
     if kind is None or size is None or material is None:
         return not_measured(f"Of copper at least {_copper(s)}", (limit,) if material else ())
+    remedy, severity = _mending(s, size, material, needed.size)
     return _judge_rounding(s, size, material, limit) or compare(
         _area_m2(size),
         "mm²",
@@ -100,11 +101,27 @@ def _judge_size(s: Situation) -> Judgement:
         explanation=f"Grounding conductor {size} {material}; a {breaker_a(s):g} A breaker and "
         f"these conductors ask for {needed.size} {material} or larger",
         why="A grounding conductor that is too small may burn open before the breaker trips",
-        remedy=f"Pull a grounding conductor of {needed.size} {material} or larger",
-        severity=Severity.WARNING,
+        remedy=remedy,
+        severity=severity,
         telling=size,
         working=needed.working,
         sources=needed.sources,
+    )
+
+
+def _mending(s: Situation, size: str, material: str, needed: str) -> tuple[str, Severity]:
+    """Return what to do where it is too small, and how bad that is.
+
+    What the breaker asks for knows no exception; what enlarged conductors ask beyond that does:
+    NEC 250.122(B).
+    """
+    alone = grounding_size(s.code, breaker_a(s) or 0.0, material)
+    if _area_m2(size) < _area_m2(alone.size):
+        return f"Pull a grounding conductor of {needed} {material} or larger", Severity.WARNING
+    return (
+        f"Pull a grounding conductor of {needed} {material} or larger, or have a qualified person "
+        "show, where the code lets one, that this one carries the fault current",
+        Severity.CAUTION,
     )
 
 

@@ -44,6 +44,22 @@ def test_the_grounding_conductor_grows_with_conductors_enlarged_for_drop():
     assert judge(made, "run.grounding_conductor").verdict is Verdict.WITHIN
 
 
+def test_a_ground_that_only_enlarged_conductors_outgrew_may_be_shown_to_be_enough():
+    # NEC 2023 250.122(B): a qualified person may size by 250.4(A)(5) instead; 10 AWG is what table
+    # 250.122 asks on 60 A, 12 AWG is not
+    enlarged = {"size": "3 AWG"}
+    found = judge(circuit(run_conductor=enlarged), "run.grounding_conductor")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
+    assert "qualified person" in found.remedy
+    assert "250.122(B)" in str(found.limits[0].source)
+    small = {"size": "12 AWG"}
+    found = judge(
+        circuit(run_conductor=enlarged, run_grounding_conductor=small), "run.grounding_conductor"
+    )
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    assert "qualified person" not in found.remedy
+
+
 def test_a_ground_that_only_rounding_makes_too_small_is_left_to_the_authority():
     # 60 A, 6 → 4 AWG: 41 740/26 240 × 10 380 = 16 511.5, 8 AWG is printed with 16 510 (NEC 2023
     # chapter 9 table 8); by ASTM B258 both grew by two gauge numbers
