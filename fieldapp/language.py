@@ -15,7 +15,7 @@ from itertools import chain, product
 from operator import attrgetter
 from typing import Final, NamedTuple
 
-from checks.quantity import UNITS
+from checks.quantity import UNITS, with_minus_signs
 from fieldapp.theme import asset
 
 ENGLISH: Final = "en"
@@ -278,8 +278,11 @@ def say(text: str) -> str:
     Returns
     -------
     str
-        What to show. Words that the catalog lacks stay English.
+        What to show. Words that the catalog lacks stay English; a number's minus is a sign of its
+        own.
     """
-    if _used is None or isinstance(text, Said) or not text:
+    if isinstance(text, Said) or not text:
         return text
-    return _used.say(text)
+    if _used is None:
+        return with_minus_signs(text)
+    return Said(with_minus_signs(_used.say(text)))

@@ -20,7 +20,6 @@ from fieldapp.figures.scene import (
     Scene,
     Text,
     text_width,
-    true_minus,
     wrapped,
 )
 from fieldapp.figures.signature import SIGNATURE_ASPECT, signature
@@ -64,7 +63,6 @@ __all__ = [
     "text_width",
     "trend_plot",
     "trend_scene",
-    "true_minus",
     "verdict_mark",
     "wrapped",
 ]

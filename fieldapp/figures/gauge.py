@@ -16,7 +16,6 @@ from fieldapp.figures.scene import (
     Scene,
     Text,
     text_width,
-    true_minus,
 )
 
 Side = Literal["below", "above", "between"]
@@ -170,12 +169,11 @@ class _Gauge:
         row = self.size * LEADING
         last_end = -1.0
         for limit in self.limits:
-            label = true_minus(limit.label)
-            half = min(text_width(label, self.size), self.width) / 2
+            half = min(text_width(limit.label, self.size), self.width) / 2
             x = min(max(self.x(limit.value), half), self.width - half)
             if last_end >= 0 and x - half < last_end + 8:
                 y += row
             at = (x, y + row / 2)
-            items.append(Text(at, label, self.size, "ink", "middle", "semibold"))
+            items.append(Text(at, limit.label, self.size, "ink", "middle", "semibold"))
             last_end = x + half
         return items, y + row

@@ -19,7 +19,6 @@ from fieldapp.figures.scene import (
     Text,
     dashed,
     text_width,
-    true_minus,
 )
 from fieldapp.figures.ticks import nice_ticks
 
@@ -122,7 +121,7 @@ class _Heating:
             y = self.y(tick)
             self.items.append(Line((self.left, y), (self.right, y), 1, "rule"))
             at = (self.left - _GAP / 2, y)
-            self.words.append(Text(at, true_minus(f"{tick:g}"), self.size, "ink_soft", "end"))
+            self.words.append(Text(at, f"{tick:g}", self.size, "ink_soft", "end"))
         self.words.append(Text((0, self.row / 2 - 2), self.curve.unit, self.size, "ink_soft"))
 
     def _band(self) -> list[_Band]:

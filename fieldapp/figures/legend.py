@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Final, NamedTuple
 
-from fieldapp.figures.scene import LEADING, Item, Text, placed, text_width, true_minus, wrapped
+from fieldapp.figures.scene import LEADING, Item, Text, placed, text_width, wrapped
 
 SAMPLE: Final = 20.0  # width of a mark shown as a sample
 _KEY: Final = SAMPLE + 8.0
@@ -40,8 +40,7 @@ def legend(
     """
     row, x = size * LEADING, 0.0
     items: list[Item] = []
-    for typed, sample in keys:
-        words = true_minus(typed)
+    for words, sample in keys:
         if x and x + _KEY + text_width(words, size) > width:
             x, y = 0.0, y + row
         items += placed(sample, x, y + row / 2)

@@ -4,7 +4,6 @@ A scene is measured in its own units, origin at the top left, y downward. A rend
 uniformly into the box it has. On screen one unit is one dp. Colors are token names of the theme.
 """
 
-import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -14,7 +13,6 @@ from typing import Final, Literal
 from fieldapp.language import Said, say
 
 Point = tuple[float, float]
-_SIGN = re.compile(r"(?<![\w.])-(?=\.?\d)")
 TEXT: Final = 16.0  # size of the words of a figure, before the user's factor
 LEADING: Final = 1.3  # height of a line of text, of its size
 Anchor = Literal["start", "middle", "end"]
@@ -215,11 +213,6 @@ def text_width(text: str, size: float) -> float:
 @lru_cache(maxsize=4096)
 def _advance(text: str) -> int:
     return sum(map(_WIDTH_OF, text))
-
-
-def true_minus(text: str) -> str:
-    """Write the sign of each number as a minus, not as the hyphen that is typed for it."""
-    return _SIGN.sub("\N{MINUS SIGN}", text)
 
 
 def wrapped(text: str, size: float, width: float) -> Sequence[str]:

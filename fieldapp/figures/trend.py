@@ -21,7 +21,6 @@ from fieldapp.figures.scene import (
     Text,
     dashed,
     text_width,
-    true_minus,
 )
 from fieldapp.figures.ticks import nice_ticks
 
@@ -211,14 +210,7 @@ class _Plot:
     def _scale(self) -> list[Item]:
         right = self.left - _GAP
         return [
-            Text(
-                (right, self.y(t)),
-                true_minus(f"{t:g}"),
-                self.size,
-                "ink_soft",
-                "end",
-            )
-            for t in self.ticks
+            Text((right, self.y(t)), f"{t:g}", self.size, "ink_soft", "end") for t in self.ticks
         ]
 
     def _dates(self) -> tuple[list[Item], float]:

@@ -6,7 +6,6 @@ from kivy.uix.widget import Widget
 
 from checks.check import AnyInput, Measurement, Rating, Series
 from checks.record import DangerAnswer
-from fieldapp.figures import true_minus
 from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.curve import curve
 from fieldapp.screens.evidence import to_photos, with_photos
@@ -172,8 +171,7 @@ class CheckScreen(SeriesScreen):
             return
         self._take.disabled = not number.value
         verb = "Add" if isinstance(number.asked, Series) else "Take"
-        value = true_minus(number.value)
-        self._take.text = f"{verb} {value} {number.unit}" if value else "Type it"
+        self._take.text = f"{verb} {number.value} {number.unit}" if number.value else "Type it"
 
     # -- answers ---------------------------------------------------------------------------------
     def _take_words(self, words: str) -> None:

@@ -44,6 +44,7 @@ from fieldapp.figures import (
     verdict_mark,
     wrapped,
 )
+from fieldapp.language import say
 
 PATH = [
     StationMark("service", "Service", "service", "within", "241.8 V"),
@@ -350,7 +351,7 @@ def test_a_signature_keeps_its_strokes_inside_its_box():
 
 def test_a_limit_below_zero_has_a_true_minus_and_a_word_keeps_its_hyphen():
     scene = gauge([GaugeLimit(-3, "at most -3 % of no-load")], None, -6, 0, "below", 300)
-    assert [t.text for t in texts(scene)] == ["at most \N{MINUS SIGN}3 % of no-load"]
+    assert [say(t.text) for t in texts(scene)] == ["at most \N{MINUS SIGN}3 % of no-load"]
 
 
 @pytest.mark.parametrize("text_scale", [1.0, 1.5, 2.0])

@@ -7,6 +7,7 @@ import pytest
 from checks.verdict import HeatEnd, HeatingCurve, HeatLine, HeatPoint
 from fieldapp import theme
 from fieldapp.figures import Circle, Line, Polygon, Rect, Scene, Text, heating, text_width
+from fieldapp.language import say
 
 LINES = (
     HeatLine(label="air", value="22"),
@@ -127,6 +128,6 @@ def test_one_reading_alone_and_no_fit_are_drawn_too():
 def test_degrees_below_zero_have_a_true_minus():
     winter = curve().model_copy(update={"readings": points(-8.0, -4.0), "like": ()})
     cold = winter.model_copy(update={"lines": (HeatLine(label="air", value="-8"),)})
-    words = [text.text for text in of(Text, heating(cold))]
+    words = [say(text.text) for text in of(Text, heating(cold))]
     assert "air: \N{MINUS SIGN}8 °C" in words
     assert not [w for w in words if w.startswith("-")]

@@ -77,6 +77,13 @@ def test_words_that_the_catalog_lacks_stay_english() -> None:
     assert say("Panel · Carport outlet") == "Panneau · Carport outlet"
 
 
+@pytest.mark.parametrize("code", language.LANGUAGES)
+def test_a_minus_is_a_sign_of_its_own_and_a_hyphen_stays(code: str) -> None:
+    language.use(code)
+    assert say("-0.65 N, 14-50, 2026-05-12") == "\N{MINUS SIGN}0.65 N, 14-50, 2026-05-12"
+    assert say(say("-8 °C")) == "\N{MINUS SIGN}8 °C"
+
+
 def test_english_is_what_the_code_makes() -> None:
     language.use(language.ENGLISH)
     assert say("Panel") == "Panel"
