@@ -15,14 +15,15 @@ from checks.check import (
     not_measured,
     seen,
     together,
+    unsettled,
 )
 from checks.codes.circuit import supply_band
 from checks.errors import OutOfTableError
 from checks.quantity import Number, nominal
 from checks.record import Category, InstrumentKind
-from checks.source import judgement
+from checks.source import judgement, trade
 from checks.stations.circuit_facts import least_to_ground_v, leg_to_ground_v, nominal_v
-from checks.stations.outlet.where import is_receptacle
+from checks.stations.outlet.where import is_receptacle, kind
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 BALANCE_RATIO: Final = 0.05
@@ -30,6 +31,11 @@ BALANCE: Final = judgement("without load, volts to ground and neutral agree with
 NEUTRAL_GROUND_V: Final = 2.0
 NEUTRAL_GROUND: Final = judgement("without load, neutral and ground of an outlet agree within 2 V")
 LOST_V: Final = 30.0  # beyond this it is no imbalance but a lost or swapped conductor (judgement)
+SLASH: Final = trade(
+    "a breaker marked with two voltages is for lines of no more than the lower one to ground, as "
+    "NEC 240.85 has it"
+)
+NEUTRAL_CONTACT: Final = trade("a receptacle with a contact for a neutral has one behind it")
 POINTS: Final = (
     "guarded jacks of a listed test adapter; hard-wired: test leads fitted while dead, cover closed"
 )
@@ -191,7 +197,50 @@ def _judge_no_load(s: Situation) -> Judgement:
     parts = [part for group in groups for part in group or ()]
     if None in groups:
         parts.append(not_measured("Every pair of conductors is read", _limits(s)))
+    parts += [*_high_leg(s), *_empty_contact(s, wires)]
     return together(parts, good=f"{parts[0].explanation}; ground and polarity agree with it")
+
+
+def _high_leg(s: Situation) -> list[Judgement]:
+    """Return what is open where one line of the circuit is the high leg of a delta."""
+    legs = (
+        s.measured("outlet.no_load_voltage.l1_ground"),
+        s.measured("outlet.no_load_voltage.l2_ground"),
+    )
+    for i, leg in enumerate(legs, 1):
+        volts = leg_to_ground_v(s, leg)
+        if leg is not None and volts > least_to_ground_v(s):
+            return [
+                unsettled(
+                    f"L{i} is the high leg, {volts:g} V to ground: a breaker marked 120/240 V is "
+                    "not made for it, and a charger that watches its ground may refuse",
+                    "Read the volts on the breaker, 240 V without a slash, and what the charger's "
+                    "instructions say of such a supply",
+                    why="A breaker may fail to open a fault to ground at more volts than it is for",
+                    remedy="Have the circuit moved to the two lines of 120 V to ground, or a "
+                    "breaker for 240 V to ground fitted",
+                    sources=(SLASH,),
+                )
+            ]
+    return []
+
+
+def _empty_contact(s: Situation, wires: str) -> list[Judgement]:
+    """Return what is open where a receptacle has a contact for a neutral that is not there."""
+    found = kind(s)
+    if wires != "two_lines" or found is None or not found.has_neutral:
+        return []
+    return [
+        unsettled(
+            f"The {found.name} has a contact for a neutral, and no neutral is behind it",
+            "Ask the authority having jurisdiction whether it may stay so, marked for charging "
+            "only",
+            why="The charger needs none; what else fits the receptacle may get 240 V across its "
+            "120 V parts",
+            remedy="Have a neutral connected, or a receptacle without that contact fitted",
+            sources=(NEUTRAL_CONTACT,),
+        )
+    ]
 
 
 def _volts(name: str, label: str, high_v: float, wires: tuple[str, ...]) -> Measurement:

@@ -103,3 +103,50 @@ class TestNoLoad:
         assert found("outlet.no_load_voltage", {}, role=Role.INSPECTS).verdict is (
             Verdict.NOT_MEASURED
         )
+
+    @pytest.mark.parametrize(
+        ("legs", "verdict"),
+        [
+            # course page on NEC 240.85: a breaker marked 120/240 V is not for the high leg of a
+            # delta, 208 V to ground; circuit theory: between the two others no leg is high
+            (("120.3 V", "208.2 V"), Verdict.BORDERLINE),
+            (("120.3 V", "120.2 V"), Verdict.WITHIN),
+        ],
+    )
+    def test_a_circuit_on_the_high_leg_asks_for_the_breakers_volts(
+        self, legs: tuple[str, str], verdict: Verdict
+    ):
+        low, other = legs
+        answers = {"conductors": "two_lines", "line_line": "240.5 V", "l1_ground": low}
+        entries = {"outlet.no_load_voltage": {**answers, "l2_ground": other}}
+        judged = found(
+            "outlet.no_load_voltage",
+            entries,
+            system=SupplySystem.HIGH_LEG_DELTA,
+            points=(hard_wired(),),
+        )
+        assert judged.verdict is verdict
+        assert ("240 V without a slash" in judged.settles) is (verdict is Verdict.BORDERLINE)
+
+    @pytest.mark.parametrize(
+        ("kind", "conductors", "verdict"),
+        [
+            # trade forum on a 14-50 without a neutral: accepted by some authorities, and a matching
+            # plug may want it; a 6-50 has no such contact (NEMA WD 6)
+            ("14-50", "two_lines", Verdict.BORDERLINE),
+            ("14-50", "two_lines_neutral", Verdict.WITHIN),
+            ("6-50", "two_lines", Verdict.WITHIN),
+        ],
+    )
+    def test_a_neutral_contact_without_a_neutral_is_left_to_the_authority(
+        self, kind: str, conductors: str, verdict: Verdict
+    ):
+        keep = ("line_line", "l1_ground", "l2_ground")
+        read = self.GOOD if conductors == "two_lines_neutral" else {k: self.GOOD[k] for k in keep}
+        entries = {
+            "outlet.configuration": {"kind": kind, "count": "single"},
+            "outlet.no_load_voltage": {**read, "conductors": conductors},
+        }
+        judged = found("outlet.no_load_voltage", entries)
+        assert judged.verdict is verdict
+        assert ("neutral" in judged.remedy) is (verdict is Verdict.BORDERLINE)
