@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import ceil
 from typing import Literal
 
 from fieldapp.figures.marks import MARK, color_of, verdict_mark
@@ -11,6 +12,7 @@ from fieldapp.figures.scene import (
     Hit,
     Item,
     Line,
+    Point,
     Rect,
     Scene,
     Text,
@@ -22,9 +24,10 @@ from fieldapp.figures.scene import (
 )
 from fieldapp.figures.symbols import BOX, CONDUCTOR, symbol
 
-_TITLE, _WORD, _READING = 18.0, 16.0, 28.0
+_TITLE, _WORD, _READING, _LOW_READING = 18.0, 16.0, 28.0, 22.0
 _PAD, _GAP = 10.0, 8.0
-_MIN_ROW = 72.0
+_MIN_ROW, _MIN_LOW_ROW = 72.0, 58.0
+_MIN_COLUMN, _MOST_COLUMNS, _GUTTER = 200.0, 3, 20.0
 _MIN_SLOT = 96.0
 _LEFT = BOX + 16.0  # where the words begin, right of the symbols
 _SIDE_BY_SIDE = 0.45  # share of the row a reading may take beside the title
@@ -62,7 +65,7 @@ class StationMark:
 def one_line(
     stations: Sequence[StationMark],
     width: float,
-    orientation: Literal["vertical", "horizontal"] = "vertical",
+    orientation: Literal["vertical", "folded", "horizontal"] = "vertical",
     *,
     text_scale: float = 1.0,
     current: str | None = None,
@@ -78,9 +81,10 @@ def one_line(
         Along the path, the utility first, those beside the path last.
     width : float
         Width to fill. [unit, one dp on screen]
-    orientation : {"vertical", "horizontal"}
-        A row a station (phone), or a column a station (wide page). Columns that would be too
-        narrow for their words become rows.
+    orientation : {"vertical", "folded", "horizontal"}
+        A row a station (phone), the same in as many columns as have room (phone on its side), or
+        a column a station (wide page). Columns that would be too narrow for their words become
+        rows.
     text_scale : float
         Factor on all text. [unitless]
     current : str, optional
@@ -94,57 +98,88 @@ def one_line(
     slot = width / max(1, len(stations))
     if orientation == "horizontal" and slot >= _MIN_SLOT * text_scale:
         return _horizontal(stations, width, text_scale, current)
+    count = int(width // (_MIN_COLUMN * text_scale)) if orientation == "folded" else 1
+    return _rows(stations, width, text_scale, current, max(1, min(_MOST_COLUMNS, count)))
+
+
+def _rows(
+    stations: Sequence[StationMark],
+    width: float,
+    text_scale: float,
+    current: str | None,
+    count: int,
+) -> Scene:
+    """Draw a row a station, in so many columns of equally many rows, one after the other."""
+    each = ceil(len(stations) / count)
+    apart = width / count
     items: list[Item] = []
     words: list[Item] = []
     hits: list[Hit] = []
-    axis: list[tuple[StationMark, float]] = []
-    top = 0.0
-    for station in stations:
-        row = _Row(station, width, text_scale)
+    axis: list[tuple[StationMark, Point]] = []
+    height = 0.0
+    for i, station in enumerate(stations):
+        x = apart * (i // each)
+        top = hits[-1].y + hits[-1].h if i % each else 0.0
+        wide = apart if x + apart >= width - 1 else apart - _GUTTER
+        row = _Row(station, wide, text_scale, is_low=count > 1)
+        box = Hit(station.key, x, top, wide, row.height)
         if station.key == current:
-            left = _LEFT - _GAP
-            items.append(Rect(left, top, width - left, row.height, fill="accent_tint"))
-            items.append(
-                Rect(left, top + 2, width - left - 2, row.height - 4, stroke="accent", width=3)
-            )
-        words += placed(row.items, 0, top)
-        if hits:
-            words.append(Line((_LEFT, top), (width, top), 1, "rule"))
-        hits.append(Hit(station.key, 0, top, width, row.height))
-        axis.append((station, top + row.height / 2))
-        top += row.height
-    items += _conductor(axis)
-    for station, middle in axis:
-        items += placed(symbol(station.symbol), _AXIS - BOX / 2, middle - BOX / 2)
-    return Scene(width, top, (*items, *words), tuple(hits))
+            items += _marked(box)
+        words += placed(row.items, x, top)
+        if i % each:
+            words.append(Line((x + _LEFT, top), (x + wide, top), 1, "rule"))
+        hits.append(box)
+        axis.append((station, (x + _AXIS, top + row.height / 2)))
+        height = max(height, top + row.height)
+    items += _conductor(axis, height)
+    for station, (x, y) in axis:
+        items += placed(symbol(station.symbol), x - BOX / 2, y - BOX / 2)
+    return Scene(width, height, (*items, *words), tuple(hits))
+
+
+def _marked(box: Hit) -> list[Item]:
+    """Return what shows that a station is worked at."""
+    x, w = box.x + _LEFT - _GAP, box.w - _LEFT + _GAP
+    return [
+        Rect(x, box.y, w, box.h, fill="accent_tint"),
+        Rect(x, box.y + 2, w - 2, box.h - 4, stroke="accent", width=3),
+    ]
 
 
 class _Row:
     """Words of one station, laid out from the row's top left corner."""
 
-    def __init__(self, station: StationMark, width: float, text_scale: float) -> None:
+    def __init__(
+        self, station: StationMark, width: float, text_scale: float, *, is_low: bool
+    ) -> None:
         self.title = _TITLE * text_scale
         self.word = _WORD * text_scale
-        self.reading = _READING * text_scale
+        self.reading = (_LOW_READING if is_low else _READING) * text_scale
         room = width - _LEFT - _PAD
         reading_width = text_width(station.reading, self.reading)
         words = max(text_width(word, self.title) for word in station.title.split() or [""])
         verdict = max(text_width(word, self.word) for word in station.verdict.split())
-        words = max(words, verdict + self.word * 1.25 + _GAP)
-        beside = reading_width <= min(_SIDE_BY_SIDE * room, room - words - _GAP)
+        if is_low:  # beside the title alone, so that a row stays two lines high
+            beside = reading_width <= room - text_width(station.title, self.title) - _GAP
+        else:
+            words = max(words, verdict + self.word * 1.25 + _GAP)
+            beside = reading_width <= min(_SIDE_BY_SIDE * room, room - words - _GAP)
         title_room = room - (reading_width + _GAP if beside and station.reading else 0)
         self.items: list[Item] = []
-        self._y = _PAD
+        above = _GAP / 2 if is_low else _PAD
+        self._y = above
         for line in wrapped(station.title, self.title, title_room):
             self._text(line, self.title, "ink", "semibold")
-        self._verdict(station.verdict, title_room)
+        self._verdict(station.verdict, room if is_low else title_room)
         if station.reading and not beside:
             for line in wrapped(station.reading, self.reading, room):
                 self._text(line, self.reading, "ink", "semibold")
-        self.height = max(_MIN_ROW, self._y + _PAD)
-        self.items = placed(self.items, 0, (self.height - self._y - _PAD) / 2)
+        self.height = max(_MIN_LOW_ROW if is_low else _MIN_ROW, self._y + above)
+        down = (self.height - self._y - above) / 2
+        self.items = placed(self.items, 0, down)
         if station.reading and beside:
-            at = (width - _PAD - _GAP, self.height / 2)
+            middle = above + down + self.title * LEADING / 2 if is_low else self.height / 2
+            at = (width - _PAD - _GAP, middle)
             reading = Text(at, station.reading, self.reading, "ink", "end", "semibold")
             self.items.append(reading)
 
@@ -171,16 +206,21 @@ class _Row:
             self._y += height
 
 
-def _conductor(axis: Sequence[tuple[StationMark, float]]) -> list[Item]:
-    """Draw the trunk through all stations on the path."""
-    on_path = [(station, middle) for station, middle in axis if station.on_path]
+def _conductor(axis: Sequence[tuple[StationMark, Point]], height: float = 0.0) -> list[Item]:
+    """Draw the trunk through all stations on the path; a fold leads round to the next column."""
+    on_path = [(station, at) for station, at in axis if station.on_path]
     items: list[Item] = []
     for (station, here), (_, there) in pairwise(on_path):
-        start, end = (_AXIS, here), (_AXIS, there)
-        if station.verdict == "not measured":
-            items += dashed(start, end, CONDUCTOR, "accent")
-        else:
-            items.append(Line(start, end, CONDUCTOR, "accent"))
+        turns: tuple[Point, ...] = ()
+        if there[0] != here[0]:
+            low, high = height - CONDUCTOR / 2 - 1, CONDUCTOR / 2 + 1
+            between = there[0] - _AXIS - _GUTTER / 2
+            turns = ((here[0], low), (between, low), (between, high), (there[0], high))
+        for start, end in pairwise((here, *turns, there)):
+            if station.verdict == "not measured":
+                items += dashed(start, end, CONDUCTOR, "accent")
+            else:
+                items.append(Line(start, end, CONDUCTOR, "accent"))
     return items
 
 
@@ -191,13 +231,13 @@ def _horizontal(
     middle = _PAD + BOX / 2
     words: list[Item] = []
     hits: list[Hit] = []
-    axis: list[tuple[StationMark, float]] = []
+    axis: list[tuple[StationMark, Point]] = []
     height = 0.0
     for i, station in enumerate(stations):
         column, bottom = _column(station, slot, text_scale)
         words += placed(column, slot * i, 2 * _PAD + BOX)
         height = max(height, 3 * _PAD + BOX + bottom)
-        axis.append((station, slot * (i + 0.5)))
+        axis.append((station, (_AXIS, slot * (i + 0.5))))
     items: list[Item] = []
     for i, station in enumerate(stations):
         hits.append(Hit(station.key, slot * i, 0, slot, height))
@@ -205,7 +245,7 @@ def _horizontal(
             items.append(Rect(slot * i, 0, slot, height, fill="accent_tint"))
             items.append(Rect(slot * i + 2, 2, slot - 4, height - 4, stroke="accent", width=3))
     items += placed(transposed(_conductor(axis)), 0, middle - _AXIS)
-    for station, center in axis:
+    for station, (_, center) in axis:
         items += placed(transposed(symbol(station.symbol)), center - BOX / 2, _PAD)
     return Scene(width, height, (*items, *words), tuple(hits))
 

@@ -1,6 +1,7 @@
 """The live one-line diagram of the charging point that is walked."""
 
 from collections.abc import Callable
+from typing import Literal
 
 from checks.path import BESIDE, Station
 from checks.record import Attachment
@@ -9,7 +10,9 @@ from fieldapp.walk.visit import Walk
 from fieldapp.widgets import theme
 
 
-def path_diagram(walk: Walk, current: str | None = None) -> Callable[[float], Scene]:
+def path_diagram(
+    walk: Walk, current: str | None = None, *, is_folded: bool = False
+) -> Callable[[float], Scene]:
     """Return what draws the path of the point at a width.
 
     Parameters
@@ -18,6 +21,8 @@ def path_diagram(walk: Walk, current: str | None = None) -> Callable[[float], Sc
         The visit that is open.
     current : str, optional
         The station that is worked at.
+    is_folded : bool
+        In columns beside each other, so that a flat window shows all of it.
     """
     found = next(p for p in walk.assessment.points if p.point == walk.point_id)
     marks = [
@@ -33,7 +38,8 @@ def path_diagram(walk: Walk, current: str | None = None) -> Callable[[float], Sc
     ]
 
     def build(width: float) -> Scene:
-        return one_line(marks, width, text_scale=theme.text_scale, current=current)
+        way: Literal["folded", "vertical"] = "folded" if is_folded else "vertical"
+        return one_line(marks, width, way, text_scale=theme.text_scale, current=current)
 
     return build
 

@@ -77,7 +77,7 @@ class PathScreen(Screen):
             first.append(SeverityBanner(severity="danger", text=STAYS_ON_STILL))
         self._tell(str(summary.verdict) if is_low else "")
         if is_low:
-            self.subtitle = " · ".join((self.subtitle, state, told))
+            self.subtitle = " · ".join((walk.point.name, walk.state or state, told))
             rest: list[Widget] = _in_rows(self._more(changed))
             self.put(body=[*first, *self._body(), *rest], actions=self._actions(changed))
         else:

@@ -16,6 +16,7 @@ from fieldapp.walk.visit import Walk
 from fieldapp.widgets import (
     Actions,
     Dock,
+    Glance,
     KeyButton,
     Page,
     PrimaryButton,
@@ -105,6 +106,11 @@ class Screen(Page, metaclass=_ScreenMeta):
     def leave(self) -> None:
         """Put on disk what still stands in a field."""
 
+    def on_is_flat(self, *_: Any) -> None:
+        """Show what has room on a window that was turned."""
+        if self.guide.screen is self and self.guide.walk is not None:
+            self.room_changed()
+
     def room_changed(self) -> None:
         """Show what now fits beside the page or no longer does, where it is shown."""
 
@@ -124,6 +130,7 @@ class Screen(Page, metaclass=_ScreenMeta):
         self,
         *,
         body: Sequence[Widget] = (),
+        glance: Sequence[Widget] = (),
         readout: Sequence[Widget] = (),
         dock: Sequence[Widget] = (),
         actions: Sequence[Widget] = (),
@@ -132,9 +139,10 @@ class Screen(Page, metaclass=_ScreenMeta):
         self.body.clear_widgets()
         for widget in body:
             self.body.add_widget(widget)
-        self._take_out(self.readout, self.dock, self.actions)
-        self.readout = self.dock = self.actions = None
-        for kind, widgets in ((Readout, readout), (Dock, dock), (Actions, actions)):
+        self._take_out(self.glance, self.readout, self.dock, self.actions)
+        self.glance = self.readout = self.dock = self.actions = None
+        slots = ((Glance, glance), (Readout, readout), (Dock, dock), (Actions, actions))
+        for kind, widgets in slots:
             if widgets:
                 slot = kind()
                 for widget in widgets:

@@ -4,7 +4,7 @@ from checks.assess import Row
 from checks.path import Station, subject, title
 from fieldapp.screens.causes import likely_here
 from fieldapp.screens.phrases import row_key, row_line
-from fieldapp.screens.rows import StandingRow
+from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded
 from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.walk.agenda import Step
@@ -27,7 +27,7 @@ class StationScreen(Screen):
         self.progress = sum(s.is_done for s in steps) / len(steps) if steps else 0.0
         rows = [self._row(step) for step in steps]
         likely = likely_here(self, ranking_of(walk), station) if is_service_call(walk) else []
-        body = [VerdictTag(verdict=str(here.verdict)), *likely, *rows]
+        body = [VerdictTag(verdict=str(here.verdict)), *likely, Rows(rows)]
         if not steps:
             body.append(Words(text="Nothing is asked here on this visit.", role="lead"))
         at = subject(station, walk.point)

@@ -13,7 +13,7 @@ from fieldapp.widgets.entry import TextEntry
 from fieldapp.widgets.key_row import Actions, Flanked, KeyRow
 from fieldapp.widgets.keys import on_key_down
 from fieldapp.widgets.number_pad import NumberPad, PadKey, ValueDisplay
-from fieldapp.widgets.page import Body, Dock, Page, PageHeader, PageScroll, Readout, Stack
+from fieldapp.widgets.page import Body, Dock, Glance, Page, PageHeader, PageScroll, Readout, Stack
 from fieldapp.widgets.photos import PhotoKey, PhotoTile, PhotoView, TileRow
 from fieldapp.widgets.rows import ListRow, RowList, WorkBar
 from fieldapp.widgets.scene_view import SceneView
@@ -44,6 +44,7 @@ __all__ = [
     "DangerButton",
     "Dock",
     "Flanked",
+    "Glance",
     "IconButton",
     "KeyButton",
     "KeyRow",

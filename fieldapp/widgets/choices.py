@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from kivy.core.window import Window
 from kivy.metrics import dp
 from kivy.properties import (
     BooleanProperty,
@@ -12,7 +13,13 @@ from kivy.properties import (
 )
 from kivy.uix.gridlayout import GridLayout
 
+from fieldapp.figures import text_width
+from fieldapp.theme import is_flat
 from fieldapp.widgets.slab import Pressable
+from fieldapp.widgets.theming import theme
+
+_LEAST_DP = 140
+_AROUND_DP = 48  # around the words of an option: padding, gap, edges
 
 
 class Option(Pressable):
@@ -25,7 +32,10 @@ class Option(Pressable):
 
 
 class ChoiceList(GridLayout):
-    """Rows of ``options``: (key, text) or (key, text, detail). ``selected`` is a key or None."""
+    """Rows of ``options``: (key, text) or (key, text, detail). ``selected`` is a key or None.
+
+    Two stand side by side on a flat window, where each keeps to one line.
+    """
 
     options = ListProperty([])
     selected = ObjectProperty(None, allownone=True)
@@ -37,14 +47,23 @@ class ChoiceList(GridLayout):
         kwargs.setdefault("cols", 1)
         super().__init__(**kwargs)
         self.bind(options=self._build, selected=self._mark, width=self._columns)
-        self.bind(columns=self._columns)
+        self.bind(columns=self._columns, options=self._columns)
         self._build()
 
     def on_choice(self, key: Any) -> None:
         """Take the choice."""
 
     def _columns(self, *_: Any) -> None:
-        self.cols = max(1, min(int(self.columns), int(self.width // dp(140)) or 1))
+        room = int(self.width // dp(_LEAST_DP)) or 1
+        self.cols = max(1, min(2 if self._goes_in_two() else int(self.columns), room))
+
+    def _goes_in_two(self) -> bool:
+        if not is_flat(Window.width / dp(1), Window.height / dp(1)):
+            return False
+        room = (self.width - self.spacing[0]) / 2 - dp(_AROUND_DP) - theme.px["reading"]
+        texts = [option[1] for option in self.options]
+        is_short = all(text_width(text, theme.px["action"]) <= room for text in texts)
+        return is_short and not any(detail for option in self.options for detail in option[2:])
 
     def _build(self, *_: Any) -> None:
         self.clear_widgets()

@@ -4,6 +4,7 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.metrics import dp
+from kivy.properties import BooleanProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
@@ -103,3 +104,5 @@ def _key_in(widget: Widget) -> KeyButton | None:
 
 class Actions(KeyRow):
     """Main actions of a page, the primary one last."""
+
+    is_low = BooleanProperty(False)

@@ -1,9 +1,11 @@
 """A page: header, what is read, what is touched, and the main actions in thumb's reach.
 
 In kv the children find their place by their kind: `Readout`, `Dock` and `Actions` stand still,
-everything else scrolls. On a wide or flat window the dock and the actions move to the right.
+everything else scrolls. On a wide or flat window the dock and the actions move to the right; on a
+flat one a `Glance` does too, which else comes first in what scrolls.
 """
 
+from collections.abc import Mapping
 from typing import Any
 
 from kivy.clock import Clock
@@ -13,8 +15,8 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
-from fieldapp.figures import text_width
-from fieldapp.theme import is_flat, is_wide
+from fieldapp.figures import text_width, wrapped
+from fieldapp.theme import LARGE_TEXT, is_flat, is_wide
 from fieldapp.widgets.key_row import Actions
 from fieldapp.widgets.sheets import UndoBar
 from fieldapp.widgets.slab import IconButton
@@ -24,6 +26,7 @@ _PANE_DP = (320, 440)
 _DOCK_SHARE, _ACTIONS_SHARE = 0.45, 0.34
 _ACTIONS_MOST = 0.48  # for large text, whose keys wrap less where they are wider
 _BODY_LEAST_DP = 64
+_TITLE_LINES = 2
 
 
 class Stack(BoxLayout):
@@ -32,6 +35,10 @@ class Stack(BoxLayout):
 
 class Body(Stack):
     """What scrolls."""
+
+
+class Glance(Stack):
+    """What the page says in one look: a verdict, a state."""
 
 
 class Readout(Stack):
@@ -52,12 +59,16 @@ class PageHeader(BoxLayout):
     title = StringProperty("")
     subtitle = StringProperty("")
     progress = NumericProperty(0.0)
+    is_low = BooleanProperty(False)
 
     @staticmethod
-    def title_px(text: str, width: float, size: float) -> float:
-        """Return the size at which the longest word of a title is not broken. [px]."""
+    def title_px(text: str, width: float, px: Mapping[str, float]) -> float:
+        """Return the size of a title: on two lines, if text for reading does; no word broken."""
+        sizes = [px[role] for role in ("title", "lead", "body")]
+        room = max(width, 1.0)
+        size = next((s for s in sizes if len(wrapped(text, s, room)) <= _TITLE_LINES), sizes[-1])
         longest = max((text_width(word, size) for word in text.split()), default=0.0)
-        return size * min(1.0, max(width, 1.0) / longest) if longest else size
+        return size * min(1.0, room / longest) if longest else size
 
 
 class Page(BoxLayout):
@@ -68,7 +79,9 @@ class Page(BoxLayout):
     progress = NumericProperty(0.0)
     has_back = BooleanProperty(True)
     scrolls = BooleanProperty(True)
+    is_across = BooleanProperty(False)  # what it shows needs the whole width of a flat window
     is_wide = BooleanProperty(False)
+    is_flat = BooleanProperty(False)
 
     __events__ = ("on_back",)
 
@@ -77,13 +90,14 @@ class Page(BoxLayout):
         self.body = Body()
         self.scroll = PageScroll()
         self._flow = Stack()  # what scrolls: as wide as the page, like what does not
+        self.glance: Glance | None = None
         self.readout: Readout | None = None
         self.dock: Dock | None = None
         self.actions: Actions | None = None
         self.undo_bar: UndoBar | None = None
         self._words = BoxLayout(orientation="vertical", padding=(0, 0, 0, "10dp"))
         self._hand = BoxLayout(orientation="vertical", size_hint_x=None)
-        self._rest = Widget()
+        self._over_hand = PageScroll()  # where the glance of a flat window is, or nothing
         self._columns = BoxLayout()
         self._columns.add_widget(self._words)
         self._columns.add_widget(self._hand)
@@ -105,7 +119,7 @@ class Page(BoxLayout):
 
     def add_widget(self, widget: Widget, *args: Any, **kwargs: Any) -> None:
         """Give the child its place by its kind."""
-        for kind, slot in ((Readout, "readout"), (Dock, "dock"), (Actions, "actions")):
+        for kind, slot in _SLOTS:
             if isinstance(widget, kind):
                 setattr(self, slot, widget)
                 widget.fbind("height", self._settle)
@@ -135,24 +149,34 @@ class Page(BoxLayout):
     def _arrange(self, *_: Any) -> None:
         """Lay the parts out anew, but only when their places change."""
         width_dp, height_dp = self.width / dp(1), self.height / dp(1)
-        self.is_wide = is_wide(width_dp)
-        under_hand = self.actions if is_flat(width_dp, height_dp) else None
+        self.is_wide, self.is_flat = is_wide(width_dp), is_flat(width_dp, height_dp)
+        is_large = theme.text_scale >= LARGE_TEXT
+        is_low = self.is_flat and not is_large
+        under_hand = self.actions if self.is_flat and not (is_low and self.is_across) else None
         panes = self.is_wide and (self.dock is not None or under_hand is not None)
+        glance = self.glance if panes and is_low and self.dock is None else None
         right = [self.dock, self.undo_bar, self.actions]
+        self.header.is_low = is_low
         above, inside, below = self._left([] if panes else right)
-        self._hand.width = self._hand_width()
-        plan = (panes, *above, None, *inside, None, *below, *right, self.has_back, self.scrolls)
+        if self.glance is not None and glance is None:
+            inside.append(self.glance)
+        self._hand.width = self._hand_width(glance)
+        sides = (panes, *above, None, *inside, None, *below, glance, *right)
+        plan = (*sides, is_low, self.has_back, self.scrolls)
         if plan == self._plan:
             return
         self._plan = plan
         self._release()
+        if self.actions is not None:
+            self.actions.is_low = is_low and not panes
         self._fill_header()
-        self._fill_scroll(inside)
+        self._fill_scroll(inside, "6dp" if is_low else "12dp")
         left = [*above, self.scroll if self.scrolls else self.body, *below]
         if panes:
             super().add_widget(self._columns)
             self._fill(self._words, left)
-            self._fill(self._hand, [self._rest, *right])
+            self._fill(self._over_hand, [glance])
+            self._fill(self._hand, [self._over_hand, *right])
         else:
             self._fill(self, [*left, *right])
 
@@ -175,18 +199,19 @@ class Page(BoxLayout):
             return [], [self.header, *readout], []
         return [], [*readout, self.header], []
 
-    def _hand_width(self) -> float:
+    def _hand_width(self, glance: Glance | None) -> float:
         """Width of the pane under the hand, when there are two."""
-        if self.dock is None:
+        if self.dock is None and glance is None:
             grown = min(_ACTIONS_MOST, _ACTIONS_SHARE * theme.text_scale)
             return float(self.width * grown)
         low, high = (dp(x) for x in _PANE_DP)
         return float(min(high, max(low, self.width * _DOCK_SHARE)))
 
     def _release(self) -> None:
-        parts = (self.header, self.scroll, self._flow, self.body, self.readout, self.dock)
+        parts = (self.header, self.scroll, self._flow, self.body, self.glance, self.readout)
         for part in (
             *parts,
+            self.dock,
             self.actions,
             *self.children,
             *self._words.children,
@@ -202,15 +227,18 @@ class Page(BoxLayout):
         elif not self.has_back and self.back.parent is not None:
             line.remove_widget(self.back)
 
-    def _fill_scroll(self, inside: list[Widget]) -> None:
+    def _fill_scroll(self, inside: list[Widget], above: str) -> None:
         self.body.size_hint_y = None if self.scrolls else 1
-        self.body.padding = ["12dp", "12dp"] if self.scrolls else 0
+        self.body.padding = ["12dp", above, "12dp", "12dp"] if self.scrolls else 0
         if self.scrolls:
             self._fill(self._flow, [*inside, self.body])
             self.scroll.add_widget(self._flow)
 
-    def _fill(self, box: BoxLayout, parts: list[Any]) -> None:
+    def _fill(self, box: Widget, parts: list[Any]) -> None:
         add = super().add_widget if box is self else box.add_widget
         for part in parts:
             if part is not None:
                 add(part)
+
+
+_SLOTS = ((Glance, "glance"), (Readout, "readout"), (Dock, "dock"), (Actions, "actions"))

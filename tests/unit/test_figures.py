@@ -1,6 +1,7 @@
 """Figures as geometry: what a reader must be able to see, checked without a screen."""
 
 from itertools import combinations, pairwise
+from math import hypot
 
 import pytest
 from fontTools.ttLib import TTFont
@@ -156,18 +157,21 @@ def test_ticks_by_hand(lo, hi, expected):
     assert nice_ticks(lo, hi) == pytest.approx(expected)
 
 
-@pytest.mark.parametrize(("width", "orientation"), [(328, "vertical"), (900, "horizontal")])
+LAID_OUT = [(328, "vertical"), (640, "folded"), (848, "folded"), (900, "horizontal")]
+
+
+@pytest.mark.parametrize(("width", "orientation"), LAID_OUT)
 @pytest.mark.parametrize("text_scale", [1.0, 1.5, 2.0])
 def test_each_station_can_be_touched_and_boxes_do_not_overlap(width, orientation, text_scale):
     scene = one_line(PATH, width, orientation, text_scale=text_scale)
     assert [hit.key for hit in scene.hits] == [station.key for station in PATH]
-    assert all(min(hit.w, hit.h) >= theme.TOUCH_ACTION_DP for hit in scene.hits)
+    assert all(min(hit.w, hit.h) >= theme.TOUCH_MAIN_DP for hit in scene.hits)
     for a, b in combinations(scene.hits, 2):
         middle = (b.x + b.w / 2, b.y + b.h / 2)
         assert not a.holds(middle)
 
 
-@pytest.mark.parametrize(("width", "orientation"), [(300, "vertical"), (1000, "horizontal")])
+@pytest.mark.parametrize(("width", "orientation"), [(300, "vertical"), *LAID_OUT[1:]])
 @pytest.mark.parametrize("text_scale", [1.0, 1.3, 2.0])
 def test_words_of_the_diagram_stay_inside_and_apart(width, orientation, text_scale):
     scene = one_line(PATH, width, orientation, text_scale=text_scale)
@@ -193,6 +197,21 @@ def test_the_conductor_is_dashed_below_what_was_not_measured():
 
     assert strokes("within") == strokes("outside") == 1
     assert strokes("not measured") > 2
+
+
+def test_the_folded_path_is_one_conductor_and_as_high_as_a_phone_on_its_side_has_room():
+    """Of 392 dp, the header takes 70 and the keys 74."""
+    scene = one_line(PATH, 824, "folded")
+    assert scene.height <= 392 - 70 - 74
+    lines = [i for i in scene.items if isinstance(i, Line)]
+    end = lines[0].start
+    for line in lines:
+        if hypot(line.start[0] - end[0], line.start[1] - end[1]) > 13:
+            break  # longer than between two dashes: not the trunk any more
+        end = line.end
+    vehicle = next(hit for hit in scene.hits if hit.key == "vehicle")
+    assert vehicle.holds(end)
+    assert len({hit.x for hit in scene.hits}) == 3
 
 
 def test_what_stands_beside_the_path_is_not_on_the_conductor():
