@@ -18,7 +18,12 @@ class Words(Label):
     tone = StringProperty("ink")
     strong = BooleanProperty(False)
 
-    def on_text(self, _: Any, text: str) -> None:
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.fbind("text", self._say)  # after the label's own: it draws the text it is called with
+        self._say(self, self.text)
+
+    def _say(self, _: Any, text: str) -> None:
         """Say it in the language in use."""
         self.text = say(text)
 
