@@ -57,6 +57,8 @@ _JOINTS: Final = tuple(
         ),
     )
 )
+# A sentence is torn apart at a comma or a word only where little of it, or nothing, stays English.
+_MOST_LEFT: Final = {_JOINTS[-2]: 0.5, _JOINTS[-1]: 0.0}
 _SENTENCES: Final = (_JOINTS[0], _JOINTS[3])
 
 
@@ -148,7 +150,9 @@ class Language:
             pieces = joint.split(text)  # parts and joints in turn
             if len(pieces) > 1 and any(map(str.strip, pieces[::2])):
                 told = list(self._runs(pieces))
-                yield _Told("".join(t.said for t in told), sum(t.left for t in told))
+                left = sum(t.left for t in told)
+                if left <= _MOST_LEFT.get(joint, 1.0) * len(_PLAIN.findall(text)):
+                    yield _Told("".join(t.said for t in told), left)
 
     def _runs(self, pieces: list[str]) -> Iterator[_Told]:
         at = 0

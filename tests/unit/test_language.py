@@ -73,6 +73,10 @@ def test_a_persons_own_words_and_what_is_said_already_stay() -> None:
     assert say(say("Panel")) == "Panneau"
 
 
+def test_a_sentence_that_is_not_known_is_not_said_in_pieces() -> None:
+    assert say("Showed the panel and the meter to her") == "Showed the panel and the meter to her"
+
+
 def test_words_that_the_catalog_lacks_stay_english() -> None:
     assert say("Panel · Carport outlet") == "Panneau · Carport outlet"
 
