@@ -219,6 +219,8 @@ def _room_words(
     fitting = largest_charger_that_fits_a(s.code, rating_a, demand_a, is_measured=is_measured)
     most, least = fitting[0].value, fitting[-1].value
     largest = f"Chargers of up to {least:.1f} A together fit by either reading, {most:.1f} A by one"
+    if f"{least:.1f}" == f"{most:.1f}":
+        largest = f"Chargers of up to {least:.1f} A together fit"
     if least < LEAST_A:
         return largest, "there is no room even for load management; the service must grow"
     return largest, f"load management that holds the chargers to {least:.1f} A together would fit"

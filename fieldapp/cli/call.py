@@ -14,6 +14,7 @@ from fieldapp.language import ENGLISH, LANGUAGES
 from fieldapp.store import atomic_write, read_json_file
 
 GOOD, FOUND, BAD, UNFINISHED = 0, 1, 2, 3
+FILE_LIMIT_BYTES = 200_000_000  # a report with two hundred photos takes a third of it
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
@@ -52,11 +53,19 @@ def judged(record: Any) -> tuple[Visit, Assessment]:
 def read_bytes(path: Path, where: str) -> bytes:
     """Return a file's content; UsageError names the word of the call that named the file."""
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            data = file.read(FILE_LIMIT_BYTES + 1)
     except OSError as error:
         raise UsageError(
             f"{path} cannot be read ({error.strerror})", where=where, remedy="Check the path"
         ) from error
+    if len(data) > FILE_LIMIT_BYTES:
+        raise UsageError(
+            f"{path} is larger than {FILE_LIMIT_BYTES / 1e6:g} MB",
+            where=where,
+            remedy="Name a report, or a certificate",
+        )
+    return data
 
 
 def write(path: Path, data: bytes, *, where: str = "--out") -> None:

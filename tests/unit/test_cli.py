@@ -97,6 +97,12 @@ def test_one_changed_byte_is_said(demo: Path) -> None:
     assert (checked.returncode, "altered" in checked.stdout) == (1, True)
 
 
+def test_a_file_without_an_end_is_refused_before_it_fills_the_memory(tmp_path: Path) -> None:
+    refused = fieldapp("verify", "/dev/zero", cwd=tmp_path)
+    assert (refused.returncode, refused.stdout) == (2, "")
+    assert "larger than 200 MB" in refused.stderr
+
+
 @pytest.fixture(scope="module")
 def signed(demo: Path) -> Path:
     """The same folder, with a report that was signed here and its signer's certificate."""

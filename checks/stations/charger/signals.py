@@ -56,7 +56,7 @@ def _offer_limits(s: Situation) -> tuple[Limit, ...]:
                 "A",
                 most.force,
                 most.source,
-                of="by the breaker",
+                of=f"{most.value:g} A by the breaker, and the signal's tolerance",
                 working=(*most.working, f"+ {SIGNAL}"),
             )
         )

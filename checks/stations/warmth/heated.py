@@ -27,6 +27,7 @@ from checks.electrical.thermography import (
     LIKE_MAJOR_K,
 )
 from checks.quantity import COVERAGE, Number, amount, expanded, nominal
+from checks.record import Attachment
 from checks.source import Basis, Source, judgement
 from checks.stations.circuit_facts import full_current_a
 from checks.stations.warmth.place import ALONE, SURFACE, Place, like_limit, termination_limits
@@ -147,7 +148,9 @@ class Heated:
     ) -> Judgement:
         severity, more = Severity.CAUTION, ""
         if high_k > PRODUCT_K:
-            severity, more = Severity.WARNING, f"; {PRODUCT_K:g} K is the limit of {PRODUCT}"
+            severity = Severity.WARNING
+            if self._is_receptacle():
+                more = f"; {PRODUCT_K:g} K is the limit of {PRODUCT}"
         if value_k > AMBIENT_MAJOR_K:
             severity, more = Severity.DANGER, "; a major deficiency by the trade's levels"
         return compare(
@@ -164,6 +167,10 @@ class Heated:
             is_tracked=is_end,
             at_a=self.full_a,
         )
+
+    def _is_receptacle(self) -> bool:
+        is_plugged_in = self.s.point.attachment is Attachment.RECEPTACLE
+        return is_plugged_in and self.place.has_terminals
 
     def _already(self) -> list[Judgement]:
         """Return a finding where what was read is too warm, whatever the end will be."""

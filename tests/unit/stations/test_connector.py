@@ -135,6 +135,18 @@ def test_a_hot_handle_is_outside(surface: str, severity: Severity):
     assert "pull" in judged.remedy or "charger lower" in judged.remedy
 
 
+@pytest.mark.parametrize(
+    ("check", "says"), [("outlet.temperature", True), ("connector.temperature", False)]
+)
+def test_the_standard_of_receptacles_is_not_held_against_a_coupler(check: str, says: bool):
+    # UL 498 is for attachment plugs and receptacles, UL 2251 for EV couplers (their titles)
+    answers = {"sign": "none", "method": "contact", "ambient": "22.0 °C", "current": "32.0 A"}
+    load = {"charger.configuration": {"configured_a": "32 A"}}
+    judged = found(check, {**load, check: {**answers, "surface": "56.0 °C"}})
+    assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    assert ("UL 498" in judged.explanation) is says
+
+
 def test_on_a_hot_day_the_touch_limit_speaks():
     # 60 °C where it is grasped: IEC 61851-1, from memory; 10 K at 24 A is 16 K to 18 K at 32 A
     judged = warm(SOUND, surface="58.0 °C", ambient="48.0 °C", current="24.0 A")
