@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from checks.quantity import Number, amount, difference_unit, nominal
+from checks.quantity import Number, amount, difference_unit, nominal, to_si
 from checks.source import Source
 from checks.verdict import (
     WORST_FIRST,
     Judgement,
     Limit,
     Severity,
+    Side,
     Tracked,
     Verdict,
     VoltageStep,
@@ -170,6 +171,8 @@ def tracked(
 def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -> Judgement:
     """Return the one judgement of a check that has several parts: the worst decides.
 
+    Of several measured ones that are as bad, the one nearest to its limit does.
+
     Parameters
     ----------
     parts : sequence of Judgement
@@ -180,14 +183,10 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     telling : str
         What the station shows; without it, what the deciding part tells.
     """
-    order = list(Severity)
-    deciding = min(
-        parts,
-        key=lambda p: (
-            WORST_FIRST.index(p.verdict),
-            len(order) if p.severity is None else order.index(p.severity),
-        ),
-    )
+    worst = min(map(_rank, parts))
+    as_bad = [p for p in parts if _rank(p) == worst]
+    measured = [p for p in as_bad if p.measured is not None and p.limits]
+    deciding = min(measured, key=_room) if as_bad[0] in measured else as_bad[0]
     same = [p.explanation for p in parts if p.verdict is deciding.verdict]
     same.sort(key=lambda words: words != deciding.explanation)
     is_good = deciding.verdict is Verdict.WITHIN and good
@@ -203,6 +202,24 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
             "telling": telling or deciding.telling,
         }
     )
+
+
+def _rank(part: Judgement) -> tuple[int, int]:
+    """Return how bad a part is, the worst first."""
+    order = list(Severity)
+    severity = len(order) if part.severity is None else order.index(part.severity)
+    return WORST_FIRST.index(part.verdict), severity
+
+
+def _room(part: Judgement) -> float:
+    """Return the share of its nearest limit that a measured part has left; below 0 beyond it."""
+    assert part.measured is not None
+    value = nominal(to_si(float(part.measured.value), part.measured.unit))
+    rooms = (
+        ((x.value - value) * (1 if x.side is Side.AT_MOST else -1), abs(x.value))
+        for x in part.limits
+    )
+    return min(room / max(limit, 1e-9) for room, limit in rooms)
 
 
 def unproved(judged: Judgement, reasons: Iterable[str]) -> Judgement:

@@ -363,6 +363,19 @@ def test_of_two_that_are_outside_the_more_severe_leads():
     assert "found" in found.explanation
 
 
+def test_of_two_that_are_as_bad_the_one_nearest_to_its_limit_leads():
+    # 20 of at most 40 A leave a half; 12 over at least 10 A leave a fifth; 45 A are farther beyond
+    far = compared(20.0, at_most(40.0, "A", Force.CODE_RULE, KNOWN))
+    near = compared(12.0, at_least(10.0, "A", Force.CODE_RULE, KNOWN))
+    worse = compared(45.0, at_most(40.0, "A", Force.CODE_RULE, KNOWN))
+    bad = compared(41.0, at_most(40.0, "A", Force.CODE_RULE, KNOWN))
+
+    assert together([far, near]).measured == near.measured
+    assert together([bad, worse]).measured == worse.measured
+    seen_first = seen(True, explanation="looked at", source=KNOWN)
+    assert together([seen_first, far]).explanation.startswith("looked at")
+
+
 def test_a_measurement_is_what_a_declaration_says():
     asked = Measurement("a", "A", dimension=Dimension.VOLTAGE)
     assert (asked.units, asked.optional, asked.signed) == (("V",), False, False)
