@@ -23,6 +23,7 @@ from fieldapp.figures.scene import (
     wrapped,
 )
 from fieldapp.figures.symbols import BOX, CONDUCTOR, symbol
+from fieldapp.language import Said, say
 
 _TITLE, _WORD, _READING, _LOW_READING = 18.0, 16.0, 28.0, 22.0
 _PAD, _GAP = 10.0, 8.0
@@ -250,6 +251,12 @@ def _horizontal(
     return Scene(width, height, (*items, *words), tuple(hits))
 
 
+def _fit(text: str, size: float, room: float) -> float:
+    """Return the factor on the size at which the longest word of a text is not broken."""
+    longest = max((text_width(Said(word), size) for word in say(text).split()), default=0.0)
+    return min(1.0, room / longest) if longest else 1.0
+
+
 def _column(station: StationMark, slot: float, text_scale: float) -> tuple[list[Item], float]:
     """Words below one symbol, centered in the slot, and their height."""
     items: list[Item] = []
@@ -260,7 +267,7 @@ def _column(station: StationMark, slot: float, text_scale: float) -> tuple[list[
         (station.verdict, _WORD, color_of(station.verdict)),
     )
     for text, base, color in parts:
-        size = base * text_scale
+        size = base * text_scale * _fit(text, base * text_scale, slot - _GAP)
         if text == station.verdict:
             mark = size * 1.25
             items += placed(verdict_mark(text).items, (slot - mark) / 2, y + 3, mark / MARK)

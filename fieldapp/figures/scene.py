@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, hypot
 from typing import Final, Literal
+from unicodedata import normalize
 
 from fieldapp.language import Said, say
 
@@ -197,7 +198,8 @@ class _Widths(dict[str, int]):
     """By sign; a list of ten thousand rows asks for each of its letters."""
 
     def __missing__(self, sign: str) -> int:
-        return _OTHER_ADVANCE
+        letter = normalize("NFD", sign)[0]  # an accent makes no letter wider
+        return self[letter] if letter != sign else _OTHER_ADVANCE
 
 
 _WIDTH_OF = _Widths((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)).__getitem__
