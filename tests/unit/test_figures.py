@@ -119,7 +119,7 @@ def test_every_color_of_every_figure_is_a_token_of_the_theme():
     assert used <= set(theme.PALETTES["day"])
 
 
-@given(st.text(alphabet=[chr(c) for c in range(32, 127)] + list("Ω°Δ²±×–→≤≥−"), max_size=40))
+@given(st.text(alphabet=[chr(c) for c in range(32, 127)] + list("Ω°Δ²±×–→≤≥−éèàâçîïñóúÉÀÑœ«»¿¡’"), max_size=40))
 def test_measured_width_is_never_less_than_the_font_sets(text):
     font = TTFont(theme.asset(theme.FONT_FILES["semibold"]))
     glyphs, advances = font.getBestCmap(), font["hmtx"]
