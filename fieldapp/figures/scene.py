@@ -191,7 +191,7 @@ _ADVANCE = (
     + (588, 563, 600, 600, 393, 499, 374, 588, 524, 819, 544, 524, 502)
     + (363, 376, 363, 600)
 )
-_OTHER_ADVANCE = 880  # signs outside ASCII: an arrow is 876, Ω 715
+_OTHER_ADVANCE = 910  # signs outside ASCII: œ is as wide, an arrow 876, Ω 715
 
 
 class _Widths(dict[str, int]):
@@ -202,7 +202,9 @@ class _Widths(dict[str, int]):
         return self[letter] if letter != sign else _OTHER_ADVANCE
 
 
-_WIDTH_OF = _Widths((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)).__getitem__
+_WIDTH_OF = _Widths(
+    [*((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)), ("\N{NO-BREAK SPACE}", _ADVANCE[0])]
+).__getitem__
 _SPACE: Final = _ADVANCE[0]
 _ROUNDING: Final = 1e-6  # a text that fills its width to the last fits
 
