@@ -147,20 +147,26 @@ class Joint:
         return max(0.0, nominal(heat) + expanded(heat))
 
     def next_readings(self, full_a: float) -> tuple[NextReading, ...]:
-        """Return the readings that would tell more, the easiest first."""
+        """Return the readings that would tell more, the easiest first; of a joint that burns, dead.
+
+        Nobody puts more current through such a joint to learn more of it.
+        """
+        heat = self.full_heat_w(full_a)
+        burns = self.is_sure and nominal(heat) - expanded(heat) > JOINT_W
         wanted = {
             NextReading.PANEL: self.line.supply is None,
             NextReading.LEGS: not self.leg and self.line.circuit is not Circuit.SINGLE,
             NextReading.NEUTRAL: self.legs_ohm is None and self.line.circuit is Circuit.SINGLE,
             NextReading.STEADY: self.line.moved or self.line.tapered,
-            NextReading.MORE_CURRENT: nominal(self.line.current_a) < 0.8 * full_a,
+            NextReading.MORE_CURRENT: not burns and nominal(self.line.current_a) < 0.8 * full_a,
             NextReading.LIKE_PARTS: True,
             NextReading.DEAD_OHMS: True,
             NextReading.ACROSS: True,
         }
         if self.legs_ohm is not None:
             wanted[NextReading.LEGS] = False
-        return tuple(reading for reading, is_wanted in wanted.items() if is_wanted)
+        asked = [reading for reading, is_wanted in wanted.items() if is_wanted]
+        return tuple(sorted(asked, key=lambda each: burns and each is not NextReading.DEAD_OHMS))
 
 
 def conductor_temp_c(

@@ -253,8 +253,13 @@ def test_a_leg_is_named_without_a_repeat_only_when_no_other_load_could_look_so()
 
 def test_the_easiest_reading_comes_first_and_no_part_is_eased_out() -> None:
     line = load_line(Circuit.SPLIT, [r for r in exact() if r.place is OUTLET and r.between is BOTH])
-    wanted = find_joint(line, 0.05, SOUND).next_readings(60.0)
+    quiet, burning = (find_joint(line, metal_ohm, SOUND) for metal_ohm in (0.12, 0.05))
+    wanted = quiet.next_readings(60.0)
 
+    assert not quiet.is_sure
+    assert burning.is_sure
+    assert burning.next_readings(60.0)[0] is NextReading.DEAD_OHMS
+    assert NextReading.MORE_CURRENT not in burning.next_readings(60.0)
     assert wanted[0] is NextReading.PANEL
     assert NextReading.LEGS in wanted
     assert NextReading.MORE_CURRENT in wanted

@@ -186,6 +186,16 @@ class TestHiddenJoint:
         assert "qualified" in said
         assert "CAT III" in said
 
+    def test_of_a_joint_that_burns_more_is_learned_dead_and_never_by_more_current(self):
+        # 80 mΩ: 20 W at 16 A, 82 W at 32 A (Joule)
+        burning, open_yet = (
+            [x for x in self.judged(volts_of(j, (16.0,))).working if "would tell more" in x]
+            for j in ((0.0, 0.080), (0.00185, 0.00185))
+        )
+        assert "circuit dead, locked and proved" in burning[0]
+        assert not any("full current" in line for line in burning)
+        assert any("full current" in line for line in open_yet)
+
     def test_a_joint_near_the_heat_limit_says_what_would_settle_it(self):
         # 25 mΩ at 20 A would be 10 W (Joule): 28 mΩ read at 31.6 A are 11 W, known to ±8 W
         entries = {**volts_of((0.00185, 0.02985), (31.6, 31.0)), **breaker("25 A")}
