@@ -14,6 +14,7 @@ LEVEL_3 = "Electrical level 3 practice test 2026, load calculations, branch and 
 LEVEL_3_TERMS = "Electrical level 3 questions, module 1, continuous load on a fuse"
 DIY = "do-it-yourself forum, the actual math of charger circuits"
 DRIVER = "an EV owner's page on circuits and charging power at 208 and 240 V"
+OUTPUTS = "page on charger loads, table: connected load at 240 V and circuit by charger output"
 GUIDE = "Single-Phase, Three-Phase, and Voltage Systems (exam study guide 3.3)"
 PRACTICE = "Journeyman Electrician Exam: Calculation Practice, power formulas"
 QUIZ = "Branch Circuit Sizing Challenge, question 9"
@@ -50,7 +51,24 @@ def _across(amps: float) -> list[float]:
     return [round(found[line], 9) for line in ("L1", "L2", "L3")]
 
 
+# charger, 16 to 80 A: connected load at 240 V [kVA], and its 125 % as the next standard breaker [A]
+BY_OUTPUT = {
+    16: (3.840, 20.0),
+    32: (7.680, 40.0),
+    40: (9.600, 50.0),
+    48: (11.520, 60.0),
+    80: (19.200, 100.0),
+}
+
 CASES = (
+    *(
+        case
+        for amps, (kilowatts, breaker_a) in BY_OUTPUT.items()
+        for case in (
+            _power(240, amps, kilowatts, 0.0005, OUTPUTS),
+            _worked(OUTPUTS, lambda amps=amps: _breaker(amps), breaker_a),
+        )
+    ),
     # nine ballasts of 1.5 A: 13.5 A × 1.25 = 16.88 A, 20 A; a dishwasher of 14.7 A: 18.38 A, 20 A
     _worked(LEVEL_3, lambda: _needed(13.5), 16.88, 0.005),
     _worked(LEVEL_3, lambda: _breaker(13.5), 20.0),

@@ -19,6 +19,7 @@ PERCENT = "Journeyman Electrician Exam, voltage drop practice questions"
 QUIZ = "Voltage drop calculation questions on NEC electrical exams, step 2"
 SOLVED = "homework solution, 20 A over 100 ft of 12 AWG with K = 12"
 GUIDE = "Understanding EV Charger Voltage Drop, guide for 120 V circuits"
+PAGE = "electrician's page on voltage drop, quick example: 44 A at 240 V, 160 ft of 6 AWG, table 8"
 HAND = "NEC 2023 chapter 9 tables 8 and 9, by hand"
 K_COPPER = 12.9  # ohm-circular mils per foot, as the lessons print it
 
@@ -49,9 +50,12 @@ def _cold(current_a: float, length_ft: float, size: str) -> float:
     )
 
 
+def _run_ohm(size: str, length_ft: float) -> float:
+    return circuit.design_resistance_ohm(nec(), size, "copper", feet(length_ft)).resistance_ohm
+
+
 def _by_table_8(current_a: float, length_ft: float, size: str) -> float:
-    run = circuit.design_resistance_ohm(nec(), size, "copper", feet(length_ft))
-    return drop.drop_v(current_a, run.resistance_ohm)
+    return drop.drop_v(current_a, _run_ohm(size, length_ft))
 
 
 def _by_table_9(current_a: float, length_ft: float, size: str) -> float:
@@ -105,6 +109,11 @@ CASES = (
     # same with 8 AWG (16 510): 3.1 V, 2.6 %
     _worked(LESSON, lambda: _by_k(20, 100, "8 AWG"), 3.1, 0.05),
     _worked(LESSON, lambda: _pct(_by_k(20, 100, "8 AWG"), 120), 2.6, 0.05),
+    # 0.491 Ω/kFT × 320 ft = 0.157 Ω; 6.9 V; 2.9 %; 233.1 V are left
+    _worked(PAGE, lambda: _by_table_8(1, 160, "6 AWG"), 0.157, 0.0005),
+    _worked(PAGE, lambda: _by_table_8(44, 160, "6 AWG"), 6.9, 0.05),
+    _worked(PAGE, lambda: _pct(_by_table_8(44, 160, "6 AWG"), 240), 2.9, 0.05),
+    _worked(PAGE, lambda: drop.load_voltage_v(240, 44, _run_ohm("6 AWG", 160), 0.0), 233.1, 0.05),
     # 120 V, 16 A, 70 ft, 12 AWG: 4.43 V, 3.69 % (the percentage from the rounded volts)
     _worked(EXAM, lambda: _by_k(16, 70, "12 AWG"), 4.43, 0.005),
     _worked(EXAM, lambda: _pct(4.43, 120), 3.69, 0.005),
