@@ -1,47 +1,64 @@
-"""Draw them: ``python -m tests.gallery FOLDER [ONLY [TEXT_SCALE]]``."""
+"""Draw every look, or measure it: ``python -m tests.gallery (FOLDER | --measure) [ONLY [SCALE]]``.
 
-import shutil
+A folder gets a picture of each state at each size in each palette and with the largest text, and a
+contact sheet a size. ``--measure`` draws nothing: it prints what is wrong with how each is laid
+out, and ends with 1 where anything is. ONLY is a part of a picture's name: ``path``,
+``path-landscape``, ``-night-``; SCALE a text size, as 1.3.
+"""
+
 import sys
-import tempfile
-from collections.abc import Callable
+from collections.abc import Iterator
+from itertools import groupby
 from pathlib import Path
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+from tests.gallery.looks import SCALES, SIZES, Look, come_up, every_look
+from tests.ui.driver import Ui
 
-from fieldapp.app import FieldApp  # isort: skip
-from fieldapp.widgets import theme
-from tests.fakes.device import FakeDevice
-from tests.gallery.states import STATES, set_look, stage
-from tests.gallery.touches import TOUCHED
+from fieldapp.widgets import theme  # isort: skip
+from tests.gallery.contact import contact_sheet
+from tests.ui.geometry import faults
+
+MEASURE = "--measure"
 
 
-def main(folder: Path, only: str = "", text_scale: str = "1") -> None:
-    """Draw states × sizes × themes into a folder, with the text that much larger."""
+def main(where: str, only: str = "", text_scale: str = "") -> int:
+    """Draw or measure; return the exit code."""
+    scales = (float(text_scale),) if text_scale else SCALES
+    looks = list(every_look(only, scales))
+    if where == MEASURE:
+        return _measure(looks)
+    folder = Path(where)
     folder.mkdir(parents=True, exist_ok=True)
-    for name in (*STATES, *TOUCHED):
-        state, touch = TOUCHED.get(name, (name, None))
-        with tempfile.TemporaryDirectory() as kept:
-            for size, pixels in SIZES.items():
-                for palette in ("day", "night", "outdoor"):
-                    shot = f"{name}-{size}-{palette}"
-                    if only in shot and (palette == "day" or size == "small"):
-                        shutil.rmtree(kept)
-                        stage(state, Path(kept))
-                        with window(pixels):
-                            set_look(Path(kept), palette, float(text_scale))
-                            _shoot(Path(kept), touch, folder / f"{shot}.png")
+    for look, ui in _shown(looks):
+        ui.settle()
+        ui.pixels().save(folder / f"{look}.png")
+    for size in SIZES:
+        pictures = [folder / f"{look}.png" for look in looks if look.size == size]
+        if pictures:
+            contact_sheet(pictures, folder / f"sheet-{size}.png")
+    return 0
 
 
-def _shoot(data: Path, touch: Callable[[Ui], None] | None, file: Path) -> None:
-    ui = Ui(FieldApp(data, FakeDevice(data)))
-    ui.settle()
-    if touch is not None:
-        touch(ui)
-    ui.settle()
-    ui.pixels().save(file)
-    ui.close()
-    theme.name, theme.text_scale = "day", 1.0
+def _measure(looks: list[Look]) -> int:
+    wrong = 0
+    for look, ui in _shown(looks):
+        for fault in faults(ui):
+            sys.stdout.write(f"{look}: {fault}\n")
+            wrong += 1
+    sys.stdout.write(f"{len(looks)} looks, {wrong} faults\n")
+    return 1 if wrong else 0
+
+
+def _shown(looks: list[Look]) -> Iterator[tuple[Look, Ui]]:
+    """Bring each look up; the palette of what is up changes as it does under a user's finger."""
+    for (state, size, scale), same in groupby(looks, key=lambda x: (x.state, x.size, x.text_scale)):
+        palettes = [look.palette for look in same]
+        with come_up(Look(state, size, palettes[0], scale)) as ui:
+            for palette in palettes:
+                theme.name = palette
+                ui.rest()
+                yield Look(state, size, palette, scale), ui
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]), *sys.argv[2:])
+    sys.exit(main(*sys.argv[1:]))

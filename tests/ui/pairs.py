@@ -1,17 +1,10 @@
 """A small set of looks in which each screen meets each size, palette and text size."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from itertools import combinations, product
-from typing import NamedTuple
 
-
-class Look(NamedTuple):
-    """How one state of a screen comes up."""
-
-    state: str
-    size: str
-    palette: str
-    text_scale: float
+from tests.gallery.looks import Look
 
 
 def pairwise(
@@ -19,30 +12,42 @@ def pairwise(
     sizes: Sequence[str],
     palettes: Sequence[str],
     text_scales: Sequence[float],
+    at_most: int,
 ) -> list[Look]:
-    """Looks that hold every pair of two values, of screens as a whole, and every state.
+    """Looks that hold every state, and every pair of a screen, a window, a palette, a text size.
 
-    A state is paired with the text sizes; with window and palette its screen is: a pair of each
-    would be as many pictures as there are.
+    What room is left pairs the states themselves with the text sizes, then with the windows.
 
     Parameters
     ----------
     states : sequence of (str, str)
         Each state and its screen.
+    at_most : int
+        How many looks there is time for.
     """
+    screens = dict(states)
     every = [
-        (Look(state, size, palette, scale), _pairs(state, screen, size, palette, scale))
-        for (state, screen), size, palette, scale in product(states, sizes, palettes, text_scales)
+        Look(*look) for look in product(screens, sizes, palettes, sorted(text_scales, reverse=True))
     ]
-    missing = set().union(*(pairs for _, pairs in every))
     chosen: list[Look] = []
-    while missing:
-        look, pairs = max(every, key=lambda one: len(one[1] & missing))
-        chosen.append(look)
-        missing -= pairs
+    for pairs in (_of_screens(screens), _of_states("text_scale"), _of_states("size")):
+        missing = set().union(*map(pairs, every)) - set().union(*map(pairs, chosen))
+        while missing and len(chosen) < at_most:
+            chosen.append(max(every, key=lambda look: len(pairs(look) & missing)))
+            missing -= pairs(chosen[-1])
     return chosen
 
 
-def _pairs(state: str, screen: str, *look: object) -> frozenset[tuple[object, ...]]:
-    values = [("screen", screen), *zip(("size", "palette", "scale"), look, strict=True)]
-    return frozenset([*combinations(values, 2), (("state", state), values[-1])])
+Pairs = Callable[[Look], frozenset[object]]
+
+
+def _of_screens(screens: Mapping[str, str]) -> Pairs:
+    def pairs(look: Look) -> frozenset[object]:
+        values = [("screen", screens[look.state]), *list(look._asdict().items())[1:]]
+        return frozenset([look.state, *combinations(values, 2)])
+
+    return cache(pairs)
+
+
+def _of_states(what: str) -> Pairs:
+    return lambda look: frozenset([(look.state, getattr(look, what))])

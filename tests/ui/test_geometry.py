@@ -1,69 +1,37 @@
 """Every screen in every state: large enough for gloves, apart, nothing cut, nothing faint."""
 
-from pathlib import Path
-
 import pytest
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+# First: it chooses a window that needs no screen, before Kivy is imported.
+from tests.gallery.looks import NAMES, SCALES, SIZES, Look, come_up, screen_of
 
-from fieldapp.app import FieldApp  # isort: skip
-from fieldapp.theme import MAX_TEXT_SCALE, PALETTES
-from fieldapp.widgets import PrimaryButton, theme
-from tests.fakes.device import FakeDevice
-from tests.gallery.states import STATES, set_look, stage
-from tests.gallery.touches import TOUCHED
+from fieldapp.theme import PALETTES  # isort: skip
+from fieldapp.widgets import PrimaryButton
 from tests.ui.contrast import faint_texts
 from tests.ui.geometry import faults, small_main_keys
-from tests.ui.pairs import Look, pairwise
+from tests.ui.pairs import pairwise
 from tests.ui.specimen import Specimen
 
-ONE_CHECK = {"caution", "number", "drop", "measuring", "choice", "yes", "no"}
-KIT = {"kit", "instrument"}
-OF_A_CHECK = {"about", "note", "leave"}
+MOST = 150
+SCREENS = {name: screen_of(name) for name in NAMES}
+LOOKS = pairwise(list(SCREENS.items()), list(SIZES), list(PALETTES), SCALES, at_most=MOST)
 
 
-def screen_of(state: str) -> str:
-    """What a state is of: its first word, or the screen of one check."""
-    first = state.split("_")[0]
-    for name, words in (("check", ONE_CHECK), ("kit", KIT), ("of a check", OF_A_CHECK)):
-        if first in words:
-            return name
-    return first
+@pytest.mark.parametrize("look", LOOKS, ids=str)
+def test_a_glove_hits_an_eye_reads_and_a_key_reaches_everything(look: Look) -> None:
+    """``python -m tests.gallery --measure`` holds the same of every look there is."""
+    with come_up(look) as ui:
+        assert not faults(ui)
 
 
-LOOKS = pairwise(
-    [
-        *((name, screen_of(name)) for name in STATES),
-        *((name, "after a touch") for name in TOUCHED),
-    ],
-    list(SIZES),
-    list(PALETTES),
-    (1.0, MAX_TEXT_SCALE),
-)
-
-
-@pytest.mark.parametrize("look", LOOKS, ids=lambda look: "-".join(map(str, look)))
-def test_a_glove_hits_and_an_eye_reads_everything(look: Look, tmp_path: Path) -> None:
-    state, touch = TOUCHED.get(look.state, (look.state, None))
-    stage(state, tmp_path)
-    set_look(tmp_path, look.palette, look.text_scale)
-    with window(SIZES[look.size]):
-        ui = Ui(FieldApp(tmp_path, FakeDevice(tmp_path)))
-        try:
-            ui.rest()
-            if touch is not None:
-                touch(ui)
-                ui.rest()
-            assert not faults(ui)
-        finally:
-            ui.close()
-            theme.name, theme.text_scale = "day", 1.0
-
-
-def test_the_gates_looks_are_few_and_hold_every_state_at_both_text_sizes() -> None:
-    assert len(LOOKS) <= 150
-    for state in (*STATES, *TOUCHED):
-        assert {x.text_scale for x in LOOKS if x.state == state} == {1.0, MAX_TEXT_SCALE}
+def test_the_gates_looks_are_few_and_hold_every_state_and_pair() -> None:
+    assert len(LOOKS) <= MOST
+    assert {look.state for look in LOOKS} == set(NAMES)
+    for screen in set(SCREENS.values()):
+        of = [look for look in LOOKS if SCREENS[look.state] == screen]
+        assert {look.size for look in of} == set(SIZES)
+        assert {look.palette for look in of} == set(PALETTES)
+        assert {look.text_scale for look in of} == set(SCALES)
 
 
 def test_a_faint_text_and_a_small_key_are_found(ui) -> None:
