@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from fieldapp.figures import Scene
@@ -156,7 +156,9 @@ class Table:
         if self._band:
             x = self.right
             sheet.put(x, sheet.y - 4, f"{self._band}, continued", SMALL, "ink_soft", "end")
-        for (title, _), x in zip(self.columns, self.starts, strict=True):
-            sheet.put(x, sheet.y + LEADING - 2.5, title, SMALL, "ink_soft")
+        for (title, width), x in zip(self.columns, self.starts, strict=True):
+            fit = min(1.0, (width - _GUTTER) / max(1.0, sheet.width(title, SMALL)))
+            style = replace(SMALL, size=SMALL.size * fit)
+            sheet.put(x, sheet.y + LEADING - 2.5, title, style, "ink_soft")
         sheet.y += LEADING + 2
         self._is_headed = True
