@@ -1,5 +1,6 @@
 """The conductors as built, against the charger's load and the breaker that protects them."""
 
+from dataclasses import replace
 from typing import Final
 
 from checks.check import (
@@ -20,6 +21,7 @@ from checks.codes.circuit import required_circuit_a
 from checks.codes.sizing import largest_continuous_load_a, overcurrent_allowed_a
 from checks.errors import OutOfTableError
 from checks.quantity import Dimension
+from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.run.wiring import (
     INSULATION_OPTIONS,
@@ -30,8 +32,12 @@ from checks.stations.run.wiring import (
     required_size,
     wiring,
 )
-from checks.verdict import Force, Judgement, Limit, Severity, at_least
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
+USUAL_TERMINALS_C: Final = 75
+HOT_TERMINALS: Final = trade(
+    "terminals of breakers and receptacles are for 60 or 75 °C; what a lug is marked is its own"
+)
 HOT: Final = "A conductor that carries more than its ampacity cooks its insulation for years unseen"
 
 
@@ -83,7 +89,7 @@ def _judge(s: Situation) -> Judgement:
             why=HOT,
             limits=limits,
         )
-    return together((*parts, *_judge_aluminum(s, built)))
+    return together((*parts, *_judge_hot_terminals(s, built), *_judge_aluminum(s, built)))
 
 
 def _judge_wet(s: Situation, built: Wiring) -> Judgement | None:
@@ -91,15 +97,20 @@ def _judge_wet(s: Situation, built: Wiring) -> Judgement | None:
     rule = s.code.conductors.insulation_c.get(built.insulation)
     if not built.is_wet or rule is None or rule.value[1] is not None:
         return None
-    return seen(
+    judged = seen(
         False,
-        explanation=f"{built.insulation} insulation runs through a wet place, "
-        "and it has no rating for one",
+        explanation=f"{built.insulation} insulation runs through a wet place, as every buried one "
+        "is, and it has no rating for one"
+        if s.yes("run.protection.is_buried")
+        else f"{built.insulation} insulation runs through a wet place, and it has no rating for "
+        "one",
         source=rule.source,
         why="Insulation that soaks up water leaks to ground and fails",
         remedy="Read every marking on the jacket; without a wet rating, replace the conductors",
         severity=Severity.WARNING,
     )
+    buried = s.code.installation.seen["wet raceway"].source
+    return judged.model_copy(update={"sources": (*judged.sources, buried)})
 
 
 def _parts(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
@@ -166,6 +177,26 @@ def _judge_device(s: Situation, built: Wiring, ampacity: Ampacity, rated_a: floa
         telling=built.size,
         working=most.working,
         sources=most.sources,
+    )
+
+
+def _judge_hot_terminals(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
+    """Return what is open where only terminals for 90 °C let the conductors carry it."""
+    if built.marked_c is None or built.marked_c <= USUAL_TERMINALS_C:
+        return ()
+    usual = _parts(s, replace(built, marked_c=USUAL_TERMINALS_C))
+    if all(part.verdict is not Verdict.OUTSIDE for part in usual):
+        return ()
+    return (
+        unsettled(
+            f"{built.size} {built.material} carries this only with {built.marked_c} °C terminals",
+            "Find 90 °C in the listing of breaker and outlet: on a lug, AL9CU speaks of the lug "
+            "alone",
+            why=HOT,
+            remedy="Count with 75 °C: pull "
+            f"{_least(s, replace(built, marked_c=USUAL_TERMINALS_C))}",
+            sources=(HOT_TERMINALS,),
+        ),
     )
 
 

@@ -21,6 +21,7 @@ from checks.quantity import Dimension, amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.observing import Sign, rule_source, sees, signs_of
+from checks.stations.run.wiring import is_wet
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
 CHECK: Final = "run.protection"
@@ -83,12 +84,14 @@ def _judge(s: Situation) -> Judgement:
 
 
 def _judge_wet(s: Situation) -> tuple[Judgement, ...]:
-    if s.choice("run.conductor.method") != "NM" or not s.yes("run.conductor.is_wet"):
+    if s.choice("run.conductor.method") != "NM" or not is_wet(s):
         return ()
     return (
         seen(
             False,
-            explanation="Nonmetallic-sheathed cable runs in a wet place",
+            explanation="Nonmetallic-sheathed cable is buried, and what is buried is wet"
+            if s.yes("run.protection.is_buried")
+            else "Nonmetallic-sheathed cable runs in a wet place",
             source=rule_source(s, "dry cable"),
             why="Its paper and jacket draw water along the conductors to the terminals",
             remedy="Replace that part with a wiring method for wet places",

@@ -49,13 +49,18 @@ TERMINAL_OPTIONS: Final = (
 )
 
 
+def is_wet(s: Situation) -> bool | None:
+    """Return whether any part of the run is in a wet place, as what is buried always is."""
+    return True if s.yes("run.protection.is_buried") else s.yes("run.conductor.is_wet")
+
+
 def wiring(s: Situation) -> Wiring | None:
     """Return how the run is wired, or nothing while a part of it is not recorded."""
     what, insulation = conductor(s), s.choice("run.conductor.insulation")
-    method, is_wet = s.choice("run.conductor.method"), s.yes("run.conductor.is_wet")
+    method, wet = s.choice("run.conductor.method"), is_wet(s)
     marked = s.choice("run.conductor.terminals")
     ambient_c, carrying = s.rating("run.conductor.ambient"), s.rating("run.conductor.carrying")
-    if what is None or insulation is None or method is None or is_wet is None or marked is None:
+    if what is None or insulation is None or method is None or wet is None or marked is None:
         return None
     if ambient_c is None or carrying is None:
         return None
@@ -65,7 +70,7 @@ def wiring(s: Situation) -> Wiring | None:
         material=material,
         insulation=insulation,
         cable=method,
-        is_wet=is_wet,
+        is_wet=wet,
         ambient_c=ambient_c,
         current_carrying=int(carrying),
         marked_c=None if marked == UNMARKED else int(marked),

@@ -81,6 +81,48 @@ def test_the_finding_names_the_size_that_would_do():
     assert "4 AWG copper" in found.remedy  # 70 A at 60 °C, table 310.16
 
 
+BURIED = {"is_buried": True, "above": "general", "cover": "0.80 m"}
+
+
+@pytest.mark.parametrize(
+    ("method", "letters", "check", "verdict"),
+    [
+        # NEC 2023 300.5(B): inside a raceway under ground it is wet; THHN has no wet rating
+        ("PVC", "THHN", "run.conductor", Verdict.OUTSIDE),
+        ("PVC", "THWN-2", "run.conductor", Verdict.WITHIN),
+        # 334.12(B)(4): nonmetallic-sheathed cable stays in dry places
+        ("NM", "NM", "run.protection", Verdict.OUTSIDE),
+    ],
+)
+def test_what_is_buried_is_wet_whatever_is_said(
+    method: str, letters: str, check: str, verdict: Verdict
+):
+    run = {"method": method, "insulation": letters, "is_wet": False}
+    found = judge(circuit(run_conductor=run, run_protection=BURIED), check)
+    assert found.verdict is verdict
+    assert ("buried" in found.explanation) is (verdict is Verdict.OUTSIDE)
+
+
+@pytest.mark.parametrize(
+    ("size", "marked", "verdict"),
+    [
+        # 44 A on 60 A: NEC 2023 table 310.16, 8 AWG copper has 50 A at 75 °C and 55 A at 90 °C, of
+        # which 240.4(B) makes 50 A and 60 A; breakers for 90 °C are not made: common practice
+        ("8 AWG", "75", Verdict.OUTSIDE),
+        ("8 AWG", "90", Verdict.BORDERLINE),
+        ("6 AWG", "90", Verdict.WITHIN),
+    ],
+)
+def test_terminals_for_90_degrees_are_not_taken_on_trust(size: str, marked: str, verdict: Verdict):
+    made = circuit(
+        charger_configuration={"configured_a": "44 A"},
+        run_conductor={"size": size, "terminals": marked},
+    )
+    found = judge(made, "run.conductor")
+    assert found.verdict is verdict
+    assert ("AL9CU" in found.settles) is (verdict is Verdict.BORDERLINE)
+
+
 @pytest.mark.parametrize(
     ("letters", "is_wet", "verdict"),
     [
