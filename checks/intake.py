@@ -21,6 +21,7 @@ from checks.record import (
     Visit,
     Worded,
     YesNoAnswer,
+    upgraded,
 )
 from checks.stations.all import BY_ID
 
@@ -29,6 +30,8 @@ __all__ = ["BY_ID", "check_answer", "read_visit"]
 
 def read_visit(document: Mapping[str, object]) -> Visit:
     """Read a record from its JSON form, checked against the models and against the declarations.
+
+    One of an earlier schema is brought to this one first.
 
     Raises
     ------
@@ -45,7 +48,7 @@ def read_visit(document: Mapping[str, object]) -> Visit:
             remedy="Open it with the version of the software that wrote it, or a later one",
         )
     try:
-        visit = Visit.model_validate_json(json.dumps(document, allow_nan=False))
+        visit = Visit.model_validate_json(json.dumps(upgraded(document), allow_nan=False))
     except ValidationError as error:
         raise _record_error(error) from error
     except (ValueError, RecursionError) as error:

@@ -1,7 +1,7 @@
 """From a record to an assessment: pure, deterministic, total."""
 
 from checks.assess.assessor import Assessor, assess, trial
-from checks.assess.lockout import tag as lockout_tag
+from checks.assess.leave_behinds import Card, Kind, Lacking, LeaveBehinds, leave_behinds
 from checks.assess.mending import as_found
 from checks.assess.model import (
     SOFTWARE,
@@ -18,14 +18,18 @@ __all__ = [
     "SOFTWARE",
     "Assessment",
     "Assessor",
+    "Card",
     "Finding",
     "Gate",
+    "Kind",
+    "Lacking",
+    "LeaveBehinds",
     "PointSummary",
     "Repeat",
     "Row",
     "StationSummary",
     "as_found",
     "assess",
-    "lockout_tag",
+    "leave_behinds",
     "trial",
 ]

@@ -25,6 +25,7 @@ from checks.record.installation import (
 from checks.record.instrument import Category, Instrument, InstrumentKind
 from checks.record.model import Code, Day, PhotoName, Record, Text, Timestamp
 from checks.record.photo import MARK_PARTS, PHOTOS_MOST, Mark, MarkShape, Photo, Place
+from checks.record.upgrades import upgraded
 from checks.record.visit import (
     SCHEMA_VERSION,
     SITE,
@@ -35,8 +36,12 @@ from checks.record.visit import (
     Role,
     SignOff,
     Site,
+    Strokes,
+    Unsigned,
     Visit,
     VisitKind,
+    Witness,
+    WitnessRole,
 )
 
 __all__ = [
@@ -77,11 +82,16 @@ __all__ = [
     "SignOff",
     "Site",
     "StateEntry",
+    "Strokes",
     "SupplySystem",
     "Text",
     "Timestamp",
+    "Unsigned",
     "Visit",
     "VisitKind",
+    "Witness",
+    "WitnessRole",
     "Worded",
     "YesNoAnswer",
+    "upgraded",
 ]

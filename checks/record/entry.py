@@ -85,8 +85,8 @@ class Entry(Record):
     """One entry for one check at one place.
 
     Entries are added, never changed: of several for one check and subject the one with the highest
-    number counts, and the earlier ones stay in the record. Only photos may join or leave an entry
-    until the sign-off; each says when it was added.
+    number counts, and the earlier ones stay in the record. Until the sign-off only photos may join
+    or leave an entry, each says when it was added, and its note may be written anew.
 
     Parameters
     ----------
@@ -110,6 +110,8 @@ class Entry(Record):
         What was answered when its danger interrupted the work.
     note, photos
         The technician's own words, and photos in the order to be seen.
+    notes_before : tuple of str
+        What the note said before it was written anew, the earliest first.
     """
 
     number: Annotated[int, Field(ge=1, le=100_000)]
@@ -122,6 +124,7 @@ class Entry(Record):
     after_mending: bool = False
     danger: DangerAnswer | None = None
     note: Text = ""
+    notes_before: Annotated[tuple[Text, ...], Field(max_length=20)] = ()
     photos: Annotated[tuple[Photo, ...], Field(max_length=PHOTOS_MOST)] = ()
 
     def answer(self, name: str) -> Answer | None:

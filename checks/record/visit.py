@@ -10,7 +10,7 @@ from checks.record.installation import ChargingPoint, Panel, SupplySystem
 from checks.record.instrument import Instrument
 from checks.record.model import Code, Record, Text, Timestamp
 
-SCHEMA_VERSION: Final = 1
+SCHEMA_VERSION: Final = 2
 SITE: Final = "site"  # the subject of entries that belong to no panel and no charging point
 
 
@@ -71,6 +71,60 @@ class Site(Record):
 
 PadUnit = Annotated[int, Field(ge=0, le=10_000)]
 Stroke = Annotated[tuple[tuple[PadUnit, PadUnit], ...], Field(max_length=2000)]
+Strokes = Annotated[tuple[Stroke, ...], Field(max_length=200)]
+
+
+class WitnessRole(StrEnum):
+    """For whom the witness stands there."""
+
+    OWNER = "owner"
+    REPRESENTATIVE = "owner's representative"
+
+
+class Unsigned(StrEnum):
+    """Why nobody signed for the owner."""
+
+    ABSENT = "nobody was there for the owner"
+    REFUSED = "would not sign"
+    NOT_ASKED = "was not asked to sign"
+
+
+class Witness(Record):
+    """Who stood by for the owner and signed, or why nobody did. It approves no finding.
+
+    Parameters
+    ----------
+    name : str
+        The name, and the position where it is a representative.
+    role : WitnessRole, optional
+        Owner or representative, where somebody signed.
+    strokes : tuple
+        The drawn signature, as the technician's.
+    unsigned : Unsigned, optional
+        Why there is none.
+    why : str
+        The reason in the technician's words.
+    """
+
+    name: Text = ""
+    role: WitnessRole | None = None
+    strokes: Strokes = ()
+    unsigned: Unsigned | None = None
+    why: Text = ""
+
+    @model_validator(mode="after")
+    def _signs_or_not(self) -> Self:
+        if bool(self.strokes) == (self.unsigned is not None):
+            raise ValueError("a witness has a drawn signature, or the reason why there is none")
+        if self.strokes and not (self.name.strip() and self.role):
+            raise ValueError("a witness who signs has a name and a role")
+        return self
+
+    def __str__(self) -> str:
+        """Say who signed, or why nobody did."""
+        if self.unsigned is None:
+            return f"{self.name}, {self.role}, signed"
+        return ": ".join(filter(None, (self.name, self.unsigned.value, self.why)))
 
 
 class SignOff(Record):
@@ -84,14 +138,14 @@ class SignOff(Record):
         On return to service.
     strokes : tuple
         The drawn signature: points in 1/10 000 of the pad's width, both axes.
-    witness : str
-        Owner or representative who was there, if any.
+    witness : Witness, optional
+        Owner or representative; none where a record of an earlier schema names nobody.
     """
 
     at: Timestamp
     decision: Decision
-    strokes: Annotated[tuple[Stroke, ...], Field(min_length=1, max_length=200)]
-    witness: Text = ""
+    strokes: Annotated[Strokes, Field(min_length=1)]
+    witness: Witness | None = None
 
 
 class Amendment(Record):
@@ -118,7 +172,7 @@ class Visit(Record):
     Parameters
     ----------
     schema_version : int
-        Version of this schema.
+        Version of this schema; `checks.record.upgrades` brings an earlier record to it.
     id : str
         Identity of the visit.
     revision : int
@@ -133,7 +187,7 @@ class Visit(Record):
         The signed visit that this one amends.
     """
 
-    schema_version: Annotated[int, Field(ge=1, le=SCHEMA_VERSION)] = SCHEMA_VERSION
+    schema_version: Annotated[int, Field(ge=SCHEMA_VERSION, le=SCHEMA_VERSION)] = SCHEMA_VERSION
     id: Code
     revision: Annotated[int, Field(ge=0, le=10**9)] = 0
     kind: VisitKind

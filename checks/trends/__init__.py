@@ -1,15 +1,19 @@
-"""What changed at the charging points of one site from visit to visit."""
+"""What changed at one site from visit to visit, and what became of what was found."""
 
-from checks.trends.identity import is_same_site, plain
-from checks.trends.over_visits import INTERVAL, PointTrend, Reading, Seen, SiteError, trends
+from checks.trends.identity import Seen, SiteError, is_same_site, plain
+from checks.trends.over_visits import INTERVAL, PointTrend, Reading, trends
+from checks.trends.reinspected import Reinspection, Standing, reinspections
 
 __all__ = [
     "INTERVAL",
     "PointTrend",
     "Reading",
+    "Reinspection",
     "Seen",
     "SiteError",
+    "Standing",
     "is_same_site",
     "plain",
+    "reinspections",
     "trends",
 ]

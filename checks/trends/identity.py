@@ -1,6 +1,43 @@
 """Which site and which charging point an earlier visit was made to."""
 
+from collections.abc import Sequence
+from typing import Final, NamedTuple
+
+from checks.assess import Assessment
+from checks.errors import ChecksError
+from checks.path import Station
 from checks.record import ChargingPoint, Visit, Worded
+
+# What stands in the charger's own housing and goes with it when it is replaced.
+OF_THE_UNIT: Final = (Station.CHARGER, Station.CONNECTOR)
+
+
+class SiteError(ChecksError):
+    """Records that are not of one site say nothing about a change."""
+
+
+class Seen(NamedTuple):
+    """One visit, and what it means."""
+
+    visit: Visit
+    assessment: Assessment
+
+
+def require_one_site(latest: Seen, earlier: Sequence[Seen]) -> None:
+    """Refuse a visit to another site.
+
+    Raises
+    ------
+    SiteError
+        An earlier visit was made to another site.
+    """
+    for each in earlier:
+        if not is_same_site(latest.visit, each.visit):
+            raise SiteError(
+                f"it is of {each.visit.site.name}, not of {latest.visit.site.name}",
+                where=f"visit {each.visit.id}",
+                remedy="Compare visits to one site; name and address must agree",
+            )
 
 
 def is_same_site(one: Visit, other: Visit) -> bool:

@@ -6,34 +6,26 @@ from typing import Final, NamedTuple
 
 from uncertainties import ufloat
 
-from checks.assess import Assessment, Row
+from checks.assess import Row
 from checks.electrical.trend import DAYS_PER_YEAR, LEAST_DAYS, Trend, normalized_rise_k, trend
 from checks.electrical.trend import Visit as Found
-from checks.errors import ChecksError
-from checks.path import Scope, Station
+from checks.path import Scope
 from checks.quantity import COVERAGE, Amount, Number, amount, difference_unit, nominal, to_si
 from checks.record import ChargingPoint, Visit
 from checks.source import Source, judgement
-from checks.trends.identity import is_other_unit, is_same_site, same_point
+from checks.trends.identity import (
+    OF_THE_UNIT,
+    Seen,
+    is_other_unit,
+    require_one_site,
+    same_point,
+)
 from checks.verdict import Limit, Severity, Shown, Side, Tracked
 
 LEAST_YEARS: Final = 1.0
 INTERVAL: Final[Source] = judgement(
     "the next visit is expected after as long as between the last two, a year at the least"
 )
-# What stands in the charger's own housing and goes with it when it is replaced.
-_OF_THE_UNIT: Final = (Station.CHARGER, Station.CONNECTOR)
-
-
-class SiteError(ChecksError):
-    """Records that are not of one site say nothing about a change."""
-
-
-class Seen(NamedTuple):
-    """One visit, and what it means."""
-
-    visit: Visit
-    assessment: Assessment
 
 
 class Reading(Shown):
@@ -116,13 +108,7 @@ def trends(latest: Seen, earlier: Sequence[Seen]) -> tuple[PointTrend, ...]:
     SiteError
         An earlier visit was made to another site.
     """
-    for each in earlier:
-        if not is_same_site(latest.visit, each.visit):
-            raise SiteError(
-                f"it is of {each.visit.site.name}, not of {latest.visit.site.name}",
-                where=f"visit {each.visit.id}",
-                remedy="Compare visits to one site; name and address must agree",
-            )
+    require_one_site(latest, earlier)
     before = {e.visit.id: e for e in earlier if e.visit.id != latest.visit.id}
     return tuple(
         made
@@ -186,7 +172,7 @@ def _found(
     """Return what an earlier visit found of this quantity at this charging point, if it did."""
     there = same_point(seen.visit, latest, point)
     if there is None or (
-        row.station in _OF_THE_UNIT and is_other_unit(seen.visit, latest, there, point)
+        row.station in OF_THE_UNIT and is_other_unit(seen.visit, latest, there, point)
     ):
         return
     for other in seen.assessment.rows:

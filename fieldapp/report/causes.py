@@ -1,17 +1,16 @@
-"""A service call on paper: the causes with their evidence, what was mended, and the tag."""
+"""A service call on paper: the causes with their evidence, and what was mended."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from checks.assess import Repeat, lockout_tag
+from checks.assess import Repeat
 from checks.causes import Ground, RankedCause, Ranking, Status
-from checks.record import Decision
 from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Verdict
 from fieldapp.figures import color_of, verdict_mark
-from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, Para, Sheet
+from fieldapp.report.sheet import LEAD, SMALL, STRONG, Para, Sheet
 from fieldapp.report.table import Shaped, Table
-from fieldapp.report.words import Case, found_words, full_time, sentence
+from fieldapp.report.words import Case, found_words, sentence
 
 _LABELS: Final = 84.0
 _SAID: Final = {
@@ -52,20 +51,6 @@ def repeats(sheet: Sheet, case: Case) -> None:
             name = f"{repeat.after.title} · {case.place(repeat.after.subject)}"
             before, after = (tuple(_judged(r.judgement)) for r in (repeat.before, repeat.after))
             table.row([Para(name, style=STRONG)], before, after, below=_numbers(repeat))
-
-
-def tag(sheet: Sheet, case: Case) -> None:
-    """Set the text for a lock-out tag, where a person decided to keep it out of service."""
-    signoff = case.visit.signoff
-    if signoff is None or signoff.decision is not Decision.KEEP_OUT:
-        return
-    sheet.section("Text for the lock-out tag", 110)
-    lines = lockout_tag(case.visit, case.assessment)
-    sheet.paras(
-        tuple(Para(text, label or " ", BODY if label else LEAD) for label, text in lines),
-        label_width=_LABELS,
-    )
-    sheet.flow(f"Decided {full_time(signoff.at)}.", SMALL, "ink_soft")
 
 
 def _cause(case: Case, cause: RankedCause) -> Iterator[Para]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from checks.assess import Finding
-from checks.trends import PointTrend
+from checks.trends import PointTrend, Reinspection
 from checks.verdict import Severity, Verdict
 from fieldapp.figures import color_of, severity_mark
 from fieldapp.report.front import mark
@@ -54,6 +54,34 @@ def foreseen(sheet: Sheet, trends: Sequence[PointTrend]) -> None:
                 Para(sentence(each.remedy), "What to do", STRONG),
             )
             _block(sheet, each.severity, None, paras)
+
+
+def inspected_again(sheet: Sheet, case: Case) -> None:
+    """Set what became of the findings that earlier visits left open."""
+    if not case.again:
+        return
+    sheet.section("Findings of earlier visits", 110)
+    sheet.flow(
+        "Each stays open until the same check is made again at the same place. What was not "
+        "inspected again may still be so.",
+        SMALL,
+        "ink_soft",
+    )
+    for each in case.again:
+        paras = tuple(_again(each))
+        verdict = each.now.verdict if each.now is not None else Verdict.NOT_MEASURED
+        _block(sheet, each.before.severity or Severity.NOTICE, verdict, paras)
+
+
+def _again(each: Reinspection) -> Iterator[Para]:
+    yield Para(f"{each.title} · {each.name}", style=LEAD)
+    yield Para(f"{each.found}, {each.stands[0].lower()}{each.stands[1:]}.", style=STRONG)
+    yield Para(sentence(each.before.explanation), "Then")
+    if each.now is not None:
+        yield Para(sentence(each.now.explanation), "Now")
+    else:
+        yield Para(sentence(each.before.remedy), "What to do", STRONG)
+    yield Para(f"{each.visit}, {each.on}", "Visit", SMALL)
 
 
 def _finding(case: Case, number: int, finding: Finding) -> Iterator[Para]:

@@ -178,6 +178,9 @@ def by_severity(case: Case) -> str:
     """Count the findings of each severity, and those that earlier visits let expect."""
     found = _counted([f.severity for f in case.assessment.findings])
     said = f"Findings by severity: {found}." if found else "No findings."
+    left_open = sum(r.is_open for r in case.again)
+    if left_open:
+        said += f" Found earlier and not inspected again: {left_open}."
     to_come = _counted([t.severity for t in case.trends if t.severity is not None])
     if to_come:
         said += f" To come if the trend goes on: {to_come}."
@@ -258,6 +261,7 @@ def _facts(sheet: Sheet, case: Case) -> None:
         ("Role", f"{visit.role}{'' if visit.role.opens else ', opens no enclosure'}"),
         ("Visit began", full_time(visit.started)),
         ("Signed off", full_time(visit.signoff.at) if visit.signoff else "not signed off"),
+        ("Witness", str(visit.signoff.witness or "") if visit.signoff else ""),
     ]
     half = (WIDTH - 22.0) / 2
     columns = [

@@ -8,10 +8,12 @@ WIDTH: Final = RIGHT - LEFT
 SPINE: Final = 36.0  # the conductor that runs down every page
 FOOT: Final = 744.0
 
-# The signature block fills the end of the last page, so that the field's place is known.
-SIGNATURE_TOP: Final = 496.0
-_PAD_TOP, _PAD_HEIGHT, _PAD_WIDTH = SIGNATURE_TOP + 26, 104, 226
+# The signature block fills the end of the last page, so that the field's place is known. Beside the
+# technician's pad, which is the field, lies the witness's.
+SIGNATURE_TOP: Final = 440.0
+_PAD_TOP, _PAD_HEIGHT, _PAD_WIDTH = SIGNATURE_TOP + 42, 96, 250
 PAD: Final = (LEFT, float(_PAD_TOP), float(_PAD_WIDTH), float(_PAD_HEIGHT))
+WITNESS_PAD: Final = (RIGHT - _PAD_WIDTH, *PAD[1:])
 # Left, bottom, right, top as PDF counts them. [pt]
 SIGNATURE_BOX: Final = (
     int(LEFT),

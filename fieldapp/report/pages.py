@@ -7,13 +7,14 @@ from typing import Final
 
 from checks.assess import Assessment
 from checks.record import Visit
-from checks.trends import PointTrend
+from checks.trends import PointTrend, Reinspection
 from fieldapp.language import caveat
 from fieldapp.report import annex, basis
-from fieldapp.report.causes import causes, repeats, tag
+from fieldapp.report.cards import cards
+from fieldapp.report.causes import causes, repeats
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
 from fieldapp.report.errors import ReportError
-from fieldapp.report.findings import findings, foreseen
+from fieldapp.report.findings import findings, foreseen, inspected_again
 from fieldapp.report.front import front
 from fieldapp.report.layout import FOOT, LEFT, RIGHT, WIDTH
 from fieldapp.report.metadata import xmp
@@ -40,6 +41,7 @@ def build(
     fingerprint: str,
     photo: Callable[[str], bytes] | None = None,
     trends: Sequence[PointTrend] = (),
+    again: Sequence[Reinspection] = (),
     progress: Progress | None = None,
 ) -> bytes:
     """Make the report, ready to be signed.
@@ -60,6 +62,8 @@ def build(
         Gives a photo's bytes by its name; without it photos are named, not printed.
     trends : sequence of PointTrend
         What changed since earlier visits; empty, and the annex says nothing of it.
+    again : sequence of Reinspection
+        What became of the findings that earlier visits left open.
     progress : callable, optional
         Told the share of work done, 0 to 1, and what is being done; it may raise to cancel.
 
@@ -81,7 +85,7 @@ def build(
         )
     tell = progress or (lambda share, what: None)
     digits = fingerprint.lower().replace(":", "").replace(" ", "")
-    case = Case(visit, assessment, at, digits, trends)
+    case = Case(visit, assessment, at, digits, trends, again)
     with closing(Sheet(datetime.fromisoformat(at))) as sheet:
         _fill(sheet, case, photo, tell)
         tell(0.8, "Writing the file")
@@ -101,9 +105,9 @@ def _fill(
     tell(0.05, "Findings")
     findings(sheet, case)
     foreseen(sheet, case.trends)
+    inspected_again(sheet, case)
     causes(sheet, case)
     repeats(sheet, case)
-    tag(sheet, case)
     span = _CHECKS_TO - _CHECKS_FROM
     readings(sheet, case, lambda share, what: tell(_CHECKS_FROM + span * share, what))
     tell(_CHECKS_TO, "What was not measured")
@@ -117,6 +121,7 @@ def _fill(
     basis.sources(sheet, case)
     tell(_PHOTOS_FROM, "Photos")
     photos(sheet, case, photo)
+    cards(sheet, case)
     signature(sheet, case)
     sheet.on_every_page(lambda page, count: _edges(sheet, case, page, count))
 

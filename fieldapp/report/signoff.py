@@ -1,13 +1,14 @@
 """The signature block at the end of the last page."""
 
-from checks.record import SignOff
+from checks.record import Strokes
 from checks.verdict import WORST_FIRST
 from fieldapp.figures import color_of
 from fieldapp.report.front import by_severity, mark
-from fieldapp.report.layout import LEFT, PAD, SIGNATURE_TOP, SPINE, WIDTH
+from fieldapp.report.layout import LEFT, PAD, SIGNATURE_TOP, SPINE, WITNESS_PAD
 from fieldapp.report.sheet import BODY, SECTION, SMALL, STRONG, Para, Sheet
-from fieldapp.report.words import Case, full_time
+from fieldapp.report.words import Case, full_time, sentence
 
+Box = tuple[float, float, float, float]
 _PAD_UNITS = 10_000.0  # strokes count in these, over the pad's width
 _INSET = 8.0
 _PEN = 1.5
@@ -26,9 +27,10 @@ def signature(sheet: Sheet, case: Case) -> None:
     sheet.disc((SPINE, SIGNATURE_TOP + 8), 5.5, "accent")
     sheet.disc((SPINE, SIGNATURE_TOP + 8), 2.6, "surface")
     sheet.put(LEFT, SIGNATURE_TOP + 13, "Sign-off", SECTION)
-    _pad(sheet, case.visit.signoff)
-    _who(sheet, case)
-    sheet.y = PAD[1] + PAD[3] + 8
+    _technician(sheet, case)
+    bottom = sheet.y
+    _witness(sheet, case)
+    sheet.y = max(bottom, sheet.y) + 6
     _what_it_covers(sheet, case)
 
 
@@ -47,14 +49,45 @@ def _what_is_signed(sheet: Sheet, case: Case) -> None:
     sheet.flow(said)
 
 
-def _pad(sheet: Sheet, signoff: SignOff | None) -> None:
-    x, y, w, h = PAD
-    sheet.box(x, y, w, h, edge="edge")
-    if signoff is None:
-        sheet.put(x + w / 2, y + h / 2, "not signed off", STRONG, "ink_soft", "middle")
+def _technician(sheet: Sheet, case: Case) -> None:
+    person, signoff = case.visit.technician, case.visit.signoff
+    _pad(sheet, PAD, "Technician", signoff.strokes if signoff else (), "not signed off")
+    facts = [
+        ("Name", person.name),
+        ("License", person.license_number or "not stated"),
+        ("Company", person.company),
+        ("Signed off", full_time(signoff.at) if signoff else "not signed off"),
+        ("Decision", str(signoff.decision) if signoff else "none recorded"),
+    ]
+    _facts(sheet, PAD, facts)
+
+
+def _witness(sheet: Sheet, case: Case) -> None:
+    """Set who stood by for the owner, or why nobody signed."""
+    signoff = case.visit.signoff
+    witness = signoff.witness if signoff else None
+    strokes, why = (witness.strokes, str(witness.unsigned)) if witness else ((), "no witness named")
+    _pad(sheet, WITNESS_PAD, "Witness for the owner", strokes, why if signoff else "not signed off")
+    if witness is None:
+        sheet.y = 0.0
         return
-    drawn = [p for stroke in signoff.strokes for p in stroke]
+    facts = [
+        ("Name", witness.name),
+        ("Role", str(witness.role or "")),
+        ("No signature", sentence(str(witness.unsigned or ""))),
+        ("Why", sentence(witness.why)),
+        ("Says", "Was shown findings and decision; approves neither." if strokes else ""),
+    ]
+    _facts(sheet, WITNESS_PAD, facts)
+
+
+def _pad(sheet: Sheet, at: Box, whose: str, strokes: Strokes, empty: str) -> None:
+    x, y, w, h = at
+    sheet.put(x, y - 5, whose, STRONG)
+    sheet.box(x, y, w, h, edge="edge")
+    drawn = [p for stroke in strokes for p in stroke]
     if not drawn:
+        sheet.put(x + w / 2, y + h / 2, empty, STRONG, "ink_soft", "middle")
         return
     right, bottom = (max(p[i] for p in drawn) for i in (0, 1))
     left, top = (min(p[i] for p in drawn) for i in (0, 1))
@@ -65,7 +98,7 @@ def _pad(sheet: Sheet, signoff: SignOff | None) -> None:
     )
     dx = x + (w - (right - left) * scale) / 2 - left * scale
     dy = y + (h - (bottom - top) * scale) / 2 - top * scale
-    for stroke in signoff.strokes:
+    for stroke in strokes:
         points = [(dx + px * scale, dy + py * scale) for px, py in stroke]
         if len(points) == 1:
             sheet.disc(points[0], _PEN, "ink")
@@ -73,23 +106,12 @@ def _pad(sheet: Sheet, signoff: SignOff | None) -> None:
             sheet.stroke(points, _PEN, "ink")
 
 
-def _who(sheet: Sheet, case: Case) -> None:
-    person, signoff = case.visit.technician, case.visit.signoff
-    facts = [
-        ("Name", person.name),
-        ("License", person.license_number or "not stated"),
-        ("Company", person.company),
-        ("Signed off", full_time(signoff.at) if signoff else "not signed off"),
-        ("Decision", str(signoff.decision) if signoff else "none recorded"),
-        ("Witness", signoff.witness if signoff else ""),
-    ]
-    x = LEFT + PAD[2] + 18
-    room = WIDTH - PAD[2] - 18
-    sheet.y = PAD[1] - 4
+def _facts(sheet: Sheet, below: Box, facts: list[tuple[str, str]]) -> None:
+    x, y, w, h = below
+    sheet.y = y + h + 2
     for label, text in facts:
         if text:
-            short = _shortened(sheet, text, room - 62)
-            sheet.paras([Para(short, label, before=1)], x, room, 62)
+            sheet.paras([Para(_shortened(sheet, text, w - 66), label, before=1)], x, w, 66)
 
 
 def _shortened(sheet: Sheet, text: str, width: float) -> str:

@@ -25,7 +25,7 @@ from checks.record import (
 )
 from checks.source import Basis, Source
 from checks.stations.all import BY_ID
-from checks.trends import PointTrend
+from checks.trends import PointTrend, Reinspection
 from checks.verdict import Force, Judgement, Limit, Verdict
 from fieldapp.report.embedded import digest, document
 
@@ -45,6 +45,7 @@ class Case:
     at: str
     fingerprint: str
     trends: Sequence[PointTrend] = ()
+    again: Sequence[Reinspection] = ()
 
     @cached_property
     def record_hash(self) -> str:

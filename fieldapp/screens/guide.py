@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from checks.errors import ChecksError
+from fieldapp import language
 from fieldapp.device.port import Device
 from fieldapp.screens.camera import Camera
 from fieldapp.screens.screen import Screen
@@ -31,9 +32,11 @@ ROUTES: Final = {
     "findings": ("findings", "FindingsScreen"),
     "causes": ("causes", "CausesScreen"),
     "trends": ("trends", "TrendsScreen"),
+    "earlier": ("earlier", "EarlierScreen"),
     "sign_off": ("sign_off", "SignOffScreen"),
     "signature": ("signature", "SignatureScreen"),
     "report": ("report", "ReportScreen"),
+    "leave": ("leave", "LeaveScreen"),
     "settings": ("settings", "SettingsScreen"),
     "kit": ("kit", "KitScreen"),
     "instrument": ("instrument", "InstrumentScreen"),
@@ -120,6 +123,12 @@ class Guide:
                 trouble(error)
 
         self.camera.recover()
+
+    def speak(self, code: str) -> None:
+        """Speak another language from here on; every screen is made anew, with its words."""
+        self.desk.set(language=code)
+        language.use(code)
+        self._made.clear()
 
     def save(self) -> None:
         """Put on disk what still stands in a field."""

@@ -121,6 +121,11 @@ class PathScreen(Screen):
         if here:
             words = f"Since earlier visits: {here}"
             keys.append(key(words, lambda: self.guide.go("trends", walk.point_id)))
+        earlier = self.guide.desk.reinspections(walk)
+        if earlier:
+            waiting = sum(r.is_open for r in earlier)
+            words = f"Found earlier, to inspect again: {waiting}"
+            keys.append(key(words, lambda: self.guide.go("earlier")))
         if walk.is_signed:
             return keys
         if walk.next_step is not None:

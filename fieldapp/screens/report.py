@@ -3,6 +3,7 @@
 from datetime import datetime
 from pathlib import Path
 
+from fieldapp.screens.leave import leave_key
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
@@ -25,6 +26,8 @@ class ReportScreen(Screen):
         signed = walk.visit.signoff
         if signed is not None:
             card.add_widget(Words(text=f"Decision: {signed.decision}", role="lead", strong=True))
+            if signed.witness is not None:
+                card.add_widget(Words(text=f"Witness: {signed.witness}"))
             card.add_widget(
                 Words(text=f"Signed {datetime.fromisoformat(signed.at):%Y-%m-%d, %H:%M}")
             )
@@ -37,6 +40,7 @@ class ReportScreen(Screen):
                 ),
                 key("Open the report", lambda: self.guide.device.open_file(self._path)),
                 key("Keep a copy", self._keep),
+                leave_key(self),
                 key("Amend this visit", self._amend),
                 key("Back to the path", self.up),
             ),

@@ -13,6 +13,7 @@ from fieldapp.figures import color_of, stairs, verdict_mark
 from fieldapp.language import Said
 from fieldapp.screens.compared import compared
 from fieldapp.screens.curve import curve
+from fieldapp.screens.earlier import found_before
 from fieldapp.screens.evidence import tiles, with_photos
 from fieldapp.screens.findings import where
 from fieldapp.screens.margins import limits_of, margin_gauge
@@ -95,6 +96,11 @@ class ResultScreen(Screen):
         repeats = self.walk.assessment.repeats
         body: list[Widget] = [
             *(compared(r) for r in repeats if (r.after.check, r.after.subject) == here),
+            *(
+                found_before(r)
+                for r in self.guide.desk.reinspections(self.walk)
+                if (r.check, r.subject) == here
+            ),
             *_explained(judged, opens=self.walk.visit.role.opens),
             *_figures(judged),
             *curve(judged),

@@ -2,18 +2,19 @@
 
 from kivy.uix.widget import Widget
 
-from checks.assess import Row, lockout_tag
+from checks.assess import Row
 from checks.causes import Status
+from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Verdict
+from fieldapp.screens.earlier import earlier_row
 from fieldapp.screens.findings import where
+from fieldapp.screens.leave import leave_key
 from fieldapp.screens.phrases import row_key, sentence
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, key, main_key
-from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.walk import forms
 from fieldapp.walk.desk import require_technician
-from fieldapp.walk.thread import REPAIR
 from fieldapp.widgets import Card, SeverityBanner, Words
 
 
@@ -36,7 +37,9 @@ class SignOffScreen(Screen):
                 "measured is not good."
             )
             body.append(SeverityBanner(severity="notice", text=text))
+        body += self._earlier()
         body += self._call()
+        body.append(leave_key(self))
         body += [self._row(f.row, str(f.severity)) for f in found]
         body += [self._row(row, str(Verdict.NOT_MEASURED)) for row in missing]
         self.put(
@@ -56,8 +59,17 @@ class SignOffScreen(Screen):
             chosen=lambda chosen: self.guide.go("result", chosen),
         )
 
+    def _earlier(self) -> list[Widget]:
+        """Name the findings of earlier visits that nobody looked at again."""
+        waiting = [r for r in self.guide.desk.reinspections(self.walk) if r.is_open]
+        if not waiting:
+            return []
+        text = f"Found at earlier visits and not inspected again: {len(waiting)}. It may be so yet."
+        rows = [earlier_row(self, each) for each in waiting]
+        return [SeverityBanner(severity="notice", text=text), *rows]
+
     def _call(self) -> list[Widget]:
-        """Say what a service call did at each charging point, and offer the tag's text."""
+        """Say what a service call did at each charging point."""
         walk = self.walk
         if not walk.assessment.causes:
             return []
@@ -68,16 +80,11 @@ class SignOffScreen(Screen):
             card.add_widget(Words(text=f"{ranking.name} · {cause}", role="lead", strong=True))
             repair = walk.assessment.row(REPAIR, ranking.point).judgement
             card.add_widget(Words(text=sentence(repair.explanation)))
-        repeats = walk.assessment.repeats
+        repeats = [r for r in walk.assessment.repeats if not r.is_told_once]
         sound = sum(r.after.judgement.verdict is Verdict.WITHIN for r in repeats)
         text = f"Repeated after mending: {len(repeats)}, within now: {sound}."
         card.add_widget(Words(text=text))
-        return [card, key("Text for the lock-out tag", self._tag)]
-
-    def _tag(self) -> None:
-        lines = lockout_tag(self.walk.visit, self.walk.assessment)
-        words = tuple(f"{label}: {text}" if label else text for label, text in lines)
-        Sheet("Lock-out tag", words=words, accept=("Close", nothing)).open()
+        return [card]
 
     def _decide(self) -> None:
         walk, desk = self.walk, self.guide.desk

@@ -1,12 +1,14 @@
 """The signature, the PIN of the signing key, and the making of the report."""
 
+from collections.abc import Callable
 from typing import Any
 
 from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from checks.errors import ChecksError
-from checks.record import Decision
+from checks.record import Decision, Entry, Strokes, Unsigned, WitnessRole
+from fieldapp.language import Said
 from fieldapp.screens.job import Job
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import trouble
@@ -16,8 +18,18 @@ from fieldapp.walk.finish import FinishedReport, finish, has_key
 from fieldapp.walk.numbers import BACK
 from fieldapp.widgets import Card, NumberPad, SignaturePad, Words, WorkBar
 
+TECHNICIAN, WITNESS = "technician", "witness"
 PIN_LEAST, PIN_MOST = 6, 12
 _PAD_UNITS = 10_000  # the record keeps strokes in this many parts of the pad's width
+
+Drawn = list[list[tuple[float, float]]]  # strokes in shares of the pad's width
+
+
+def _on_paper(drawn: Drawn) -> Strokes:
+    """Return strokes as the record keeps them."""
+    return tuple(
+        tuple((round(x * _PAD_UNITS), round(y * _PAD_UNITS)) for x, y in stroke) for stroke in drawn
+    )
 
 
 def pin_key(text: str, key: str) -> str:
@@ -32,13 +44,13 @@ class SignatureScreen(Screen):
 
     def __init__(self, guide: Any) -> None:
         super().__init__(guide)
-        self._strokes: list[list[tuple[float, float]]] = []
+        self._drawn: dict[str, Drawn] = {}  # by whose name it is
         self._first_pin = ""
         self._job: Job[FinishedReport] | None = None
 
     def enter(self, of: str) -> None:
         """Begin with an empty pad."""
-        self._strokes, self._first_pin = [], ""
+        self._drawn, self._first_pin = {}, ""
         super().enter(of)
 
     def up(self) -> None:
@@ -46,34 +58,66 @@ class SignatureScreen(Screen):
         if self._job is None:
             self.guide.go("sign_off")
 
+    @property
+    def _said(self) -> Entry:
+        return self.guide.desk.form(forms.SIGN_OFF).entry
+
     def fill(self) -> None:
-        """Ask for the signature."""
-        walk = self.walk
-        entry = self.guide.desk.form(forms.SIGN_OFF).entry
-        self._decision, self._witness = forms.said(entry, "decision"), forms.said(entry, "witness")
-        if not self._decision:
+        """Ask for the technician's signature."""
+        self._decision, self._first_pin = forms.said(self._said, "decision"), ""
+        self._role = forms.said(self._said, "witness")
+        if not self._decision or self._role not in (*WitnessRole, *Unsigned):
             self.guide.go("sign_off")
             return
-        self.title, self.subtitle, self.progress = "Signature", walk.visit.technician.name, 0.2
-        self._pad = SignaturePad()
-        on = main_key("Go on", self._signed, disabled=True)
-        self._pad.bind(strokes=lambda _, strokes: setattr(on, "disabled", not strokes))
-        license = walk.visit.technician.license_number
-        lines = [f"You decide: {self._decision}.", f"License {license}" if license else ""]
-        self.put(
-            body=[Words(text=line, role="lead") for line in lines if line],
-            dock=(self._pad,),
-            actions=(key("Go back", self.up), on),
-        )
+        person = self.walk.visit.technician
+        lines = [f"You decide: {self._decision}."]
+        if person.license_number:
+            lines.append(f"License {person.license_number}")
+        self.title, self.subtitle, self.progress = "Signature", Said(person.name), 0.2
+        self._ask_hand(TECHNICIAN, lines, back=self.up, then=self._after_technician)
 
-    def _signed(self) -> None:
-        self._strokes = [list(stroke) for stroke in self._pad.strokes]
-        self._ask_pin()
+    def _after_technician(self) -> None:
+        if self._role in (*WitnessRole,):
+            self._ask_witness()
+        else:
+            self._ask_pin()
+
+    def _ask_witness(self) -> None:
+        """Ask for the signature of who saw it, who is told first what it stands under."""
+        name = forms.said(self._said, "name")
+        self.title, self.subtitle, self.progress = "Signature of the witness", Said(name), 0.35
+        findings = len(self.walk.assessment.findings)
+        lines = [
+            f"Findings: {findings}. Decision: {self._decision}.",
+            "Your signature says that you were shown both. It approves no finding and takes over "
+            "no work.",
+        ]
+        self._ask_hand(WITNESS, lines, back=self.fill, then=self._ask_pin)
+
+    def _ask_hand(
+        self, whose: str, lines: list[str], *, back: Callable[[], None], then: Callable[[], None]
+    ) -> None:
+        """Put a pad up, with what was drawn on it before a step back."""
+        pad = SignaturePad()
+        pad.strokes = self._drawn.get(whose, [])
+        on = main_key("Go on", then, disabled=not pad.strokes)
+
+        def drawn(_: SignaturePad, strokes: Drawn) -> None:
+            self._drawn[whose] = [list(stroke) for stroke in strokes]
+            on.disabled = not strokes
+
+        pad.bind(strokes=drawn)
+        self.put(
+            body=[Words(text=line, role="lead") for line in lines],
+            dock=(pad,),
+            actions=(key("Go back", back), on),
+        )
 
     # -- the PIN ---------------------------------------------------------------------------------
     def _ask_pin(self) -> None:
         is_new = not has_key(self.guide.keys_dir)
-        self.title, self.progress = "PIN of your key", 0.5
+        self.title, self.subtitle = "PIN of your key", Said(self.walk.visit.technician.name)
+        self.progress = 0.5
         if is_new:
             self.title = "Type the PIN again" if self._first_pin else "Choose a PIN"
         self._pin = NumberPad(pin_key, has_point=False)
@@ -92,7 +136,7 @@ class SignatureScreen(Screen):
             body=_pin_words(is_new=is_new),
             readout=(shown,),
             dock=(self._pin,),
-            actions=(key("Go back", lambda: self.enter(self.of)), on),
+            actions=(key("Go back", self.fill), on),
         )
 
     def _pin_typed(self) -> None:
@@ -114,13 +158,10 @@ class SignatureScreen(Screen):
     # -- the work --------------------------------------------------------------------------------
     def _make(self, pin: str) -> None:
         walk, guide = self.walk, self.guide
-        strokes = tuple(
-            tuple((round(x * _PAD_UNITS), round(y * _PAD_UNITS)) for x, y in stroke)
-            for stroke in self._strokes
-        )
-        decision, witness = Decision(self._decision), self._witness
-
-        changed = guide.desk.trends(walk)
+        decision = Decision(self._decision)
+        witness = forms.witness(self._said, _on_paper(self._drawn.get(WITNESS, [])))
+        strokes = _on_paper(self._drawn[TECHNICIAN])
+        changed, again = guide.desk.trends(walk), guide.desk.reinspections(walk)
 
         def work(report: Any) -> FinishedReport:
             return finish(
@@ -134,6 +175,7 @@ class SignatureScreen(Screen):
                 now=guide.device.now,
                 progress=report,
                 trends=changed,
+                again=again,
             )
 
         self._bar = WorkBar(text="Making the report")

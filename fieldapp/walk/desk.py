@@ -12,7 +12,7 @@ from checks.check import AnyInput, Check
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
-from checks.trends import PointTrend, Seen, trends
+from checks.trends import PointTrend, Reinspection, Seen, reinspections, trends
 from checks.verdict import Verdict
 from fieldapp.language import ENGLISH
 from fieldapp.store import Listing, MadeBy, Seal, Store, Stored, record_sha256
@@ -235,10 +235,17 @@ class Desk:
 
     def trends(self, walk: Walk) -> tuple[PointTrend, ...]:
         """Say what changed since earlier signed visits to the site of an open visit."""
-        visit = walk.visit
+        return trends(Seen(walk.visit, walk.assessment), self._earlier_of(walk.visit))
+
+    def reinspections(self, walk: Walk) -> tuple[Reinspection, ...]:
+        """Say what became of the findings that earlier signed visits to this site left open."""
+        return reinspections(Seen(walk.visit, walk.assessment), self._earlier_of(walk.visit))
+
+    def _earlier_of(self, visit: Visit) -> tuple[Seen, ...]:
+        """Return the earlier signed visits to the site of an open visit, read once."""
         if visit.id not in self._earlier:
             self._earlier = {visit.id: earlier_visits(self.store, self.visits(), visit)}
-        return trends(Seen(visit, walk.assessment), self._earlier[visit.id])
+        return self._earlier[visit.id]
 
     def visits(self) -> Listing:
         """List all visits with their summaries."""

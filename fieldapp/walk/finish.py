@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from checks.assess import Assessment
-from checks.record import Decision, Person, SignOff, Visit
-from checks.trends import PointTrend
+from checks.record import Decision, Person, SignOff, Strokes, Unsigned, Visit, Witness
+from checks.trends import PointTrend, Reinspection
 from fieldapp.store import Store
 from fieldapp.walk.desk import NotReadyError, require_technician
 from fieldapp.walk.visit import Clock, Walk
@@ -49,6 +49,7 @@ def signed_pdf(
     photo: Callable[[str], bytes] | None,
     progress: Progress,
     trends: Sequence[PointTrend] = (),
+    again: Sequence[Reinspection] = (),
 ) -> tuple[bytes, str]:
     """Make the report and sign it with the technician's own key, made on first use.
 
@@ -78,6 +79,7 @@ def signed_pdf(
         fingerprint=print_of_key,
         photo=photo,
         trends=trends,
+        again=again,
         progress=lambda part, text: progress(0.1 + 0.7 * part, text),
     )
     progress(0.8, "Signing")
@@ -112,13 +114,14 @@ def finish(
     walk: Walk,
     keys_dir: Path,
     *,
-    strokes: Sequence[Sequence[tuple[int, int]]],
+    strokes: Strokes,
     decision: Decision,
-    witness: str,
+    witness: Witness | None,
     pin: str,
     now: Clock,
     progress: Progress,
     trends: Sequence[PointTrend] = (),
+    again: Sequence[Reinspection] = (),
 ) -> FinishedReport:
     """Sign the visit off: record the signature, make and sign the report, close the record.
 
@@ -131,13 +134,15 @@ def finish(
         Nobody is named who signs, a wrong PIN, a full disk.
     """
     require_technician(walk.visit.technician)
+    if isinstance(witness, str):  # TODO out with demo
+        witness = Witness(name=witness, unsigned=Unsigned.NOT_ASKED) if witness else None
     at = now()
     walk.sign_off(
         SignOff(
             at=at.isoformat(timespec="seconds"),
             decision=decision,
             strokes=tuple(tuple((x, y) for x, y in stroke) for stroke in strokes),
-            witness=witness.strip(),
+            witness=witness,
         )
     )
     pdf, print_of_key = signed_pdf(
@@ -148,6 +153,7 @@ def finish(
         now=at,
         photo=store.photos.load,
         trends=trends,
+        again=again,
         progress=progress,
     )
     progress(0.95, "Closing the record")

@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks import codes
-from checks.check import Check, Choice, Option, Situation, Words, YesNo
+from checks.check import Check, Choice, Option, Situation, When, Words, YesNo
 from checks.record import (
     Amendment,
     Attachment,
@@ -18,9 +18,13 @@ from checks.record import (
     Person,
     Role,
     Site,
+    Strokes,
     SupplySystem,
+    Unsigned,
     Visit,
     VisitKind,
+    Witness,
+    WitnessRole,
     Worded,
     YesNoAnswer,
 )
@@ -178,7 +182,35 @@ SIGN_OFF: Final = _form(
             Option(Decision.OWNER, "Leave it to the owner or the authority"),
         ),
     ),
-    Words("witness", "Who was there as a witness?", optional=True),
+    Choice(
+        "witness",
+        "Who signs for the owner?",
+        help="A witness saw what is signed; it approves no finding.",
+        options=(
+            Option(WitnessRole.OWNER, "The owner"),
+            Option(WitnessRole.REPRESENTATIVE, "A representative of the owner"),
+            Option(Unsigned.ABSENT, "Nobody is here for the owner"),
+            Option(Unsigned.REFUSED, "Someone is here and will not sign"),
+        ),
+    ),
+    Words(
+        "name",
+        "Name of the witness",
+        help="Of a representative the position too, such as facility manager.",
+        when=When("witness", (*WitnessRole,)),
+    ),
+    Words(
+        "refused_by",
+        "Who will not sign?",
+        optional=True,
+        when=When("witness", (Unsigned.REFUSED,)),
+    ),
+    Words(
+        "why",
+        "Why is there no signature?",
+        help="In a few words; it stands in the report.",
+        when=When("witness", (Unsigned.ABSENT, Unsigned.REFUSED)),
+    ),
 )
 
 
@@ -192,6 +224,15 @@ def said(entry: Entry, name: str) -> str:
     if isinstance(found, YesNoAnswer):
         return "yes" if found.yes else "no"
     return ""
+
+
+def witness(form: Entry, strokes: Strokes) -> Witness:
+    """Return the witness that the sign-off form names, with what was drawn."""
+    who = said(form, "witness")
+    name = said(form, "name") or said(form, "refused_by")
+    if who in (*WitnessRole,):
+        return Witness(name=name, role=WitnessRole(who), strokes=strokes)
+    return Witness(name=name, unsigned=Unsigned(who), why=said(form, "why"))
 
 
 def charging_point(

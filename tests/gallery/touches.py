@@ -39,11 +39,16 @@ def shut(ui: Ui) -> None:
     ui.tap_text("Insulation")
 
 
+def witness(ui: Ui) -> None:
+    """The witness's signature, after the technician's."""
+    Hand(ui).draw()
+    ui.tap_text("Go on")
+    Hand(ui).draw()
+
+
 def pin(ui: Ui) -> None:
-    """The PIN, after the signature."""
-    pad = next(w for w in ui.all() if type(w).__name__ == "SignaturePad")
-    x, y = pad.to_window(pad.x, pad.top)
-    ui.drag([(x + 40 + 12 * i, y - 60 - 25 * (i % 2)) for i in range(12)])
+    """The PIN, after both signatures."""
+    witness(ui)
     ui.tap_text("Go on")
     ui.pad("0123")
 
@@ -55,5 +60,6 @@ TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "claim_told": ("state_told", claim_told),
     "load_back": ("state_load_off", load_back),
     "shut": ("station_run", shut),
+    "witness": ("signature", witness),
     "pin": ("signature", pin),
 }

@@ -46,18 +46,20 @@ class Hand:
         """Answer a form: an option's words, yes or no, or words to write; "" passes over."""
         check = FORMS[form]
         for asked in check.inputs:
-            value = said.get(asked.name, "")
             assert self.ui.sees(asked.label), (asked.label, self.ui.texts())
-            if isinstance(asked, Choice):
-                words = next((o.words for o in asked.options if o.value == value), value)
-                self.ui.tap_text(words)
-            elif isinstance(asked, YesNo):
-                self.ui.tap_text(value.capitalize())
-            elif value:
-                self.write(value)
-                self.ui.tap_text("Next")
-            else:
-                self.ui.tap_text("Pass over")
+            self.answer_form(asked, said.get(asked.name, ""))
+
+    def answer_form(self, asked: AnyInput, value: str) -> None:
+        """Answer a form's question on the screen."""
+        if isinstance(asked, Choice):
+            self.ui.tap_text(next((o.words for o in asked.options if o.value == value), value))
+        elif isinstance(asked, YesNo):
+            self.ui.tap_text(value.capitalize())
+        elif value:
+            self.write(value)
+            self.ui.tap_text("Next")
+        else:
+            self.ui.tap_text("Pass over")
 
     # -- the walk --------------------------------------------------------------------------------
     def main_key(self) -> PrimaryButton:
@@ -162,16 +164,27 @@ class Hand:
             time.sleep(0.01)
         self.ui.settle()
 
-    def sign(self, pin: str, decision: str, *, is_new_key: bool = True) -> None:
-        """From the sign-off to the signed report."""
+    def draw(self) -> None:
+        """Draw a zigzag on the pad."""
+        pad = next(w for w in self.ui.all() if type(w).__name__ == "SignaturePad")
+        x, y = pad.to_window(pad.x, pad.top)
+        self.ui.drag([(x + 40 + 12 * i, y - 60 - 25 * (i % 2)) for i in range(12)])
+
+    def sign(self, pin: str, decision: str, *, is_new_key: bool = True, **witness: str) -> None:
+        """From the sign-off to the signed report; nobody is there for the owner unless said."""
         ui = self.ui
         ui.tap_text("Decide and sign")
+        said = witness or {"witness": "nobody was there for the owner", "why": "Owner at work"}
+        check = FORMS["handover.sign_off"]
         ui.tap_text(decision)
-        ui.tap_text("Pass over")
-        pad = next(w for w in ui.all() if type(w).__name__ == "SignaturePad")
-        x, y = pad.to_window(pad.x, pad.top)
-        ui.drag([(x + 40 + 12 * i, y - 60 - 25 * (i % 2)) for i in range(12)])
+        for asked in check.inputs[1:]:
+            if self.at == "form" and ui.sees(asked.label):
+                self.answer_form(asked, said.get(asked.name, ""))
+        self.draw()
         ui.tap_text("Go on")
+        if ui.sees("Signature of the witness"):
+            self.draw()
+            ui.tap_text("Go on")
         for _ in range(2 if is_new_key else 1):
             ui.pad(pin)
             ui.tap_text("Sign the report")

@@ -1,8 +1,10 @@
 """The one door for a record from outside: each mistake is named with its field and its remedy."""
 
 import copy
+import json
 from collections.abc import Callable
-from typing import Any
+from pathlib import Path
+from typing import Any, Final
 
 import pytest
 
@@ -11,11 +13,12 @@ from checks.errors import RecordError, RecordTooNewError
 from checks.intake import read_visit
 from checks.path import subjects
 from checks.quantity import Dimension
-from checks.record import Coupler, Panel
+from checks.record import Coupler, Panel, Unsigned
 from checks.stations.all import CHECKS
-from tests.builders import PANEL, POINT, point, visit, with_entries
+from tests.builders import NOON, PANEL, POINT, point, visit, with_entries
 
 Document = dict[str, Any]
+SCENARIOS: Final = Path(__file__).parents[1] / "scenarios"
 
 
 def document() -> Document:
@@ -236,9 +239,50 @@ def assert_found(pattern: str, text: str) -> None:
 
 
 def test_a_later_schema_is_refused_before_its_fields_are_read():
-    record = {"schema_version": 2, "whatever": [1, 2, 3]}
-    with pytest.raises(RecordTooNewError, match="schema version 2 is later than 1"):
+    record = {"schema_version": 3, "whatever": [1, 2, 3]}
+    with pytest.raises(RecordTooNewError, match="schema version 3 is later than 2"):
         read_visit(record)
+
+
+@pytest.mark.parametrize("named", ["Invented Owner", ""])
+def test_a_record_of_the_first_schema_is_read_with_its_witness(named: str):
+    """The file is frozen: it stays as the first schema wrote it."""
+    frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
+    frozen["signoff"]["witness"] = named
+    read = read_visit(frozen)
+    assert read.schema_version == 2
+    assert read.signoff is not None
+    witness = read.signoff.witness
+    assert (witness and (witness.name, witness.unsigned)) == (
+        (named, Unsigned.NOT_ASKED) if named else None
+    )
+    assert read_visit(read.model_dump(mode="json")) == read
+
+
+@pytest.mark.parametrize("signoff", [5, {"witness": 5}, {"witness": {"name": 5}}, []])
+def test_what_was_no_record_of_the_first_schema_is_none_of_this_one(signoff: object):
+    frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
+    with pytest.raises(RecordError, match="signoff"):
+        read_visit({**frozen, "signoff": signoff})
+
+
+SIGNED = {"name": "Invented Owner", "role": "owner", "strokes": [[[1, 2]]]}
+
+
+@pytest.mark.parametrize(
+    ("witness", "problem"),
+    [
+        ({**SIGNED, "strokes": []}, "a drawn signature, or the reason"),
+        ({**SIGNED, "unsigned": "would not sign"}, "a drawn signature, or the reason"),
+        ({**SIGNED, "name": " "}, "has a name and a role"),
+        ({**SIGNED, "role": None}, "has a name and a role"),
+    ],
+)
+def test_a_witness_signs_with_name_and_role_or_there_is_a_reason(witness: Document, problem: str):
+    signoff = {"at": NOON, "decision": "return to service", "strokes": [[[1, 2]]]}
+    read_visit({**document(), "signoff": {**signoff, "witness": SIGNED}})
+    with pytest.raises(RecordError, match=problem):
+        read_visit({**document(), "signoff": {**signoff, "witness": witness}})
 
 
 @pytest.mark.parametrize("version", [0, -1, "1", 1.5, None, True])

@@ -60,6 +60,15 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
         "An adjustable rating counts as set where access is restricted and the label shows it",
         nec("625.42(B), 750.30(C)"),
     ),
+    "managed load": Rule(
+        "A load that management holds counts as held; internal load management is marked",
+        nec("625.42(A)"),
+    ),
+    "managed marking": Rule(
+        "The supply equipment shows the greatest setting, the date of calculation and setting, "
+        "sources and loads, and that it is not to be bypassed",
+        nec("750.30(C)", Basis.FROM_MEMORY),
+    ),
     "self-protection": Rule(
         "EV supply equipment has a listed system that protects people", nec("625.22")
     ),

@@ -8,6 +8,7 @@ from checks.check import (
     Option,
     Rating,
     Situation,
+    Words,
     YesNo,
     compare,
     not_measured,
@@ -141,10 +142,17 @@ CHECKS: Final = (
         id="breaker.rating",
         carries=True,
         title="Breaker rating",
-        how="Read the rating on the handle and count the poles. Touch nothing inside.",
+        how="Read the rating on the handle, count the poles, and read the numbers of the spaces "
+        "that it takes. Touch nothing inside.",
         inputs=(
             Rating("rated_a", "Breaker rating", units=("A",), plausible=(10.0, 200.0)),
             Choice("poles", "Poles", options=(Option("1", "1 pole"), Option("2", "2 poles"))),
+            Words(
+                "spaces",
+                "Its spaces in the panel",
+                optional=True,
+                help="As numbered on the panel, such as 14-16: the directory line is made of it",
+            ),
         ),
         judge=_judge,
         tells=True,

@@ -1,11 +1,11 @@
 """The screens around a visit: before it, its path, its circuit's states, its end."""
 
 from checks.check import CircuitState
-from checks.record import Decision, Person, SignOff
+from checks.record import Decision, NotDoneReason, Person, SignOff
 from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk
 from tests.gallery.states.staging import after, state
-from tests.gallery.walking import WRONG, begin, walk_to
+from tests.gallery.walking import WRONG, begin, make, walk_to
 from tests.unit.test_trends import seen
 
 
@@ -115,6 +115,23 @@ def trends(desk: Desk) -> None:
     desk.go("trends", made[-1].visit.id, made[-1].visit.points[0].id)
 
 
+@state
+def trends_earlier(desk: Desk) -> None:
+    """A signed visit with findings; on the return one was made again, one could not be reached."""
+    first = begin(desk, site="Invented depot, row of six")
+    walk_to(first, "energised", WRONG | {"panel.condition.has_heat_marks": "no"})
+    desk.store.seal(first.visit.id, {"by": "an invented technician"})
+    document = first.visit.model_dump(mode="json")
+    started = "2026-06-02T09:00:00+00:00"
+    fresh = {"entries": [], "states": [], "revision": 0, "signoff": None}
+    desk.store.save({**document, **fresh, "id": "v-return", "started": started})
+    walk = desk.open("v-return")
+    for check in ("breaker.rating", "outlet.configuration", "panel.condition"):
+        make(walk, check, {})
+    walk.leave_out(NotDoneReason.NO_ACCESS, "van before it", check_id="run.insulation")
+    desk.go("earlier", walk.visit.id)
+
+
 @after(path)
 def kit(desk: Desk) -> None:
     desk.go("kit", desk.position.visit, "visit")
@@ -132,7 +149,7 @@ def sign_off(desk: Desk) -> None:
 
 @after(path)
 def signature(desk: Desk) -> None:
-    for value in ("keep out of service", "Sam Sample"):
+    for value in ("keep out of service", "owner's representative", "Sam Sample, caretaker"):
         desk.answer_form(desk.form(forms.SIGN_OFF), value)
     desk.go("signature", desk.position.visit)
 
@@ -144,6 +161,12 @@ def report(desk: Desk) -> None:
     walk.sign_off(SignOff(at=walk.visit.started, decision=Decision.KEEP_OUT, strokes=(((0, 0),),)))
     desk.store.seal(walk.visit.id, {"by": "an invented technician"}, report=b"%PDF-")
     desk.go("report", walk.visit.id)
+
+
+@after(report)
+def report_cards(desk: Desk) -> None:
+    """What is left: the cards that the record carries, and those that it lacks."""
+    desk.go("leave", desk.position.visit)
 
 
 @state

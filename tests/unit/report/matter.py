@@ -38,6 +38,8 @@ from checks.record import (
     SupplySystem,
     Visit,
     VisitKind,
+    Witness,
+    WitnessRole,
     Worded,
     YesNoAnswer,
 )
@@ -263,7 +265,11 @@ def a_visit(**changes: object) -> Visit:
                 tuple((600 + 85 * k, 2600 + (900 if k % 4 < 2 else -700)) for k in range(40)),
                 ((5000, 3400), (7600, 3350), (9200, 3500)),
             ),
-            witness="C. Invented, caretaker",
+            witness=Witness(
+                name="C. Invented, caretaker",
+                role=WitnessRole.REPRESENTATIVE,
+                strokes=(tuple((1200 + 60 * k, 1500 + 40 * (k % 7) ** 2) for k in range(60)),),
+            ),
         ),
     }
     return Visit(**{**fields, **changes})  # type: ignore[arg-type]

@@ -51,5 +51,5 @@ def test_a_circuit_that_tripped_is_tested_before_a_person_decides(made: Made) ->
     assert assessment.causes[0].barred == ()
     assert visit.signoff is not None
     assert visit.signoff.decision == "return to service"
-    assert "Text for the lock-out tag" not in text
+    assert "DO NOT ENERGIZE" not in text
     assert "INVENTED" in text

@@ -1,0 +1,227 @@
+"""Findings of earlier visits, known again from visit to visit until they are inspected again."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import datetime
+from enum import StrEnum
+from typing import Final, NamedTuple
+
+from checks.assess import Row
+from checks.path import Station
+from checks.record import SITE, Visit
+from checks.trends.identity import (
+    OF_THE_UNIT,
+    Seen,
+    is_other_unit,
+    plain,
+    require_one_site,
+    same_point,
+)
+from checks.verdict import Judgement, Severity, Shown, Verdict
+
+_FOUND: Final = (Verdict.OUTSIDE, Verdict.BORDERLINE)
+
+
+class Standing(StrEnum):
+    """What became of an earlier finding."""
+
+    NOT_AGAIN = "not inspected again"
+    NOT_JUDGED = "made again, not judged yet"
+    FOUND_AGAIN = "found again"
+    CLEARED = "no longer found"
+    REPLACED = "replaced since"
+
+
+class Reinspection(Shown):
+    """A finding of an earlier visit that was open after it.
+
+    Parameters
+    ----------
+    check, title, station : str, str, Station
+        Which check found it.
+    subject : str
+        Where, as the latest visit knows it; empty where it is not part of that visit.
+    name : str
+        The panel, the charging point or the site, by its name.
+    first_on, on : str
+        The day it was found first, and last before this visit.
+    visit : str
+        The visit that found it last.
+    before : Judgement
+        What was found then.
+    standing : Standing
+        What became of it.
+    now : Judgement, optional
+        What is found now, where it was inspected again.
+    why : str
+        Why it was not inspected again, or what was replaced.
+    """
+
+    check: str
+    title: str
+    station: Station
+    subject: str
+    name: str
+    first_on: str
+    on: str
+    visit: str
+    before: Judgement
+    standing: Standing
+    now: Judgement | None = None
+    why: str = ""
+
+    @property
+    def is_open(self) -> bool:
+        """Whether nobody has looked at it again so that it can be judged."""
+        return self.standing in (Standing.NOT_AGAIN, Standing.NOT_JUDGED)
+
+    @property
+    def found(self) -> str:
+        """Say when it was found and what was found then."""
+        since = "" if self.first_on == self.on else f", first on {self.first_on}"
+        return f"Found on {self.on}{since}: {_value(self.before)}"
+
+    @property
+    def stands(self) -> str:
+        """Say what became of it."""
+        if self.now is not None:
+            return f"Now: {_value(self.now)}"
+        return ": ".join(filter(None, (self.standing.value, self.why)))
+
+
+def _value(judged: Judgement) -> str:
+    measured = "" if judged.measured is None else str(judged.measured)
+    return ", ".join(filter(None, (judged.verdict.value, measured)))
+
+
+def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, ...]:
+    """Return the findings that earlier visits left open, and what became of each.
+
+    A finding is known by its check and its place. It stays open over visits that did not look at
+    it, whoever made them, and is closed by the first that found it within.
+
+    Parameters
+    ----------
+    latest : Seen
+        The visit that is looked from.
+    earlier : sequence of Seen
+        Visits before it, in any order.
+
+    Returns
+    -------
+    tuple of Reinspection
+        The gravest first, then along the path.
+
+    Raises
+    ------
+    SiteError
+        An earlier visit was made to another site.
+    """
+    require_one_site(latest, earlier)
+    before = {e.visit.id: e for e in earlier if e.visit.id != latest.visit.id}
+    open_: dict[tuple[str, str], _Open] = {}
+    for seen in sorted(before.values(), key=_when):
+        places = _places(seen.visit, latest.visit)
+        for row in seen.assessment.rows:
+            place = places.get(row.subject, f"? {plain(seen.visit.name_of(row.subject))}")
+            key = row.check, place
+            if row.judgement.verdict in _FOUND:
+                on = _day(seen.visit, row)
+                first = open_[key].first_on if key in open_ else on
+                open_[key] = _Open(seen, row, first, on)
+            elif row.judgement.verdict is Verdict.WITHIN:
+                open_.pop(key, None)
+    rows = {(r.check, r.subject): r for r in latest.assessment.rows}
+    order = {key: i for i, key in enumerate(rows)}
+    gravest = list(Severity)
+    found = sorted(
+        open_.items(),
+        key=lambda x: (
+            gravest.index(x[1].row.judgement.severity or Severity.NOTICE),
+            order.get(x[0], len(order)),
+            x[0],
+        ),
+    )
+    return tuple(_one(latest.visit, each, key[1], rows.get(key)) for key, each in found)
+
+
+class _Open(NamedTuple):
+    seen: Seen
+    row: Row
+    first_on: str
+    on: str
+
+
+def _when(seen: Seen) -> tuple[datetime, str]:
+    return datetime.fromisoformat(seen.visit.started), seen.visit.id
+
+
+def _day(visit: Visit, row: Row) -> str:
+    entry = next((e for e in visit.entries if e.number == row.entry), None)
+    return (entry.at if entry is not None else visit.started)[:10]
+
+
+def _places(earlier: Visit, latest: Visit) -> Mapping[str, str]:
+    """Return under which subject of the latest visit a subject of an earlier one stands."""
+    points = ((same_point(earlier, latest, p), p.id) for p in latest.points)
+    return {
+        SITE: SITE,
+        **dict(_panels(earlier, latest)),
+        **{there.id: here for there, here in points if there is not None},
+    }
+
+
+def _panels(earlier: Visit, latest: Visit) -> Iterator[tuple[str, str]]:
+    """Know panels again by their names; where each visit has one, it is that one."""
+    if len(earlier.panels) == len(latest.panels) == 1:
+        yield earlier.panels[0].id, latest.panels[0].id
+        return
+    by_name = {plain(p.name): p.id for p in latest.panels}
+    for panel in earlier.panels:
+        if plain(panel.name) in by_name:
+            yield panel.id, by_name[plain(panel.name)]
+
+
+def _one(latest: Visit, found: _Open, place: str, row: Row | None) -> Reinspection:
+    earlier, then = found.seen.visit, found.row
+    standing, now, why = _stands(latest, found, place, row)
+    return Reinspection(
+        check=then.check,
+        title=then.title,
+        station=then.station,
+        subject=place if row is not None else "",
+        name=latest.name_of(place) if row is not None else earlier.name_of(then.subject),
+        first_on=found.first_on,
+        on=found.on,
+        visit=earlier.id,
+        before=then.judgement,
+        standing=standing,
+        now=now,
+        why=why,
+    )
+
+
+def _stands(
+    latest: Visit, found: _Open, place: str, row: Row | None
+) -> tuple[Standing, Judgement | None, str]:
+    if row is None:
+        return Standing.NOT_AGAIN, None, "it is not part of this visit"
+    judged = row.judgement
+    if judged.verdict in _FOUND:
+        return Standing.FOUND_AGAIN, judged, ""
+    if judged.verdict is Verdict.WITHIN:
+        return Standing.CLEARED, judged, ""
+    if found.row.station in OF_THE_UNIT and _is_replaced(latest, found, place):
+        return Standing.REPLACED, None, "another serial number is on the charger"
+    entry = next((e for e in latest.entries if e.number == row.entry), None)
+    if entry is None and judged.verdict is Verdict.NOT_MEASURED:
+        return Standing.NOT_AGAIN, None, ""
+    if entry is not None and entry.not_done is not None:
+        left = entry.not_done
+        return Standing.NOT_AGAIN, None, ": ".join(filter(None, (left.reason, left.text)))
+    standing = Standing.NOT_AGAIN if entry is None else Standing.NOT_JUDGED
+    return standing, None, judged.explanation[:1].lower() + judged.explanation[1:]
+
+
+def _is_replaced(latest: Visit, found: _Open, place: str) -> bool:
+    earlier = found.seen.visit
+    return is_other_unit(earlier, latest, earlier.point(found.row.subject), latest.point(place))

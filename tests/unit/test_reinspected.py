@@ -1,0 +1,171 @@
+"""What became of the findings of earlier visits: each keeps its identity until it is made again.
+
+Common practice, no source: a correction is inspected again (item 120 of the coverage list).
+"""
+
+from typing import Any
+
+import pytest
+
+from checks.record import NotDone, NotDoneReason, Panel, Role, Visit
+from checks.trends import Reinspection, Seen, SiteError, Standing, reinspections
+from tests.builders import PANEL, POINT, entry, hard_wired, point, visit
+from tests.unit.test_trends import judged
+
+PLUG = "outlet.configuration"
+SMALL = {"kind": "14-30", "count": "single"}
+RIGHT = {"kind": "14-50", "count": "single"}
+HOT = {"has_heat_marks": True}
+
+
+def on(day: str, *entries: Any, **over: Any) -> Seen:
+    """A visit of that day with some entries, made at noon; a 50 A breaker is always read."""
+    stamp = f"{day}T12:00:00Z"
+    breaker = entry("breaker.rating", POINT, 1, rated_a="50 A", poles="2")
+    made = [e.model_copy(update={"at": stamp}) for e in (breaker, *entries)]
+    return judged(visit(id=f"v{day}", started=stamp, entries=tuple(made), **over))
+
+
+def plug(number: int = 2, subject: str = POINT, **answers: Any) -> Any:
+    return entry(PLUG, subject, number, **answers)
+
+
+def left_out(reason: NotDoneReason, text: str = "") -> Any:
+    empty = plug(**RIGHT).model_copy(update={"answers": ()})
+    return empty.model_copy(update={"not_done": NotDone(reason=reason, text=text)})
+
+
+def of_plug(found: tuple[Reinspection, ...]) -> Reinspection:
+    (one,) = [r for r in found if r.check == PLUG]
+    return one
+
+
+FIRST = on("2024-03-01", plug(**SMALL))
+
+
+def test_an_open_finding_is_listed_with_its_day_and_value_until_it_is_made_again() -> None:
+    found = of_plug(reinspections(on("2025-06-02"), [FIRST]))
+    assert found.standing is Standing.NOT_AGAIN
+    assert found.is_open
+    assert found.found == "Found on 2024-03-01: outside, 30 A"
+    assert found.stands == "not inspected again"
+
+
+@pytest.mark.parametrize(
+    ("now", "standing", "words"),
+    [
+        (RIGHT, Standing.CLEARED, "Now: within"),
+        (SMALL, Standing.FOUND_AGAIN, "Now: outside, 30 A"),
+    ],
+)
+def test_made_again_it_says_what_is_found_now(
+    now: dict[str, str], standing: Standing, words: str
+) -> None:
+    found = of_plug(reinspections(on("2025-06-02", plug(**now)), [FIRST]))
+    assert (found.standing, found.stands, found.is_open) == (standing, words, False)
+
+
+def test_what_could_not_be_reached_is_not_inspected_again_and_says_why() -> None:
+    missed = on("2025-06-02", left_out(NotDoneReason.NO_ACCESS, "car in front"))
+    found = of_plug(reinspections(missed, [FIRST]))
+    assert found.standing is Standing.NOT_AGAIN
+    assert found.stands == "not inspected again: no access: car in front"
+
+
+def test_it_stays_open_over_a_visit_that_could_not_look_and_keeps_its_first_day() -> None:
+    missed = on("2024-09-01", left_out(NotDoneReason.NO_ACCESS))
+    again = on("2024-12-01", plug(**SMALL))
+    found = of_plug(reinspections(on("2025-06-02"), [again, FIRST, missed]))
+    assert (found.first_on, found.on, found.visit) == ("2024-03-01", "2024-12-01", "v2024-12-01")
+    assert found.found.startswith("Found on 2024-12-01, first on 2024-03-01: outside")
+
+
+def test_what_a_later_visit_found_within_is_closed() -> None:
+    mended = on("2024-09-01", plug(**RIGHT))
+    assert reinspections(on("2025-06-02"), [FIRST, mended]) == ()
+    # found anew after that, it begins anew
+    anew = on("2025-01-01", plug(**SMALL))
+    found = of_plug(reinspections(on("2025-06-02"), [FIRST, mended, anew]))
+    assert found.first_on == "2025-01-01"
+
+
+def test_a_point_is_known_by_its_name_whatever_its_number_in_the_record() -> None:
+    other = point(id="c7")
+    entries = (plug(**RIGHT, subject="c7"),)
+    latest = judged(
+        visit(id="now", started="2025-06-02T12:00:00Z", points=(other,), entries=entries)
+    )
+    found = of_plug(reinspections(latest, [FIRST]))
+    assert (found.subject, found.standing) == ("c7", Standing.NOT_JUDGED)
+    assert found.is_open
+    assert found.stands.startswith("made again, not judged yet: the breaker's rating")
+
+
+def test_a_place_that_the_latest_visit_does_not_hold_is_said() -> None:
+    latest = on_other_point()
+    found = of_plug(reinspections(latest, [FIRST]))
+    assert (found.subject, found.name) == ("", "Bay 1")
+    assert found.stands == "not inspected again: it is not part of this visit"
+
+
+def on_other_point() -> Seen:
+    other = hard_wired(id="bay-2", name="Bay 2")
+    return judged(visit(id="now", started="2025-06-02T12:00:00Z", points=(other,)))
+
+
+def test_who_opens_nothing_closes_no_finding_that_they_may_not_look_at() -> None:
+    torn = entry("panel.terminals", PANEL, 2, has_heat_marks=True)
+    opened = on("2024-03-01", torn)
+    looked = on("2024-09-01", role=Role.INSPECTS)
+    (found,) = [
+        r for r in reinspections(on("2025-06-02"), [opened, looked]) if r.check == "panel.terminals"
+    ]
+    assert found.is_open
+    assert found.name == "Panel A"
+
+
+def test_a_panel_is_known_by_its_name_and_where_there_is_one_by_that() -> None:
+    hot = on("2024-03-01", entry("panel.condition", PANEL, 2, **HOT))
+    renamed = (Panel(id=PANEL, name="Main panel"),)
+    assert [r.name for r in reinspections(on("2025-06-02", panels=renamed), [hot])] == [
+        "Main panel"
+    ]
+    two = (Panel(id="p1", name="Garage"), Panel(id="p2", name="PANEL  a"))
+    points = (point(panel="p2"),)
+    latest = judged(visit(id="now", started="2025-06-02T12:00:00Z", panels=two, points=points))
+    assert [r.subject for r in reinspections(latest, [hot])] == ["p2"]
+
+
+def test_a_charger_with_another_number_is_another_one() -> None:
+    def plate(serial: str) -> dict[str, Any]:
+        told = {"rated_a": "48 A", "volts": "208-240", "is_listed": True, "enclosure": "type_3r"}
+        return entry("charger.nameplate", POINT, 3, **told, serial=serial)
+
+    broken = entry("charger.damage", POINT, 4, is_case_broken=True)
+    old = on("2024-03-01", plate("S1"), broken)
+    found = [r for r in reinspections(on("2025-06-02", plate("S2")), [old]) if "damage" in r.check]
+    assert [r.standing for r in found] == [Standing.REPLACED]
+    same = [r for r in reinspections(on("2025-06-02", plate("S1")), [old]) if "damage" in r.check]
+    assert [r.standing for r in same] == [Standing.NOT_AGAIN]
+
+
+def test_the_gravest_stands_first() -> None:
+    both = on("2024-03-01", plug(**SMALL), entry("panel.condition", PANEL, 3, **HOT))
+    checks = [r.check for r in reinspections(on("2025-06-02"), [both])]
+    assert checks.index("panel.condition") < checks.index(PLUG)
+
+
+def test_another_site_is_refused_and_the_visit_itself_counts_for_nothing() -> None:
+    elsewhere = visit(id="x").site.model_copy(update={"name": "Another invented site"})
+    far = judged(visit(id="x", site=elsewhere))
+    with pytest.raises(SiteError, match="Compare visits to one site"):
+        reinspections(on("2025-06-02"), [far])
+    latest = on("2025-06-02", plug(**SMALL))
+    assert reinspections(latest, [latest]) == ()
+
+
+def test_the_order_of_the_visits_given_changes_nothing() -> None:
+    seen = [FIRST, on("2024-09-01", plug(**RIGHT)), on("2025-01-01", plug(**SMALL))]
+    latest: Seen = on("2025-06-02")
+    assert isinstance(latest.visit, Visit)
+    assert reinspections(latest, seen) == reinspections(latest, seen[::-1])
