@@ -5,7 +5,6 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from checks.record import Person
-from fieldapp import language
 from fieldapp.language import LANGUAGES, NOT_REVIEWED, REVIEWED
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.kit import add_key
@@ -99,8 +98,7 @@ class SettingsScreen(Screen):
 
     @guarded
     def _set_language(self, code: str) -> None:
-        self.guide.desk.set(language=code)
-        language.use(code)
+        self.guide.speak(code)
         self.guide.go("settings", self.of)
 
     def _kit(self) -> list[Widget]:

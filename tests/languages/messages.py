@@ -27,7 +27,7 @@ LEFT_OUT = ("fieldapp/cli/", "fieldapp/demo.py", "fieldapp/language.py", "fielda
 CITED = {"Source", "Profile", "CodeProfile"}  # documents are cited by the titles they have
 # Shown inside sentences, and too short to be told from the names that the code uses.
 SHORT = (
-    "INVENTED",
+    *("INVENTED", "day", "night", "outdoor"),
     *("count", "counts", "entry", "generic", "readings", "at", "of", "by", "on", "up to"),
     *("voltage", "current", "resistance", "power", "time", "ratio", "force", "torque", "length"),
     *("temperature", "with", "for", "in", "inside the limit", "beyond the limit"),

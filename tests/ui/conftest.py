@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp import language
 from fieldapp.app import FieldApp
 from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
@@ -29,6 +30,7 @@ def _closed_again(size: AbstractContextManager[None]) -> Iterator[Running]:
         for driver in running:
             driver.close()
         theme.name, theme.text_scale = "day", 1.0
+        language.use(language.ENGLISH)
     errors = [error for driver in running for error in driver.caught.seen]
     assert not errors, errors
 
