@@ -158,14 +158,14 @@ class _Row:
         self.reading = (_LOW_READING if is_low else _READING) * text_scale
         room = width - _LEFT - _PAD
         reading_width = text_width(station.reading, self.reading)
-        words = max(text_width(word, self.title) for word in station.title.split() or [""])
-        verdict = max(text_width(word, self.word) for word in station.verdict.split())
+        words = max(text_width(word, self.title) for word in say(station.title).split() or [""])
+        verdict = max(text_width(word, self.word) for word in say(station.verdict).split())
         if is_low:  # beside the title alone, so that a row stays two lines high
-            beside = reading_width <= room - text_width(station.title, self.title) - _GAP
+            beside = reading_width <= room - text_width(station.title, self.title) - 2 * _GAP
         else:
             words = max(words, verdict + self.word * 1.25 + _GAP)
-            beside = reading_width <= min(_SIDE_BY_SIDE * room, room - words - _GAP)
-        title_room = room - (reading_width + _GAP if beside and station.reading else 0)
+            beside = reading_width <= min(_SIDE_BY_SIDE * room, room - words - 2 * _GAP)
+        title_room = room - (reading_width + 2 * _GAP if beside and station.reading else 0)
         self.items: list[Item] = []
         above = _GAP / 2 if is_low else _PAD
         self._y = above
