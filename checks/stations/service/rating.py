@@ -134,8 +134,9 @@ def _judge_bus(s: Situation, limit: Limit, device_a: float, output_a: float) -> 
         explanation=f"Device {device_a:g} A and {ratio.value:g} × {output_a:g} A of other sources "
         f"add up to {total_a:g} A on the bus",
         why="Fed from two sides, a bus can carry more than any one breaker shows",
-        remedy="Add no load to this bus; have the interconnection reviewed, or feed the chargers "
-        "from a panel that the other source does not share",
+        remedy="Add no load to this bus until the interconnection is reviewed: the code has other "
+        "ways, such as the sum of all breakers on the bus or a listed power control system; or "
+        "feed the chargers from a panel that the other source does not share",
         severity=Severity.WARNING,
         working=(f"{device_a:g} A + {output_a:g} A × {ratio.value:g} = {total_a:g} A",),
     )

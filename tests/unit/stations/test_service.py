@@ -217,7 +217,11 @@ SOLAR = {
 )
 def test_another_source_on_the_bus(change: dict[str, Any], verdict: Verdict):
     made = with_entries(visit(), {"service.other_sources": {**SOLAR, **change}})
-    assert judge(made, "service.other_sources").verdict is verdict
+    found = judge(made, "service.other_sources")
+    assert found.verdict is verdict
+    # trade forum on 705.12(B): the sum of all breakers but the main is another way, a listed power
+    # control system by 705.13 one more
+    assert ("sum of all breakers" in found.remedy) is (verdict is Verdict.OUTSIDE)
 
 
 def test_no_other_source_is_within():
