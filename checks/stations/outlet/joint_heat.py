@@ -12,6 +12,7 @@ from checks.verdict import Force, Judgement, Limit, Severity, Tracked, Verdict, 
 HEAT: Final = "heat in one joint"
 ALIKE_RATIO: Final = 0.1  # a test this near to full current is told once
 JOINT_WHY: Final = "A joint with that much heat loosens, oxidizes and burns, and no breaker sees it"
+SETTLE: Final = "Settle it before the charger is used at full current"
 SETTLING: Final = 3  # readings that are named as settling it; the working names all
 
 
@@ -52,17 +53,20 @@ def _likely(found: Joint, full_a: float) -> Judgement | None:
     heat_w = found.full_heat_w(full_a)
     if nominal(heat_w) < max(JOINT_W, expanded(heat_w) / COVERAGE):
         return None
-    settling = _settling(found, full_a)
-    return unsettled(
-        f"The readings speak for a joint {_between(found)} and do not show it: {watts(heat_w)} of "
-        f"heat at {full_a:g} A, if it is one joint",
-        settling,
-        remedy=settling,
+    judged = compare(
+        heat_w,
+        "W",
+        (heat_limit(),),
+        explanation=f"The readings speak for a joint {_between(found)} and do not show it: "
+        f"{watts(heat_w)} of heat at {full_a:g} A, if it is one joint",
         why=JOINT_WHY,
+        remedy=SETTLE,
         severity=Severity.NOTICE,
-        limits=(heat_limit(),),
-        sources=(JOINT,),
+        of=HEAT,
     )
+    # a joint is called so only where it is surer than an interval is
+    update = {"verdict": Verdict.BORDERLINE, "settles": _settling(found, full_a)}
+    return judged.model_copy(update=update)
 
 
 def with_grounds(judged: Judgement, s: Situation, found: Joint, full_a: float) -> Judgement:
