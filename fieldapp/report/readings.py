@@ -174,5 +174,7 @@ def noted(entry: Entry) -> Iterator[Para]:
         yield Para("Repeated after something was mended on site.")
     if entry.note:
         yield Para(Said(entry.note), "Note")
+    for before in entry.notes_before:
+        yield Para(Said(before), "Note before", color="ink_soft")
     if entry.photos:
         yield Para(", ".join(f"photo {photo.name[:8]}" for photo in entry.photos))

@@ -31,7 +31,7 @@ class LeaveScreen(Screen):
             body.append(card)
         if not (found.cards or found.lacking):
             body.append(Words(text="Nothing here asks for a card.", role="lead"))
-        self.put(body=body, actions=(key("Go back", self.up),))
+        self.put(body=body)
 
     def up(self) -> None:
         """Go back to the sign-off, or to the report once it is signed."""

@@ -1,9 +1,14 @@
-"""A note in the technician's own words, kept with the open check."""
+"""A note in the technician's own words, kept with the open check or with an entry."""
 
 from typing import Any
 
 from kivy.uix.widget import Widget
 
+from checks.check import Check
+from checks.intake import BY_ID
+from checks.record import Entry
+from checks.verdict import Judgement
+from fieldapp.language import Said
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.walk.observed import proposed_note
@@ -11,29 +16,51 @@ from fieldapp.widgets import TextEntry, Words
 
 
 class NoteScreen(Screen):
-    """``of`` is the check that is open."""
+    """``of`` is the check that is open, or an entry as ``check@subject@number``."""
 
     def __init__(self, guide: Any) -> None:
         super().__init__(guide)
-        self._keeper = Keeper(lambda text: self.walk.note(text))
+        self._keeper = Keeper(self._keep)
+
+    @property
+    def _is_made(self) -> bool:
+        return "@" in self.of
 
     def fill(self) -> None:
         """Show the note so far; one can be composed from what the check saw, to be edited."""
-        walk = self.walk
-        if not walk.is_open(self.of):
-            walk.begin(self.of)
-        entry = walk.open_questions.entry
-        self.title, self.subtitle = "Note", walk.check.title
+        check, entry, judged = self._noted()
+        self._begun = entry
+        self.title, self.subtitle = "Note", check.title
         self._entry = TextEntry(text=entry.note, multiline=True, hint="Your own words")
         self._entry.bind(text=lambda _, text: self._keeper.typed(text))
-        proposal = proposed_note(walk.check, entry, walk.preview())
+        proposal = proposed_note(check, entry, judged)
         body: list[Widget] = [self._entry]
         if proposal:
             body.append(key("Add what was seen", lambda: self._compose(proposal)))
         else:
             text = "Once something is answered, a note can be composed from it."
             body.append(Words(text=text, tone="ink_soft"))
+        before = (*entry.notes_before, *([entry.note] if entry.note else []))
+        if self._is_made and before:
+            body.append(Words(text="What it said before stays in the record:", strong=True))
+            body += [Words(text=Said(said), tone="ink_soft") for said in before]
         self.put(body=body, actions=(main_key("Keep the note", self.up),))
+
+    def _noted(self) -> tuple[Check, Entry, Judgement]:
+        walk = self.walk
+        if self._is_made:
+            check, subject, _ = self.of.split("@")
+            row = walk.assessment.row(check, subject)
+            return BY_ID[check], walk.entry_of(self.of), row.judgement
+        if not walk.is_open(self.of):
+            walk.begin(self.of)
+        return walk.check, walk.open_questions.entry, walk.preview()
+
+    def _keep(self, text: str) -> None:
+        if self._is_made:
+            self.walk.note_anew(text, self.of, begun=self._begun)
+        else:
+            self.walk.note(text)
 
     def _compose(self, proposal: str) -> None:
         """Put the proposal behind what stands there; what is there once is not put twice."""
@@ -47,4 +74,7 @@ class NoteScreen(Screen):
 
     def up(self) -> None:
         """Go back to the check."""
-        self.guide.go("about", self.of)
+        if self._is_made:
+            self.guide.go("result", self.of.rpartition("@")[0])
+        else:
+            self.guide.go("about", self.of)

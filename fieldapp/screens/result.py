@@ -113,9 +113,15 @@ class ResultScreen(Screen):
         entry = self._entry(row)
         if entry is not None:
             body += _told("Note", Said(entry.note))
+            if not self.walk.is_signed:
+                words = "Change the note" if entry.note else "Write a note"
+                body.append(key(words, lambda: self._note(entry)))
             if entry.photos:
                 body.append(tiles(self.guide, entry.photos, lambda name: self._photos(entry, name)))
         return [*body, *self._again(row)]
+
+    def _note(self, entry: Entry) -> None:
+        self.guide.go("note", photos_key(entry, is_made=True))
 
     def _photos(self, entry: Entry, name: str) -> None:
         self.guide.go("photos", f"{photos_key(entry, is_made=True)}/{name}")

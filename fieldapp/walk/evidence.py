@@ -1,6 +1,6 @@
-"""Photos as evidence: of the check that is open, or of one that was made, until the sign-off.
+"""Photos and notes as evidence: of the open check, or of one that was made, until the sign-off.
 
-Whose photos they are is said by a key: ``check@subject`` for the open check, and
+Whose they are is said by a key: ``check@subject`` for the open check, and
 ``check@subject@number`` for the entry with that number.
 """
 
@@ -122,6 +122,24 @@ class Evidence(OpenCheck):
         """Record where a photo was taken, for it was asked for; None forgets it again."""
         self._change_photo(name, key, place=place)
 
+    # -- the note ----------------------------------------------------------------------------------
+    def note_anew(self, text: str, key: str, *, begun: Entry) -> None:
+        """Write the note of a made entry anew; what it said before stays in the record.
+
+        Parameters
+        ----------
+        text : str
+            The note.
+        key : str
+            Which entry, as `photos_key` names it.
+        begun : Entry
+            The entry as it was when the writing began.
+        """
+        said, kept = text.strip(), begun.notes_before
+        if begun.note and said != begun.note:
+            kept = (*kept, begun.note)
+        self._change_entry(self.entry_of(key), note=said, notes_before=kept)
+
     # -- changes ---------------------------------------------------------------------------------
     def _index(self, name: str, key: str) -> int:
         names = [p.name for p in self.photos(key)]
@@ -140,5 +158,8 @@ class Evidence(OpenCheck):
         if self.questions is not None and entry is self.questions.entry:
             self._keep_entry(photos=photos)
             return
-        changed = entry.model_copy(update={"photos": photos})
-        self._change(entries=tuple(changed if e is entry else e for e in self.visit.entries))
+        self._change_entry(entry, photos=photos)
+
+    def _change_entry(self, entry: Entry, **changed: object) -> None:
+        made = entry.model_copy(update=changed)
+        self._change(entries=tuple(made if e is entry else e for e in self.visit.entries))

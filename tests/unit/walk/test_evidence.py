@@ -179,3 +179,21 @@ def test_every_check_says_what_to_photograph_and_a_note_fits_the_record(walked: 
         assert lines[0].startswith("From a step away: ")
         assert len(lines) >= 2 or not check.inputs
         assert len(proposed_note(check, entry, walked.walk.preview())) <= NOTE_MOST
+
+
+def test_a_note_is_written_anew_until_the_sign_off_and_what_it_said_stays(walked: Reopened) -> None:
+    w = walked
+    w.do(lambda walk: walk.answer("2"))
+    w.do(lambda walk: walk.commit())
+    (made,) = w.walk.visit.entries
+    key = photos_key(made, is_made=True)
+    w.do(lambda walk: walk.note_anew(" Handle worn ", key, begun=made))
+    first = w.walk.entry_of(key)
+    assert (first.note, first.notes_before) == ("Handle worn", ())
+    for typed in ("Handle ", "Handle replaced"):  # kept at each pause; the writing began once
+        w.do(lambda walk, typed=typed: walk.note_anew(typed, key, begun=first))
+    now = w.walk.entry_of(key)
+    assert (now.note, now.notes_before) == ("Handle replaced", ("Handle worn",))
+    assert now.answers == made.answers
+    w.do(lambda walk: walk.note_anew("Handle worn", key, begun=first))
+    assert w.walk.entry_of(key).notes_before == ()

@@ -1,0 +1,138 @@
+"""The end of a visit by real touches: who signs for the owner, what is left, what was found."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
+
+from checks.record import SignOff, Unsigned, WitnessRole  # isort: skip
+from checks.trends import Standing
+from tests.ui.hand import Hand
+
+Open = Callable[[str], Ui]
+PIN = "730415"
+
+
+def signed(hand: Hand) -> tuple[SignOff, str]:
+    """What the closed record holds, and the words of the report."""
+    desk, walk = hand.guide.desk, hand.walk
+    assert desk.store.load(walk.visit.id).seal is not None
+    file: Path = desk.store.report_path(walk.visit.id)
+    text = " ".join(page.extract_text() for page in PdfReader(file).pages)
+    assert walk.visit.signoff is not None
+    return walk.visit.signoff, " ".join(text.split())
+
+
+def keys_of(ui: Ui) -> dict[str, bool]:
+    """The keys of the pad, and whether each can be pressed."""
+    named = [w for w in ui.all() if getattr(w, "text", "") in ("Undo stroke", "Clear", "Go on")]
+    return {w.text: not w.disabled for w in named}
+
+
+def test_a_witness_signs_on_a_pad_of_their_own_with_undo_and_clear(come_up: Open) -> None:
+    ui = come_up("signature")
+    hand = Hand(ui)
+    assert not any(keys_of(ui).values())
+    hand.draw()
+    hand.draw()
+    assert all(keys_of(ui).values())
+    ui.tap_text("Undo stroke")
+    ui.tap_text("Go on")
+    assert ui.sees("Signature of the witness")
+    assert ui.sees("Sam Sample, caretaker")
+    assert ui.sees("Decision: keep out of service.")
+    assert not any(keys_of(ui).values())  # the technician's strokes are not on it
+    hand.draw()
+    ui.tap_text("Clear")
+    assert not keys_of(ui)["Go on"]
+    ui.tap_text("Go back")
+    assert keys_of(ui)["Go on"]  # what the technician drew is still there
+    ui.tap_text("Go on")
+    hand.draw()
+    hand.draw()
+    ui.tap_text("Go on")
+    for _ in ("chosen", "again"):
+        ui.pad(PIN)
+        ui.tap_text("Sign the report")
+    hand.wait_report()
+    signoff, text = signed(hand)
+    assert (len(signoff.strokes), len(signoff.witness.strokes)) == (1, 2)
+    assert (signoff.witness.name, signoff.witness.role) == (
+        "Sam Sample, caretaker",
+        WitnessRole.REPRESENTATIVE,
+    )
+    assert "Witness for the owner" in text
+    assert "Sam Sample, caretaker, owner's representative, signed" in text
+
+
+@pytest.mark.parametrize(
+    ("unsigned", "said"),
+    [
+        (Unsigned.ABSENT, {"why": "Owner away, keys from the neighbor"}),
+        (Unsigned.REFUSED, {"refused_by": "Robin Sample", "why": "Wants to ask first"}),
+    ],
+)
+def test_who_is_absent_or_will_not_sign_stands_in_the_record_with_the_reason(
+    come_up: Open, unsigned: Unsigned, said: dict[str, str]
+) -> None:
+    hand = Hand(come_up("sign_off"))
+    hand.sign(PIN, "Keep out of service", witness=unsigned.value, **said)
+    signoff, text = signed(hand)
+    assert (signoff.witness.unsigned, signoff.witness.strokes) == (unsigned, ())
+    assert (signoff.witness.name, signoff.witness.why) == (said.get("refused_by", ""), said["why"])
+    assert unsigned.value in text
+    assert said["why"] in text
+    hand.ui.tap_text("Cards to leave")
+    assert hand.ui.sees("DANGER. DO NOT ENERGIZE.")  # it was decided to keep it out
+    hand.ui.back()
+    assert hand.at == "report"
+
+
+def test_a_reason_must_be_written_where_nobody_signs(come_up: Open) -> None:
+    ui = come_up("sign_off")
+    ui.tap_text("Decide and sign")
+    ui.tap_text("Return to service")
+    ui.tap_text("Nobody is here for the owner")
+    assert ui.sees("Why is there no signature?")
+    assert not ui.sees("Pass over")
+    ui.tap_text("Next")
+    assert ui.sees("Nothing stands there yet")
+
+
+def test_an_earlier_finding_is_listed_until_it_is_inspected_again(come_up: Open) -> None:
+    ui = come_up("trends_earlier")
+    hand = Hand(ui)
+    found = hand.guide.desk.reinspections(hand.walk)
+    waiting = sum(r.is_open for r in found)
+    assert {r.standing for r in found} == {Standing.NOT_AGAIN, Standing.CLEARED}
+    assert ui.sees(f"To inspect again: {waiting}")
+    assert ui.sees("Not inspected again: no access: van before it.")
+    ui.tap_text("Nameplate and listing")
+    assert ui.sees("Found on 2026-03-14: outside")
+    ui.tap_text("Make this check")
+    hand.make_check()
+    ui.tap_text("Path")
+    ui.tap_text(f"Found earlier, to inspect again: {waiting - 1}")
+    ui.show(ui.find_text(f"Inspected again: {len(found) - waiting + 1}"))
+    assert ui.sees("Inspected again")
+    ui.back()
+    ui.tap_text("Sign off now")
+    assert ui.sees(f"Found at earlier visits and not inspected again: {waiting - 1}.")
+
+
+def test_a_note_of_a_made_check_is_changed_and_what_it_said_before_stays(come_up: Open) -> None:
+    ui = come_up("findings")
+    ui.tap_text("Receptacle against circuit")
+    hand = Hand(ui)
+    for words, note in (("Write a note", "Plug is worn"), ("Change the note", " today")):
+        ui.tap_text(words)
+        assert hand.at == "note"
+        ui.tap(ui.one(TextInput))
+        ui.type(note)
+        ui.tap_text("Keep the note")
+        assert hand.at == "result"
+    entry = next(e for e in hand.walk.visit.entries if e.check == "outlet.configuration")
+    assert (entry.note, entry.notes_before) == ("Plug is worn today", ("Plug is worn",))
