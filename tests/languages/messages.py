@@ -8,7 +8,8 @@ from itertools import chain, islice, product
 from pathlib import Path
 from typing import NamedTuple
 
-from fieldapp.language import BETWEEN, MONTHS, NOT_REVIEWED
+from fieldapp.language import NOT_REVIEWED
+from fieldapp.language.sentences import BETWEEN, MONTHS
 
 _MOST_WAYS = 8
 
@@ -23,7 +24,7 @@ class Place(NamedTuple):
 ROOT = Path(__file__).resolve().parents[2]
 FOLDERS = ("checks", "fieldapp")
 # The command line speaks English only; so do the invented visits.
-LEFT_OUT = ("fieldapp/cli/", "fieldapp/demo.py", "fieldapp/language.py", "fieldapp/__main__.py")
+LEFT_OUT = ("fieldapp/cli/", "fieldapp/demo.py", "fieldapp/language/", "fieldapp/__main__.py")
 CITED = {"Source", "Profile", "CodeProfile"}  # documents are cited by the titles they have
 # Shown inside sentences, and too short to be told from the names that the code uses.
 SHORT = (
@@ -45,7 +46,7 @@ _SINGLE = re.compile(r"[A-Z][a-z]+(-[a-z]+)*[.:?]?")
 def messages() -> dict[str, list[str]]:
     """Every message, and where it stands as ``file`` names."""
     found = defaultdict(
-        list, {text: ["fieldapp/language.py"] for text in (*MONTHS, *BETWEEN, *SHORT, NOT_REVIEWED)}
+        list, {text: ["fieldapp/language/"] for text in (*MONTHS, *BETWEEN, *SHORT, NOT_REVIEWED)}
     )
     for folder in FOLDERS:
         for path in sorted((ROOT / folder).rglob("*")):

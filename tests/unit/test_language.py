@@ -6,7 +6,7 @@ from gettext import NullTranslations
 import pytest
 
 from fieldapp import language
-from fieldapp.language import Said, say
+from fieldapp.language import Said, say, sentences
 
 # French of our own for messages that the code has.
 KNOWN = {
@@ -32,8 +32,8 @@ class Small(NullTranslations):
 @pytest.fixture(autouse=True)
 def french(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     messages = [m for m in KNOWN if "{" in m]
-    made = tuple(map(language._composed_of, messages))
-    monkeypatch.setattr(language, "composed", lambda: made)
+    made = tuple(map(sentences._composed_of, messages))
+    monkeypatch.setattr(sentences, "composed", lambda: made)
     language.use("fr", Small())
     yield
     language.use(language.ENGLISH)

@@ -1,79 +1,47 @@
-"""The language of screen and page: English texts as the code makes them, said in another.
-
-Record and assessment are in English whatever the language; a language is a way of showing them.
-So nothing that computes knows of it: a sentence is made in English, numbers and all, and is said
-where it is drawn. The catalogs are gettext's. A message with ``{names}`` in it is a sentence that
-the code composes: ``The {part} ends {at_full}``; what stands in its places is said in turn.
-"""
+"""A sentence that the code made is found in a catalog: whole, by its fixed words, or in parts."""
 
 import re
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
 from functools import cache, lru_cache
-from gettext import GNUTranslations, NullTranslations
+from gettext import NullTranslations
 from itertools import chain, product
 from operator import attrgetter
 from typing import Final, NamedTuple
 
-from checks.quantity import UNITS, with_minus_signs
+from checks.quantity import UNITS
 from fieldapp.theme import asset
 
-ENGLISH: Final = "en"
 BETWEEN: Final = ("and", "or", "to", ": ", "; ")
-LANGUAGES: Final = {ENGLISH: "English", "fr": "Français", "es": "Español"}
-_TAGS: Final = {ENGLISH: "en-US", "fr": "fr-CA", "es": "es-US"}
-REVIEWED: Final = frozenset({ENGLISH})  # by a tradesperson who speaks it
-NOT_REVIEWED: Final = (
-    "This translation was not reviewed by a tradesperson. The English text decides."
+MONTHS: Final = (
+    *("Jan", "Feb", "Mar", "Apr", "May", "Jun"),
+    *("Jul", "Aug", "Sep", "Oct", "Nov", "Dec"),
 )
-
 _PLACE: Final = re.compile(r"\{\w+\}")
+_PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")  # a message's places, and its words between them
 _NUMBER: Final = r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)"
-_PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")
-MONTHS: Final = tuple(
-    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
-)
+_UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len)))
+_AMOUNT: Final = rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{_UNIT})(?!\w))?"
 _PLAIN: Final = re.compile(r"\b[A-Za-z][a-z]+\b")
-_LETTERS: Final = 4
+_LETTERS: Final = 4  # the fewest of a message that its texts are known by
 _LONGEST_RUN: Final = 9  # parts of a text, and the joints between them, that may be one message
-_AMOUNT: Final = (
-    rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{'|'.join(map(re.escape, sorted(UNITS, key=len)))})(?!\w))?"
-)
+
+_LINE, _SENTENCE = re.compile(r"(\n)"), re.compile(r"((?<=[.!?]) (?=[A-Z(\d]))")
+_COMMA, _WORD = re.compile(r"(, )"), re.compile(r"( (?:and|or|to) )")
 # What joins sentences and names, the widest first. A text that is no message is said by its parts.
-_JOINTS: Final = tuple(
-    map(
-        re.compile,
-        (
-            r"(\n)",
-            r"( · |  +)",
-            r"( ?\[|\](?=[\s,;:.]|$))",
-            r"((?<=[.!?]) (?=[A-Z(\d]))",
-            r"(; )",
-            r"( ?\(|\)(?=[\s,;:.]|$))",
-            rf"((?:^|(?<=\s)){_AMOUNT}(?:\s{_AMOUNT})*(?=[\s,;:.)]|$))",
-            r"(: )",
-            r"(, )",
-            r"( (?:and|or|to) )",
-        ),
-    )
+_JOINTS: Final = (
+    _LINE,
+    re.compile(r"( · |  +)"),
+    re.compile(r"( ?\[|\](?=[\s,;:.]|$))"),
+    _SENTENCE,
+    re.compile(r"(; )"),
+    re.compile(r"( ?\(|\)(?=[\s,;:.]|$))"),
+    re.compile(rf"((?:^|(?<=\s)){_AMOUNT}(?:\s{_AMOUNT})*(?=[\s,;:.)]|$))"),
+    re.compile(r"(: )"),
+    _COMMA,
+    _WORD,
 )
 # A sentence is torn apart at a comma or a word only where little of it, or nothing, stays English.
-_MOST_LEFT: Final = {_JOINTS[-2]: 0.5, _JOINTS[-1]: 0.0}
-_SENTENCES: Final = (_JOINTS[0], _JOINTS[3])
-
-
-class Said(str):
-    """A text as it is to be shown: said already, or a person's own words."""
-
-    __slots__ = ()
-
-
-class _Missing(NullTranslations):
-    """What a catalog answers where it has no message."""
-
-    def gettext(self, message: str) -> str:
-        """Return nothing."""
-        return ""
+_MOST_LEFT: Final = {_COMMA: 0.5, _WORD: 0.0}
 
 
 class _Composed(NamedTuple):
@@ -84,15 +52,15 @@ class _Composed(NamedTuple):
     fixed: str
 
 
-class _Told(NamedTuple):
+class Told(NamedTuple):
     """A text as it is said, and how many of its words stayed English."""
 
     said: str
     left: int
 
 
-class Language:
-    """One language's catalog.
+class Sentences:
+    """The sentences of one language.
 
     Parameters
     ----------
@@ -104,17 +72,21 @@ class Language:
         self._catalog = catalog
         self._told = lru_cache(maxsize=20_000)(self._tell)
 
-    def say(self, text: str) -> Said:
+    def say(self, text: str) -> str:
         """Say a text; words that the catalog lacks stay English."""
-        return Said(self._part(text).said)
+        return self.tell(text).said
 
-    def _tell(self, text: str) -> _Told:
+    def _tell(self, text: str) -> Told:
         """Say a text in the way that leaves the fewest words English."""
         exact = self._exact(text)
-        best = _Told(exact, 0) if exact else _Told(text, len(_PLAIN.findall(text)))
+        best = Told(exact, 0) if exact else Told(text, len(_PLAIN.findall(text)))
         if best.left:
             # a sentence takes no words of the next one, where each is known by itself
-            ways = (self._in_parts(text, _SENTENCES), self._composed(text), self._in_parts(text))
+            ways = (
+                self._in_parts(text, (_LINE, _SENTENCE)),
+                self._composed(text),
+                self._in_parts(text),
+            )
             for told in chain(*ways):
                 best = min(best, told, key=attrgetter("left"))
                 if not best.left:
@@ -130,21 +102,21 @@ class Language:
             return self._exact(text.lower()).upper()
         return ""
 
-    def _composed(self, text: str) -> Iterator[_Told]:
+    def _composed(self, text: str) -> Iterator[Told]:
         """Say a text by each message that can have composed it."""
         for message, pattern, fixed in composed():
             places = pattern.fullmatch(text) if fixed in text else None
             found = self._catalog.gettext(message) if places else ""
             if places and found and (_tells(message) or all(map(_has_digit, places.groups()))):
-                told = [self._part(words) for words in places.groups()]
+                told = [self.tell(words) for words in places.groups()]
                 stands = dict(zip(_PLACE.findall(message), told, strict=True))
                 said = "".join(
                     stands[piece].said if piece in stands else piece
                     for piece in _PIECES.findall(found)
                 )
-                yield _Told(_as_written(said, text), sum(t.left for t in told))
+                yield Told(_as_written(said, text), sum(t.left for t in told))
 
-    def _in_parts(self, text: str, joints: Sequence[re.Pattern[str]] = _JOINTS) -> Iterator[_Told]:
+    def _in_parts(self, text: str, joints: Sequence[re.Pattern[str]] = _JOINTS) -> Iterator[Told]:
         """Split a text at each kind of joint, and say the longest runs that are known."""
         for joint in joints:
             pieces = joint.split(text)  # parts and joints in turn
@@ -152,25 +124,26 @@ class Language:
                 told = list(self._runs(pieces))
                 left = sum(t.left for t in told)
                 if left <= _MOST_LEFT.get(joint, 1.0) * len(_PLAIN.findall(text)):
-                    yield _Told("".join(t.said for t in told), left)
+                    yield Told("".join(t.said for t in told), left)
 
-    def _runs(self, pieces: list[str]) -> Iterator[_Told]:
+    def _runs(self, pieces: list[str]) -> Iterator[Told]:
         at = 0
         while at < len(pieces):
             ends = range(min(len(pieces), at + _LONGEST_RUN), at + 1, -2)
             runs = (("".join(pieces[at:end]), end) for end in ends)
             found = next(((run, end) for run, end in runs if self._exact(run.strip())), None)
             run, end = found or (pieces[at], at + 1)
-            yield self._part(run)
-            yield from map(self._part, pieces[end : end + 1])
+            yield self.tell(run)
+            yield from map(self.tell, pieces[end : end + 1])
             at = end + 1
 
-    def _part(self, text: str) -> _Told:
+    def tell(self, text: str) -> Told:
+        """Say a text, and count the words that stay English."""
         bare = text.strip(" ,;:\n")
         if not bare:
-            return _Told((text and self._catalog.gettext(text)) or text, 0)
+            return Told((text and self._catalog.gettext(text)) or text, 0)
         told = self._told(bare)
-        return _Told(text.replace(bare, told.said), told.left)
+        return Told(text.replace(bare, told.said), told.left)
 
 
 def _tells(message: str) -> bool:
@@ -218,75 +191,3 @@ def _composed_of(message: str) -> _Composed:
         pattern += (_NUMBER if place.startswith("{n_") else "(.*?)") + re.escape(words)
     longest = max((fixed[0][1:], *fixed[1:]), key=len)
     return _Composed(message, re.compile(rf"{pattern}\.?", re.DOTALL), longest)
-
-
-@cache
-def _language(code: str) -> Language:
-    with asset(f"languages/{code}.mo").open("rb") as file:
-        catalog = GNUTranslations(file)
-    catalog.add_fallback(_Missing())
-    return Language(catalog)
-
-
-_code = ENGLISH
-_used: Language | None = None
-
-
-def use(code: str, catalog: NullTranslations | None = None) -> None:
-    """Say everything in this language from now on: there is one screen, and it has one.
-
-    Parameters
-    ----------
-    code : str
-        One of `LANGUAGES`; `ENGLISH` is what the code makes.
-    catalog : NullTranslations, optional
-        In place of the language's own, as a test of the texts gives it.
-    """
-    global _code, _used
-    _code = code
-    if catalog is not None:
-        _used = Language(catalog)
-    else:
-        _used = None if code == ENGLISH else _language(code)
-
-
-@contextmanager
-def using(code: str) -> Iterator[None]:
-    """Say everything in this language for a while."""
-    before = _code
-    use(code)
-    try:
-        yield
-    finally:
-        use(before)
-
-
-def tag() -> str:
-    """Name the language in use as documents do, after RFC 5646: ``fr-CA``."""
-    return _TAGS[_code]
-
-
-def caveat() -> str:
-    """Say what a reader must know of the translation in use; nothing of English."""
-    return "" if _code in REVIEWED else NOT_REVIEWED
-
-
-def say(text: str) -> str:
-    """Say a text that the code made in the language in use; what is said already stays.
-
-    Parameters
-    ----------
-    text : str
-        English, as the code makes it.
-
-    Returns
-    -------
-    str
-        What to show. Words that the catalog lacks stay English; a number's minus is a sign of its
-        own.
-    """
-    if isinstance(text, Said) or not text:
-        return text
-    if _used is None:
-        return with_minus_signs(text)
-    return Said(with_minus_signs(_used.say(text)))
