@@ -59,7 +59,8 @@ def _wait_s(entry: Entry, series: Series, now: datetime) -> float | None:
     if not made:
         return None
     last = max(datetime.fromisoformat(r.at) for r in made)
-    return series.every_s - (now - last).total_seconds()
+    gone_s = max(0.0, (now - last).total_seconds())  # a clock that was set back delays nothing
+    return series.every_s - gone_s
 
 
 def lasted_s(questions: Questions, now: datetime) -> float:
@@ -69,7 +70,7 @@ def lasted_s(questions: Questions, now: datetime) -> float:
         for i in series_of(questions)
         for r in readings_of(questions.entry, i.name)
     ]
-    return (now - min(stamps)).total_seconds() if stamps else 0.0
+    return max(0.0, (now - min(stamps)).total_seconds()) if stamps else 0.0
 
 
 def is_half_typed(questions: Questions) -> bool:

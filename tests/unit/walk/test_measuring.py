@@ -66,6 +66,11 @@ def test_the_time_comes_from_the_stamps_however_long_nobody_looked(
     assert found.in_s == pytest.approx(in_s)
 
 
+def test_a_clock_that_was_set_back_keeps_nobody_waiting_longer_than_the_pace():
+    assert measuring.due(first_round(), at(-60)) == measuring.Due("part", 120.0)
+    assert measuring.lasted_s(first_round(), at(-60)) == 0.0
+
+
 def test_what_is_late_most_comes_first():
     questions = first_round()
     for minutes in (2.5, 4.5, 6.5, 8.5):
