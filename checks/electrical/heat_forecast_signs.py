@@ -8,6 +8,7 @@ from checks.source import judgement
 
 SPIKE_K: Final = 1.5
 SPIKE_RATIO: Final = 6.0  # of the usual scatter
+SLIPS: Final = 2  # readings in a row that a probe spoils which slipped
 BESIDE_RATIO: Final = 0.5  # of a spike: what its neighbors may be off once it is gone
 LAG_MIN: Final = 5.0  # a surface lags behind its contact at first and may seem to accelerate
 LEAST_SPAN_MIN: Final = 8.0
@@ -48,20 +49,41 @@ def spikes(minutes: Sequence[float], rises_k: Sequence[float]) -> tuple[int, ...
     """
     found: list[int] = []
     kept = list(range(len(minutes)))
-    while len(kept) >= LEAST_READINGS - 1 and len(found) < max(1, len(minutes) // 8):
-        off = _off_k(minutes, rises_k, kept)
-        worst = max(off, key=lambda each: abs(off[each]))
-        place = kept.index(worst)
-        near = kept[place - 1 : place + 2]  # a spike pulls at both its neighbors
-        usual_k = _usual_k([each for number, each in off.items() if number not in near])
-        without = _off_k(minutes, rises_k, [each for each in kept if each != worst])
-        beside_k = max(abs(without.get(each, 0.0)) for each in near)
-        least_k = max(SPIKE_K, SPIKE_RATIO * usual_k, beside_k / BESIDE_RATIO)
-        if abs(off[worst]) < least_k:
+    most = max(1, len(minutes) // 8)
+    while len(kept) >= LEAST_READINGS - 1 and len(found) < most:
+        together = _standing_out(minutes, rises_k, kept, most - len(found))
+        if not together:
             break
-        found.append(worst)
-        kept.remove(worst)
+        found += together
+        kept = [each for each in kept if each not in together]
     return tuple(sorted(found))
+
+
+def _standing_out(
+    minutes: Sequence[float], rises_k: Sequence[float], kept: Sequence[int], most: int
+) -> Sequence[int]:
+    """Find one reading, or two one after the other, without which the rest lies on its lines."""
+    off = _off_k(minutes, rises_k, kept)
+    for count in range(1, min(SLIPS, most) + 1):
+        places = range(1, len(kept) - count)
+        away = {i: _away_k(minutes, rises_k, kept[i - 1 : i + count + 1]) for i in places}
+        for place in sorted(away, key=lambda i: -away[i]):
+            if away[place] < SPIKE_K:
+                break
+            near = kept[place - 1 : place + count + 1]  # a spike pulls at both its neighbors
+            usual_k = _usual_k([each for number, each in off.items() if number not in near])
+            rest = [*kept[:place], *kept[place + count :]]
+            without = _off_k(minutes, rises_k, rest)
+            beside_k = max(abs(without.get(each, 0.0)) for each in (near[0], near[-1]))
+            if away[place] >= max(SPIKE_RATIO * usual_k, beside_k / BESIDE_RATIO):
+                return kept[place : place + count]
+    return ()
+
+
+def _away_k(minutes: Sequence[float], rises_k: Sequence[float], group: Sequence[int]) -> float:
+    """How far all between the ends of a group lie off the line that joins these, on one side."""
+    lines = [_off_k(minutes, rises_k, (group[0], each, group[-1]))[each] for each in group[1:-1]]
+    return min(map(abs, lines)) if min(lines) > 0 or max(lines) < 0 else 0.0
 
 
 def scatter_k(minutes: Sequence[float], rises_k: Sequence[float]) -> float:

@@ -104,6 +104,20 @@ def test_a_spike_on_the_bend_is_found_all_the_same() -> None:
     assert forecast(readings, 40.0).left_out == (1,)
 
 
+@pytest.mark.parametrize("first", [4, 9, 14])
+@pytest.mark.parametrize("off_k", [-7.0, -4.0, 4.0, 7.0])
+def test_two_readings_of_a_probe_that_slipped_are_no_rise_that_gets_faster(
+    first: int, off_k: float
+) -> None:
+    readings = series(plain, 40, every=2)
+    for i in (first, first + 1):
+        readings[i] = readings[i]._replace(temp_c=readings[i].temp_c + off_k)
+    said = forecast(readings, 40.0)
+
+    assert said.left_out == (first, first + 1)
+    assert said.at_test.value_k == pytest.approx(20, abs=1.0)
+
+
 @pytest.mark.parametrize("last_k", [28.0, 10.0])
 def test_one_last_reading_is_repeated_before_it_is_believed(last_k: float) -> None:
     readings = [*series(plain, 20), HeatSample(21 * 60.0, 22.0 + last_k, 22.0, 32.0)]
