@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from tests.ui.driver import Ui
+from tests.ui.driver import TextInput, Ui
 from tests.ui.hand import Hand
 
 
@@ -21,6 +21,20 @@ def stays_on(ui: Ui) -> None:
     """A danger that cannot be switched off."""
     ui.tap_text("Yes")
     ui.tap_text("It cannot be switched off")
+
+
+def refused(ui: Ui) -> None:
+    """An error in words: nothing was written yet."""
+    field = ui.one(TextInput)
+    ui.tap(field)
+    for _ in field.text:
+        ui.key("backspace")
+    ui.tap_text("Next")
+
+
+def undo(ui: Ui) -> None:
+    """Something was taken back, and can be had again."""
+    ui.tap_text("Delete")
 
 
 def claim_told(ui: Ui) -> None:
@@ -57,6 +71,8 @@ TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "slip": ("drop_empty", slip),
     "danger": ("yes_no", danger),
     "stays_on": ("yes_no", stays_on),
+    "refused": ("form_words", refused),
+    "undo": ("photos", undo),
     "claim_told": ("state_told", claim_told),
     "load_back": ("state_load_off", load_back),
     "shut": ("station_run", shut),
