@@ -134,7 +134,7 @@ class Heated:
         if sign is None:
             parts.append(not_measured(f"{says}. Stop signs: not said yet", self.limits))
             return parts
-        return parts + self._doubts()
+        return parts + self._doubts(says if parts[0].verdict is Verdict.WITHIN else "")
 
     # -- the rise --------------------------------------------------------------------------------
     def _rise(self, says: str, at_full: RiseForecast) -> Judgement:
@@ -272,7 +272,7 @@ class Heated:
         )
 
     # -- what a cool surface does not show ---------------------------------------------------------
-    def _doubts(self) -> list[Judgement]:
+    def _doubts(self, says: str) -> list[Judgement]:
         current_a, doubts = nominal(self.last.current_a), []
         if self.s.choice(f"{self.place.check}.method") in (None, "infrared_metal"):
             doubts.append(("Infrared on bare metal reads low", "Repeat on matte tape", SURFACE))
@@ -282,6 +282,11 @@ class Heated:
         if not self.place.is_backed(self.s):
             doubts.append((f"At the {self.place.part}: {ALONE}", self.place.settles, SURFACE))
         return [
-            unsettled(words, settles, severity=Severity.NOTICE, sources=(source,))
-            for words, settles, source in doubts
+            unsettled(
+                f"{says}. {words}" if says and i == 0 else words,  # where it ends is said as well
+                settles,
+                severity=Severity.NOTICE,
+                sources=(source,),
+            )
+            for i, (words, settles, source) in enumerate(doubts)
         ]

@@ -260,9 +260,18 @@ def test_without_the_last_question_nothing_is_within():
     assert heated(read(contact(9), 40), sign=None).verdict is Verdict.NOT_MEASURED
 
 
+def test_where_it_ends_is_said_once():
+    loose = {"outlet.retention": {"feel": "loose"}}
+    judged = heated(read(contact(19), 24), over=loose)
+
+    assert judged.verdict is Verdict.BORDERLINE
+    assert judged.explanation.count("over the air") == 1
+
+
 def test_contacts_that_nobody_looked_at_keep_a_cool_surface_from_being_believed():
     loose = {"outlet.retention": {"feel": "loose"}}
     judged = heated(read(contact(9), 40), over=loose)
 
     assert (judged.verdict, judged.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
+    assert judged.explanation.startswith("The outlet ends")
     assert "does not show" in judged.explanation
