@@ -8,7 +8,7 @@ from pathlib import Path
 
 from checks.errors import ChecksError
 from fieldapp import language
-from fieldapp.cli import judging, keeping
+from fieldapp.cli import after, judging, keeping
 from fieldapp.cli.call import BAD, FOUND, GOOD, UNFINISHED, UsageError, data_dir, one_line
 
 __all__ = ["BAD", "FOUND", "GOOD", "UNFINISHED", "main"]
@@ -63,5 +63,6 @@ def _parser() -> argparse.ArgumentParser:
     parser.set_defaults(command=None)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     judging.add_to(commands)
+    after.add_to(commands)
     keeping.add_to(commands)
     return parser

@@ -8,7 +8,7 @@ from typing import Any
 
 from checks.intake import read_visit
 from checks.record import Visit
-from checks.trends import Seen, trends
+from checks.trends import Seen, reinspections, trends
 from fieldapp.cli.call import (
     BAD,
     GOOD,
@@ -40,7 +40,8 @@ def add_to(commands: Commands) -> None:
         action="append",
         default=[],
         metavar="EARLIER.json",
-        help="an earlier visit to the site; what changed since is set in the annex",
+        help="an earlier visit to the site; the report says what changed since, and what became "
+        "of what was found",
     )
     report.add_argument("--pin-file", metavar="FILE", help="first line is the PIN; - reads stdin")
     report.add_argument(
@@ -72,6 +73,7 @@ def add_to(commands: Commands) -> None:
 
 def _report(args: argparse.Namespace) -> int:
     visit, found = read(args.visit)
+    seen, earlier = Seen(visit, found), [Seen(*read(path)) for path in args.earlier]
     pdf, fingerprint = signed_pdf(
         visit,
         found,
@@ -79,7 +81,8 @@ def _report(args: argparse.Namespace) -> int:
         pin=_pin(args.pin_file),
         now=DesktopDevice().now(),
         photo=None,
-        trends=trends(Seen(visit, found), [Seen(*read(path)) for path in args.earlier]),
+        trends=trends(seen, earlier),
+        again=reinspections(seen, earlier),
         progress=lambda _part, _text: None,
     )
     write(args.out, pdf)

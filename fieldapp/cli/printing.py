@@ -18,34 +18,36 @@ DECIDES = (
 
 def print_findings(visit: Visit, found: Assessment) -> None:
     """Print the findings of an assessment for people."""
-    _say(f"{_title(visit)}: {found.verdict}")
+    print_lines(f"{_title(visit)}: {found.verdict}")
     for finding in found.findings:
         row, judged = finding.row, finding.row.judgement
         where = f"{visit.name_of(row.subject)}, {row.station}"
-        _say(f"\n{finding.severity.upper()}  {row.title} ({where}): {judged.verdict}")
-        _say(f"  {judged.explanation}")
+        print_lines(f"\n{finding.severity.upper()}  {row.title} ({where}): {judged.verdict}")
+        print_lines(f"  {judged.explanation}")
         for limit in judged.limits:
-            _say(f"  Limit: {limit}, {limit.force}, {limit.source}")
+            print_lines(f"  Limit: {limit}, {limit.force}, {limit.source}")
         for label, text in (("Remedy", judged.remedy), ("Settles it", judged.settles)):
             if text:
-                _say(f"  {label}: {text}")
+                print_lines(f"  {label}: {text}")
     count = len(found.unfinished)
     if count:
-        _say(f"\nNot measured: {count} (this never counts as good)")
+        print_lines(f"\nNot measured: {count} (this never counts as good)")
         for row in found.unfinished:
-            _say(f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}")
-    _say(f"\n{DECIDES}")
+            print_lines(
+                f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}"
+            )
+    print_lines(f"\n{DECIDES}")
 
 
 def print_causes(visit: Visit, rankings: Sequence[Ranking]) -> None:
     """Print the ranking of each charging point for people."""
-    _say(_title(visit))
+    print_lines(_title(visit))
     for ranking in rankings:
-        _say("", *lines(ranking))
-    _say(f"\n{DECIDES}")
+        print_lines("", *lines(ranking))
+    print_lines(f"\n{DECIDES}")
 
 
-def _say(*said: str) -> None:
+def print_lines(*said: str) -> None:
     """Print lines for people, who read a minus as a sign of its own."""
     for line in said:
         print(with_minus_signs(line))
@@ -60,12 +62,12 @@ def print_trends(found: Sequence[PointTrend]) -> None:
     """Print what changed since earlier visits for people."""
     for each in found:
         signal = f": {each.severity}" if each.severity else ""
-        _say(f"{each.title} ({each.name}){signal}")
-        _say(f"  {each.explanation}")
-        _say(f"  Limit: {each.limit}, {each.limit.force}, {each.limit.source}")
+        print_lines(f"{each.title} ({each.name}){signal}")
+        print_lines(f"  {each.explanation}")
+        print_lines(f"  Limit: {each.limit}, {each.limit.force}, {each.limit.source}")
         if each.remedy:
-            _say(f"  Remedy: {each.remedy}")
-    _say(f"\nBetween visits the meters' errors are taken as independent; {INTERVAL}.")
+            print_lines(f"  Remedy: {each.remedy}")
+    print_lines(f"\nBetween visits the meters' errors are taken as independent; {INTERVAL}.")
 
 
 def print_json(document: Any) -> None:

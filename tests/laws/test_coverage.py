@@ -230,6 +230,7 @@ TABLE = """
 123 | service call: history, damaged parts | breaker.trip_history.when
    outlet.ground_fault_history.when charger.behavior.fault surroundings.repair.parts
 124 | signed: who, when, what was not done | SignOff.at SignOff.strokes SignOff.witness
+   Witness.unsigned
    Entry.not_done
 """
 ITEMS = items(TABLE)

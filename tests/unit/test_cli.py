@@ -14,7 +14,7 @@ from checks.record import SCHEMA_VERSION, Site, Visit
 from checks.trends import Seen
 from fieldapp import cli
 from fieldapp.walk.finish import KEYS
-from tests.builders import visit
+from tests.builders import visit, with_entries
 from tests.unit.causes.calls import level_1_call
 from tests.unit.test_trends import seen
 
@@ -359,3 +359,51 @@ def test_causes_have_an_exit_code_for_proven_for_no_symptom_and_for_another_visi
     assert here("causes", written(tmp_path, visit())) == cli.BAD
     (line,) = capsys.readouterr().err.splitlines()
     assert "Give the record of a service call" in line
+
+
+def as_file(record: Visit, folder: Path) -> Path:
+    file = folder / f"{record.id}.json"
+    file.write_text(record.model_dump_json(), encoding="utf-8")
+    return file
+
+
+def test_the_cards_to_leave_are_printed_and_what_the_record_lacks_is_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    read = {"breaker.rating": {"rated_a": "50 A", "poles": "2", "spaces": "14-16"}}
+    file = as_file(with_entries(visit(), read), tmp_path)
+    assert cli.main(["leave", str(file)], open_touch=lambda _: 0) == cli.UNFINISHED
+    printed = capsys.readouterr().out
+    assert "14-16: EV charger, Bay 1 · 50 A, 2-pole" in printed
+    assert "Source: NEC (NFPA 70) 2023 408.4(A)" in printed
+    assert "Not made: next inspection (Invented site)." in printed
+    cli.main(["leave", str(file), "--json"], open_touch=lambda _: 0)
+    (card,) = json.loads(capsys.readouterr().out)["cards"]
+    assert card["kind"] == "panel directory"
+
+
+@pytest.mark.parametrize(
+    ("now", "code", "said"),
+    [
+        ({}, cli.UNFINISHED, "Not inspected again"),
+        ({"kind": "14-50", "count": "single"}, cli.GOOD, "Now: within"),
+        ({"kind": "14-30", "count": "single"}, cli.FOUND, "Now: outside, 30 A"),
+    ],
+)
+def test_what_became_of_an_earlier_finding_is_the_exit_code(
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    now: dict[str, str],
+    code: int,
+    said: str,
+) -> None:
+    breaker = {"breaker.rating": {"rated_a": "50 A", "poles": "2"}}
+    plug = {"outlet.configuration": {"kind": "14-30", "count": "single"}}
+    first = visit(id="first", started="2024-06-02T12:00:00Z")
+    earlier = as_file(with_entries(first, breaker | plug), tmp_path)
+    again = {"outlet.configuration": now} if now else {}
+    latest = as_file(with_entries(visit(), breaker | again), tmp_path)
+    assert cli.main(["again", str(latest), str(earlier)], open_touch=lambda _: 0) == code
+    printed = capsys.readouterr().out
+    assert "Receptacle against circuit (Bay 1) WARNING" in printed
+    assert said in printed

@@ -1,0 +1,71 @@
+"""The commands for what lasts beyond a visit: cards to leave, and findings inspected again."""
+
+import argparse
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from checks.assess import Card, LeaveBehinds, leave_behinds
+from checks.trends import Reinspection, Seen, Standing, reinspections
+from fieldapp.cli.call import FOUND, GOOD, UNFINISHED, Commands, read
+from fieldapp.cli.printing import print_json, print_lines
+
+
+def add_to(commands: Commands) -> None:
+    """Add these commands to the others."""
+    leave = commands.add_parser("leave", help="print the cards and markings to leave at the site")
+    leave.add_argument("visit", type=Path, metavar="VISIT.json")
+    leave.add_argument("--json", action="store_true", help="the cards, for machines")
+    leave.set_defaults(run=_leave)
+
+    again = commands.add_parser("again", help="say what became of what earlier visits found")
+    again.add_argument("visit", type=Path, metavar="VISIT.json")
+    again.add_argument("earlier", type=Path, nargs="+", metavar="EARLIER.json")
+    again.add_argument("--json", action="store_true", help="the findings, for machines")
+    again.set_defaults(run=_again)
+
+
+def _leave(args: argparse.Namespace) -> int:
+    found = leave_behinds(*read(args.visit))
+    if args.json:
+        print_json(found.model_dump(mode="json"))
+    else:
+        print_lines(*_cards(found))
+    return UNFINISHED if found.lacking else GOOD
+
+
+def _cards(found: LeaveBehinds) -> Iterator[str]:
+    for card in found.cards:
+        yield from (f"{card.title}: {card.goes}", *_words(card), "")
+    for each in found.lacking:
+        yield f"Not made: {each.kind} ({each.where}). {each.why}"
+    if not (found.cards or found.lacking):
+        yield "Nothing here asks for a card"
+
+
+def _words(card: Card) -> Iterator[str]:
+    yield from (f"  {severity.upper()}: {text}" for severity, text in card.cautions)
+    yield from (f"  {label}: {text}" if label else f"  {text}" for label, text in card.lines)
+    yield from (f"  {i}. {step}" for i, step in enumerate(card.steps, 1))
+    yield from (f"  Source: {source}" for source in card.sources)
+
+
+def _again(args: argparse.Namespace) -> int:
+    found = reinspections(Seen(*read(args.visit)), [Seen(*read(path)) for path in args.earlier])
+    if args.json:
+        print_json([each.model_dump(mode="json") for each in found])
+    elif found:
+        print_lines(*_findings(found))
+    else:
+        print_lines("No earlier visit left a finding open here")
+    if any(each.standing is Standing.FOUND_AGAIN for each in found):
+        return FOUND
+    return UNFINISHED if any(each.is_open for each in found) else GOOD
+
+
+def _findings(found: Sequence[Reinspection]) -> Iterator[str]:
+    for each in found:
+        severity = f" {each.before.severity.upper()}" if each.before.severity else ""
+        yield f"{each.title} ({each.name}){severity}"
+        yield f"  {each.found}: {each.before.explanation}"
+        now = f": {each.now.explanation}" if each.now is not None else ""
+        yield f"  {each.stands[:1].upper()}{each.stands[1:]}{now}"
