@@ -1,4 +1,4 @@
-"""The invented demo visit, through the same desk, walk, store and signature as a user's."""
+"""The invented demo visits, through the same desk, walk, store and signature as a user's."""
 
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 from typing import Any, Final, NamedTuple
 
 from checks.assess import Assessment
-from checks.check import AnyInput, Check, Measurement, Series
+from checks.check import AnyInput, Check, CircuitState, Measurement, Series
 from checks.record import Decision, Mark, NotDoneReason, Person, Visit
 from checks.trends import PointTrend
 from fieldapp.store import Store
@@ -24,13 +24,20 @@ from fieldapp.walk.thread import is_service_call, thread
 from fieldapp.walk.visit import Walk, WalkError
 
 DEFAULT: Final = "orchard"
-VISITS: Final = (DEFAULT, "cottage")
+VISITS: Final = {
+    DEFAULT: "a commissioning, with photos and an earlier visit to compare with",
+    "cottage": "a service call: a breaker that trips",
+    "westwall": "a service call: a 40 A circuit that trips on hot afternoons",
+    "workshop": "a service call: a burnt blade of a 14-50",
+    "creekside": "a service call: a car that charges at half power after rain",
+}
 A_STEP_LATER: Final = timedelta(seconds=40)
 A_READING_LATER: Final = timedelta(seconds=10)
 READ_AGAIN: Final = 6
 
 Scenario = Mapping[str, Any]
-Said = Mapping[str, Mapping[str, str | list[str]]]
+Found = Mapping[str, str | list[str]]
+Said = Mapping[str, Found]
 
 
 @dataclass
@@ -62,22 +69,69 @@ class Walked(NamedTuple):
     pdf: bytes
 
 
-def run(name: str = DEFAULT) -> Walked:
-    """Walk one of the scenarios in ``assets/demo``; see `walk_scenario`."""
-    return walk_scenario(_asset(name))
+class Deed(NamedTuple):
+    """A check that is made next, and what is found by it; whether it is made after mending."""
+
+    check: str
+    found: Found
+    is_repeat: bool = False
 
 
-def _asset(name: str) -> dict[str, Any]:
-    found: dict[str, Any] = json.loads(asset(f"demo/{name}.json").read_text(encoding="utf-8"))
-    return found
-
-
-def walk_scenario(scenario: Scenario) -> Walked:
-    """Walk a scenario from the first question to the signed report.
+class Call:
+    """Who goes on an invented service call: follows the thread, and looks where else told to.
 
     Parameters
     ----------
     scenario : Mapping
+        ``plates`` are read first; ``checks`` says what is found, as a list where another look finds
+        something else; with it may stand a ``note``, and ``wait_min``, the minutes that pass first;
+        ``then`` names after which check which one is made at once, be it once more
+        with nothing mended; ``after_mending`` says what is found then.
+    """
+
+    def __init__(self, scenario: Scenario) -> None:
+        said = scenario["checks"]
+        self._left = {c: list(f) if isinstance(f, list) else [f] for c, f in said.items()}
+        self._mended: Said = scenario["after_mending"]
+        self._then = dict(scenario.get("then", {}))
+        self._coming: list[str] = list(scenario["plates"])
+
+    def next(self, walk: Walk) -> Deed | CircuitState | None:
+        """Return what is done next; nothing once the thread is at the decision."""
+        if self._coming:
+            return self._deed(self._coming.pop(0))
+        now = thread(walk)
+        if not isinstance(now.next, Step):
+            return now.next
+        check = now.next.row.check
+        if now.is_repeat:
+            return Deed(check, _told(self._mended, check), is_repeat=True)
+        return self._deed(check)
+
+    def _deed(self, check: str) -> Deed:
+        found = _told(self._left, check)
+        if check in self._then:
+            self._coming.append(self._then.pop(check))
+        return Deed(check, found.pop(0) if len(found) > 1 else found[0])
+
+
+def run(name: str = DEFAULT) -> Walked:
+    """Walk one of the scenarios in ``assets/demo``; see `walk_scenario`."""
+    return walk_scenario(scenario(name))
+
+
+def scenario(name: str) -> dict[str, Any]:
+    """Return what one of the invented visits says to every question."""
+    found: dict[str, Any] = json.loads(asset(f"demo/{name}.json").read_text(encoding="utf-8"))
+    return found
+
+
+def walk_scenario(told: Scenario) -> Walked:
+    """Walk a scenario from the first question to the signed report.
+
+    Parameters
+    ----------
+    told : Mapping
         What is said to every question, in the form of ``assets/demo/orchard.json``.
 
     Returns
@@ -90,31 +144,31 @@ def walk_scenario(scenario: Scenario) -> Walked:
     WalkError
         The walk asks for something that the scenario does not say.
     """
-    clock = ScenarioClock(datetime.fromisoformat(scenario["started"]))
+    clock = ScenarioClock(datetime.fromisoformat(told["started"]))
     with TemporaryDirectory() as folder, Store(Path(folder) / "store") as store:
-        for name in scenario.get("earlier", ()):
-            record = _asset(name)
+        for name in told.get("earlier", ()):
+            record = scenario(name)
             store.save(record)
             store.seal(record["id"], {"signer": record["technician"]["name"]})
         desk = Desk(store, clock)
-        desk.set(technician=Person.model_validate(scenario["technician"]))
-        _fill(desk, forms.BEGIN, scenario["begin"])
-        _fill(desk, forms.POINT, scenario["point"])
+        desk.set(technician=Person.model_validate(told["technician"]))
+        _fill(desk, forms.BEGIN, told["begin"])
+        _fill(desk, forms.POINT, told["point"])
         walk = desk.begin_visit(is_invented=True)
         if is_service_call(walk):
-            _search(walk, scenario, clock)
+            _search(walk, Call(told), clock)
         else:
-            _walk(walk, scenario["checks"], clock)
-        _photograph(walk, scenario.get("photos", {}))
+            _walk(walk, told["checks"], clock)
+        _photograph(walk, told.get("photos", {}))
         changed = desk.trends(walk)
         report = finish(
             store,
             walk,
             Path(folder) / KEYS,
-            strokes=scenario["strokes"],
-            decision=Decision(scenario["decision"]),
-            witness=scenario["witness"],
-            pin=scenario["pin"],
+            strokes=told["strokes"],
+            decision=Decision(told["decision"]),
+            witness=told["witness"],
+            pin=told["pin"],
             now=clock,
             progress=lambda _part, _text: None,
             trends=changed,
@@ -150,17 +204,14 @@ def _walk(walk: Walk, said: Said, clock: ScenarioClock) -> None:
             _leave_out(walk, left.row.check, said[left.row.check])
 
 
-def _search(walk: Walk, scenario: Scenario, clock: ScenarioClock) -> None:
-    """Read the plates, then follow a service call's thread to the decision."""
-    for check in scenario["plates"]:
-        _make(walk, check, scenario["checks"], clock)
-    while (now := thread(walk)).next is not None:
-        if isinstance(now.next, Step):
-            said = scenario["after_mending"] if now.is_repeat else scenario["checks"]
-            walk.begin(now.next.row.check, after_mending=now.is_repeat)
-            _make(walk, now.next.row.check, said, clock)
+def _search(walk: Walk, call: Call, clock: ScenarioClock) -> None:
+    """Follow a service call's thread to the decision."""
+    while (deed := call.next(walk)) is not None:
+        if isinstance(deed, CircuitState):
+            walk.enter_state(deed)
         else:
-            walk.enter_state(now.next)
+            walk.begin(deed.check, after_mending=deed.is_repeat)
+            _answer_all(walk, deed.check, deed.found, clock)
 
 
 def _photograph(walk: Walk, photos: Mapping[str, Sequence[Mapping[str, Any]]]) -> None:
@@ -184,22 +235,33 @@ def _chosen(walk: Walk, step: Step, said: Said) -> str:
     return next((check for check in said if check in is_open), step.row.check)
 
 
-def _leave_out(walk: Walk, check: str, said: Mapping[str, str | list[str]]) -> None:
+def _leave_out(walk: Walk, check: str, said: Found) -> None:
     reason = NotDoneReason(str(said["not_done"]))
     walk.leave_out(reason, str(said.get("text", "")), check_id=check)
 
 
-def _make(walk: Walk, check: str, said: Said, clock: ScenarioClock) -> None:
+def _told(said: Mapping[str, Any], check: str) -> Any:
     if check not in said:
         raise WalkError(
             "the scenario does not say what is found", where=check, remedy="Add it to the scenario"
         )
-    found = said[check]
+    return said[check]
+
+
+def _make(walk: Walk, check: str, said: Said, clock: ScenarioClock) -> None:
+    found = _told(said, check)
+    if "not_done" not in found:
+        walk.begin(check)
+    _answer_all(walk, check, found, clock)
+
+
+def _answer_all(walk: Walk, check: str, found: Found, clock: ScenarioClock) -> None:
+    """Answer the open check to its end, or leave it out."""
     if "not_done" in found:
         _leave_out(walk, check, found)
         return
-    walk.begin(check)
     walk.acknowledge()
+    clock.at += timedelta(minutes=float(str(found.get("wait_min", 0))))
     while walk.questions is not None and (asked := walk.questions.current) is not None:
         if isinstance(asked, Series):
             with clock.standing():
@@ -209,10 +271,12 @@ def _make(walk: Walk, check: str, said: Said, clock: ScenarioClock) -> None:
         else:
             walk.pass_over()
             _must_have_moved(walk, check, asked)
+    if "note" in found:
+        walk.note(str(found["note"]))
     walk.commit()
 
 
-def _measure(walk: Walk, found: Mapping[str, str | list[str]], clock: ScenarioClock) -> None:
+def _measure(walk: Walk, found: Found, clock: ScenarioClock) -> None:
     """Take each reading when it is due, until one is due that the scenario does not say.
 
     One text for a series is read six times the same.

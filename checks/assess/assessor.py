@@ -1,7 +1,8 @@
 """The only loop over the checks."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
+from checks.assess.explained import explained
 from checks.assess.mending import as_found
 from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Repeat, Row
 from checks.assess.point import summarize
@@ -71,7 +72,26 @@ class Assessor:
             self._as_found = Assessor(self._code)
         found, _ = self._as_found._judged(before)
         causes = self._searches(visit, self._as_found)
-        return _assessment(visit, self._code, rows, points, causes, _repeats(visit, found, rows))
+        views = {point: view for point, (_, view) in self._as_found._views.items()}
+        settled = explained(visit, rows, causes, views)
+        if settled:
+            rows = tuple(settled.get((r.check, r.subject), r) for r in rows)
+            points = tuple(self._settled(visit, summary, settled) for summary in points)
+        repeats = _repeats(visit, found, rows, settled)
+        return _assessment(visit, self._code, rows, points, causes, repeats)
+
+    def _settled(
+        self, visit: Visit, summary: PointSummary, settled: dict[Key, Row]
+    ) -> PointSummary:
+        """Sum a charging point up anew with symptoms that no longer stand."""
+        rows, states, _ = self._points[summary.point]
+        mine = [settled.get((r.check, r.subject), r) for r in rows]
+        return summarize(visit.point(summary.point), mine, states, opens=visit.role.opens)
+
+    def looked_for(self, check: str, subject: str) -> tuple[str, ...]:
+        """Return the checks whose entries a judge looked up at the last record, and found none."""
+        reads = self._reads.get((check, subject), ())
+        return tuple(sorted(c for c, at in reads if (c, at) not in self._latest))
 
     def _judged(self, visit: Visit) -> tuple[tuple[Row, ...], tuple[PointSummary, ...]]:
         """Judge every check, and sum up every charging point."""
@@ -198,13 +218,16 @@ def _assessment(
     )
 
 
-def _repeats(visit: Visit, found: Sequence[Row], rows: Sequence[Row]) -> tuple[Repeat, ...]:
-    """Return what was found and is made again after mending, before and after."""
+def _repeats(
+    visit: Visit, found: Sequence[Row], rows: Sequence[Row], settled: Collection[Key]
+) -> tuple[Repeat, ...]:
+    """Return what was found and is made again after mending or explained, before and after."""
     again = {e.number for e in visit.entries if e.after_mending}
     return tuple(
         Repeat(before=before, after=after)
         for before, after in zip(found, rows, strict=True)
-        if after.entry in again and before.entry is not None
+        if (after.entry in again or (after.check, after.subject) in settled)
+        and before.entry is not None
     )
 
 

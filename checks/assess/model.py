@@ -74,17 +74,26 @@ class Finding(Shown):
 
 
 class Repeat(Shown):
-    """A check that was made again after something was mended: as it was found, and as it is now."""
+    """A check that was made again after something was mended: as it was found, and as it is now.
+
+    A symptom is told once: it is not made again, and what explains it stands in its place.
+    """
 
     before: Row
     after: Row
+
+    @property
+    def is_told_once(self) -> bool:
+        """Whether nothing was made again: what was told is explained and mended."""
+        return self.before.entry == self.after.entry
 
 
 class Assessment(Shown):
     """What the record means: derived, never stored as truth.
 
     ``causes`` ranks, on a service call, the causes of each charging point's fault as it was found;
-    ``repeats`` holds what was made again after mending, in the order of the rows.
+    ``repeats`` holds what was made again after mending, and the symptoms that a mended cause
+    explains, in the order of the rows.
     """
 
     schema_version: Literal[1] = 1

@@ -64,6 +64,8 @@ class Cause:
         Checks to repeat after the repair.
     severity : Severity
         How bad it is to leave it.
+    needs : tuple of str
+        Checks that must stand before a hand goes to the remedy: what is opened is proved dead.
     """
 
     id: str
@@ -76,6 +78,7 @@ class Cause:
     remedy: str
     verify: tuple[str, ...]
     severity: Severity
+    needs: tuple[str, ...] = ()
 
     def says(self, clue: str) -> dict[str, Evidence]:
         """Return what it says about a clue, by outcome."""

@@ -106,6 +106,8 @@ class RankedCause(Shown):
         The check that proves it or rules it out; its title in ``settles_title``.
     verify : tuple of Verification
         What to repeat after the repair.
+    needs : tuple of str
+        Checks that must stand before a hand goes to the remedy.
     """
 
     cause: str
@@ -123,6 +125,7 @@ class RankedCause(Shown):
     settles: str
     settles_title: str
     verify: tuple[Verification, ...]
+    needs: tuple[str, ...] = ()
 
 
 class Prospect(Shown):

@@ -7,7 +7,16 @@ from typing import Final
 
 from checks.causes.bayes import Column, Found, Table, factors, normalized
 from checks.causes.clue import Clue, View
-from checks.causes.safety import LIVE, SAFEST_FIRST, Way, bars, has_instruments, way_to
+from checks.causes.safety import (
+    INSULATION,
+    LIVE,
+    SAFEST_FIRST,
+    UNTESTED,
+    Way,
+    bars,
+    has_instruments,
+    way_to,
+)
 from checks.check import Check, CircuitState
 from checks.record import VisitKind
 from checks.stations.all import BY_ID
@@ -68,7 +77,7 @@ class Candidate:
     clue : Clue
         What it tells most by.
     bits : float
-        Expected information. [bit]
+        Expected information; of a test that opens the way to another, of that one. [bit]
     way : Way
         What comes first.
     minutes : int
@@ -118,19 +127,26 @@ def candidates(
     ----------
     Expected information: C. E. Shannon, 1948; D. V. Lindley, 1956 (from memory).
     """
-    is_live_shut = bool(bars(view))
+    why_shut = bars(view)
     best: dict[str, Candidate] = {}
     for clue in chart.clues.values():
-        check = _asked_for(clue, view, is_live_shut)
-        if check is None or not clue.ahead(found.get(clue.id)):
+        if not clue.ahead(found.get(clue.id)):
             continue
-        way = way_to(check, view, waiting)
+        check = aim = _asked_for(clue, view, bool(why_shut))
+        if aim is None and why_shut == (UNTESTED,) and _may_be_made(BY_ID[INSULATION], view, True):
+            check, aim = BY_ID[INSULATION], _asked_for(clue, view, False)
+        if check is None or aim is None:
+            continue
+        way, told_by = way_to(aim, view, waiting), clue
         if way.is_blocked:
             continue
         bits = expected_bits(chart, found, clue, masses)
-        minutes = minutes_of(check) + sum(minutes_of(BY_ID[c]) for c in way.first)
+        minutes = minutes_of(aim) + sum(minutes_of(BY_ID[c]) for c in way.first)
+        if check is not aim:
+            way = way_to(check, view, waiting)
+            told_by = next(c for c in chart.clues.values() if c.check == INSULATION)
         if check.id not in best or bits > best[check.id].bits:
-            best[check.id] = Candidate(check, clue, bits, way, minutes)
+            best[check.id] = Candidate(check, told_by, bits, way, minutes)
     return tuple(c for c in best.values() if c.bits >= LEAST_BITS)
 
 

@@ -18,6 +18,7 @@ from checks.causes.bayes import (
 from checks.causes.cause import Cause
 from checks.causes.clue import View
 from checks.causes.clues import CLUES
+from checks.causes.explaining import SAID_RATIO, SYMPTOMS
 from checks.causes.library import CAUSES
 from checks.causes.model import (
     Ground,
@@ -42,14 +43,6 @@ POSSIBLE_SHARE: Final = 0.05
 SHOWN_SHARE: Final = 0.005
 STRONG_RATIO: Final = 5.0
 CLEAR_RATIO: Final = 2.0
-SAID_RATIO: Final = 1.1  # less than this is not worth a word
-SYMPTOMS: Final = (
-    "breaker.trip_history",
-    "outlet.ground_fault_history",
-    "outlet.burn_pattern",
-    "charger.behavior",
-    "connector.release",
-)
 BY_CAUSE: Final[Mapping[str, Cause]] = {c.id: c for c in CAUSES}
 
 
@@ -204,6 +197,7 @@ def _one(state: Search, cause: Cause, odds: Mapping[str, Mapping[str, float]]) -
         settles=settles,
         settles_title=BY_ID[settles].title,
         verify=tuple(_verification(state, c) for c in cause.verify),
+        needs=cause.needs,
     )
 
 

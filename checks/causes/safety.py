@@ -32,6 +32,8 @@ WET: Final = (
 DAMAGED: Final = ("breaker.condition.is_damaged", "charger.damage.is_cable_cut")
 BURN_PLACES: Final = ("terminal", "contact", "cord", "even")
 TRIPPED: Final = ("at_once", "minutes", "hours", "random")
+INSULATION: Final = "run.insulation"
+UNTESTED: Final = "It tripped, and the circuit's insulation is not proved: the circuit stays off"
 
 
 def bars(view: View) -> tuple[str, ...]:
@@ -75,10 +77,10 @@ def _unknown_trip(view: View) -> list[str]:
     kind = s.choice("breaker.trip_history.kind")
     if has_tripped and not opened and kind not in ("overcurrent", "ground_fault"):
         return ["It tripped, and the kind of trip is not known: the circuit stays off"]
-    tested = view.verdict("run.insulation")
+    tested = view.verdict(INSULATION)
     is_tested = s.choice("run.insulation.place") != "electronic"  # ohms prove no insulation
     if not is_tested or tested not in (Verdict.WITHIN, Verdict.BORDERLINE):
-        return ["It tripped, and the circuit's insulation is not proved: the circuit stays off"]
+        return [UNTESTED]
     return []
 
 

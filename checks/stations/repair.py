@@ -7,6 +7,7 @@ from checks.record import VisitKind
 from checks.source import trade
 from checks.verdict import Judgement, Severity
 
+CHECK: Final = "surroundings.repair"
 DONE: Final = trade("who comes next needs to know what was done, and what was not")
 MENDED: Final = ("mended", "explained")
 SAID: Final = {
@@ -18,11 +19,11 @@ SAID: Final = {
 
 
 def _judge(s: Situation) -> Judgement:
-    outcome = s.choice("surroundings.repair.outcome")
-    done = s.words("surroundings.repair.done")
+    outcome = s.choice(f"{CHECK}.outcome")
+    done = s.words(f"{CHECK}.done")
     if outcome is None or not done:
         return not_measured("What was done is missing", sources=(DONE,))
-    parts = s.words("surroundings.repair.parts")
+    parts = s.words(f"{CHECK}.parts")
     return seen(
         outcome in MENDED,
         explanation=f"{SAID[outcome]}: {done}" + (f"; parts: {parts}" if parts else ""),
@@ -36,7 +37,7 @@ def _judge(s: Situation) -> Judgement:
 
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
-        id="surroundings.repair",
+        id=CHECK,
         title="Repair",
         how="Say what was done about the fault. Then repeat the readings that showed it: they, not "
         "these words, say whether it is mended.",

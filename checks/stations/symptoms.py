@@ -116,7 +116,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                     ("never", "Never"),
                     ("at_once", "At once"),
                     ("minutes", "Within half an hour"),
-                    ("hours", "After that, or in hours"),
+                    ("hours", "After a longer charge"),
                     ("random", "At no fixed time"),
                 ),
             ),

@@ -130,7 +130,9 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
     all_done = s.yes(f"{check}.are_all_done")
     if applied_nm is None or all_done is None:
         return not_measured("Tighten with the tool and enter what was applied", limits)
-    if s.visit.kind is not VisitKind.COMMISSIONING:
+    entry = s.entry(check)
+    is_remade = entry is not None and entry.after_mending
+    if s.visit.kind is not VisitKind.COMMISSIONING and not is_remade:
         return unsettled(
             "Tightened now, on a joint that was in use: what it had before is not known",
             "Open, clean and remake the joint, or watch its temperature under load",

@@ -25,7 +25,8 @@ def add_to(commands: Commands) -> None:
     demo = commands.add_parser("demo", help="walk the invented demo visit to its signed report")
     demo.add_argument("--out", type=Path, default=Path("demo.pdf"), metavar="FILE.pdf")
     add_language(demo)
-    demo.add_argument("--visit", default="orchard", metavar="NAME", help="orchard or cottage")
+    named = "orchard, cottage, westwall, workshop or creekside"
+    demo.add_argument("--visit", default="orchard", metavar="NAME", help=named)
     demo.set_defaults(run=_demo)
 
     one = commands.add_parser("assess", help="print the findings of a record")

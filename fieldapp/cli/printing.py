@@ -9,6 +9,7 @@ from checks.causes import Ranking, lines
 from checks.quantity import with_minus_signs
 from checks.record import Visit
 from checks.trends import INTERVAL, PointTrend
+from checks.verdict import Verdict
 
 DECIDES = (
     "The local code, the authority having jurisdiction, the listing, the maker's instructions and "
@@ -29,6 +30,11 @@ def print_findings(visit: Visit, found: Assessment) -> None:
         for label, text in (("Remedy", judged.remedy), ("Settles it", judged.settles)):
             if text:
                 print_lines(f"  {label}: {text}")
+    for repeat in found.repeats:
+        before, after = repeat.before.judgement, repeat.after.judgement
+        if before.verdict is Verdict.OUTSIDE and after.verdict is Verdict.WITHIN:
+            print_lines(f"\nMENDED  {repeat.after.title} ({visit.name_of(repeat.after.subject)})")
+            print_lines(f"  As found: {before.explanation}", f"  Now: {after.explanation}")
     count = len(found.unfinished)
     if count:
         print_lines(f"\nNot measured: {count} (this never counts as good)")

@@ -6,8 +6,10 @@ from typing import Final
 from checks.assess import Repeat
 from checks.causes import Ground, RankedCause, Ranking, Status
 from checks.stations.all import BY_ID
+from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Judgement, Verdict
 from fieldapp.figures import color_of, verdict_mark
+from fieldapp.report.layout import WIDTH
 from fieldapp.report.sheet import LEAD, SMALL, STRONG, Para, Sheet
 from fieldapp.report.table import Shaped, Table
 from fieldapp.report.words import Case, found_words, sentence
@@ -36,7 +38,9 @@ def causes(sheet: Sheet, case: Case) -> None:
             "ink_soft",
         )
         for cause in ranking.causes:
-            sheet.paras(tuple(_cause(case, cause)), label_width=_LABELS)
+            paras = tuple(_cause(case, cause))
+            sheet.need(sheet.height(paras, WIDTH, _LABELS))
+            sheet.paras(paras, label_width=_LABELS)
         sheet.paras(tuple(_rest(case, ranking)), label_width=_LABELS)
 
 
@@ -46,11 +50,27 @@ def repeats(sheet: Sheet, case: Case) -> None:
     if not made:
         return
     sheet.section("Before and after mending", 120)
+    for ranking in case.assessment.causes:
+        done = case.assessment.row(REPAIR, ranking.point)
+        if done.entry is not None:
+            sheet.flow(f"{ranking.name}: {sentence(done.judgement.explanation)}", STRONG)
+            sheet.y += 4
     with Table(sheet, _COLUMNS).open() as table:
         for repeat in made:
             name = f"{repeat.after.title} · {case.place(repeat.after.subject)}"
             before, after = (tuple(_judged(r.judgement)) for r in (repeat.before, repeat.after))
             table.row([Para(name, style=STRONG)], before, after, below=_numbers(repeat))
+    only_after = [
+        f"{v.title}: {sentence(v.after)}"
+        for ranking in case.assessment.causes
+        for v in (ranking.causes[0].verify if ranking.causes else ())
+        if v.is_repeated and not v.before
+    ]
+    if only_after:
+        sheet.y += 6
+        sheet.flow("Made after mending only, with nothing as found to hold it against:", SMALL)
+        for line in only_after:
+            sheet.flow(line)
 
 
 def _cause(case: Case, cause: RankedCause) -> Iterator[Para]:
@@ -106,6 +126,8 @@ def _judged(judged: Judgement) -> Iterator[Para]:
 
 def _numbers(repeat: Repeat) -> tuple[Para, ...]:
     text = f"Entry {repeat.before.entry}, repeated as entry {repeat.after.entry}."
+    if repeat.is_told_once:
+        text = f"Entry {repeat.before.entry}, told and not measured: nothing is repeated of it."
     if repeat.after.judgement.verdict is Verdict.OUTSIDE:
         text += " Still outside: it is not mended, or another cause is at work."
     return (Para(text, color="ink_soft"),)

@@ -5,6 +5,7 @@ from itertools import groupby
 from typing import Final
 
 from checks.assess import Finding
+from checks.causes import Status
 from checks.verdict import WORST_FIRST, Severity, Verdict
 from fieldapp.figures import color_of, severity_mark, verdict_mark
 from fieldapp.language import Said
@@ -54,6 +55,7 @@ def front(sheet: Sheet, case: Case) -> None:
     count = min(len(case.assessment.points), _POINTS)
     paths = _PATH if count == 1 else _POINT * (count + 1)
     _findings_in_short(sheet, case, BOTTOM - _BELOW - paths)
+    _mended(sheet, case)
     _not_measured(sheet, case)
     _paths(sheet, case)
     _facts(sheet, case)
@@ -206,7 +208,7 @@ def _decision(sheet: Sheet, case: Case) -> None:
     words = str(signoff.decision) if signoff else "none recorded"
     sheet.put(LEFT + 10, top + 32, words, _DECISION)
     by = (
-        f"by {case.visit.technician.name}, {full_time(signoff.at)}"
+        f"{case.visit.technician.name}, {full_time(signoff.at)}"
         if signoff
         else "the visit has not been signed off"
     )
@@ -216,6 +218,26 @@ def _decision(sheet: Sheet, case: Case) -> None:
     note = "Decided by a person, not by software"
     sheet.put(RIGHT - 10, top + 14, note, SMALL, "ink_soft", "end")
     sheet.y = top + height
+
+
+def _mended(sheet: Sheet, case: Case) -> None:
+    """Name what was found outside and is within since it was mended; nothing is dropped unsaid."""
+    rows = [
+        r.after
+        for r in case.assessment.repeats
+        if r.before.judgement.verdict is Verdict.OUTSIDE
+        and r.after.judgement.verdict is Verdict.WITHIN
+    ]
+    if not rows:
+        return
+    sheet.y += 8
+    mark(sheet, Verdict.WITHIN, LEFT, sheet.y + 1, 10)
+    names = "; ".join(f"{row.title} ({case.place(row.subject)})" for row in rows)
+    proven = [r.causes[0].title for r in case.assessment.causes if r.status is Status.PROVEN]
+    said = f"Found outside, mended on this visit: {names}."
+    said += "".join(f" Proven cause: {title[:1].lower()}{title[1:]}." for title in proven)
+    said += " See Before and after mending."
+    sheet.flow(said, SMALL, "ink", LEFT + 16, WIDTH - 16)
 
 
 def _not_measured(sheet: Sheet, case: Case) -> None:

@@ -1,6 +1,6 @@
 """What is asked next at a charging point: by circuit state, then along the path."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -87,15 +87,23 @@ def gate(assessment: Assessment, point_id: str, state: CircuitState) -> Gate:
     return gates(assessment, point_id)[state]
 
 
-def steps(visit: Visit, assessment: Assessment, point: ChargingPoint) -> tuple[Step, ...]:
+def steps(
+    visit: Visit,
+    assessment: Assessment,
+    point: ChargingPoint,
+    *,
+    again: Collection[str] = (),
+    needed: Collection[str] = (),
+) -> tuple[Step, ...]:
     """Return every check that applies at a point, in the order that spares trips and switchings.
 
     First what can be looked at in any state, then dead, energised, under load; in each from the
     service to the vehicle, so that the technician walks the path once a state. What must be made
-    anew in a state comes first in it.
+    anew in a state comes first in it. ``again`` are to be made once more, whatever stands;
+    ``needed`` must stand for something that is no check, as a repair.
     """
     mine = _mine(assessment, point)
-    here = _here(visit, mine, assessment, point)
+    here = _here(visit, mine, assessment, point, again, needed)
     found = [_step(r, here) for r in mine if r.judgement.verdict is not Verdict.NOT_APPLICABLE]
     return tuple(
         sorted(found, key=lambda s: (ORDER.index(s.row.state), not BY_ID[s.row.check].proves))
@@ -125,7 +133,12 @@ def _mine(assessment: Assessment, point: ChargingPoint) -> list[Row]:
 
 
 def _here(
-    visit: Visit, mine: Sequence[Row], assessment: Assessment, point: ChargingPoint
+    visit: Visit,
+    mine: Sequence[Row],
+    assessment: Assessment,
+    point: ChargingPoint,
+    again: Collection[str] = (),
+    needed: Collection[str] = (),
 ) -> "_Here":
     verdicts = {r.check: r.judgement.verdict for r in mine}
     bad = {
@@ -148,7 +161,10 @@ def _here(
         verdicts=verdicts,
         made={r.check: r.entry or 0 for r in mine},
         switched=_switched(visit, point.panel),
-        needed=frozenset(n for r in mine if r.entry is None for n in _needs(BY_ID[r.check])),
+        again=frozenset(again),
+        needed=frozenset(needed).union(
+            *(_needs(BY_ID[r.check]) for r in mine if r.entry is None or r.check in again)
+        ),
     )
 
 
@@ -167,6 +183,7 @@ class _Here:
     verdicts: Mapping[str, Verdict]
     made: Mapping[str, int]
     switched: int
+    again: frozenset[str]
     needed: frozenset[str]
 
     def stands(self, check: str) -> bool:
@@ -182,7 +199,7 @@ class _Here:
 
 
 def _step(row: Row, here: _Here) -> Step:
-    check, stale = BY_ID[row.check], _is_stale(row, here.last)
+    check, stale = BY_ID[row.check], _is_stale(row, here.last) or row.check in here.again
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
     if here.live_beside and row.state is CircuitState.DEAD and row.station.scope is Scope.PANEL:
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)

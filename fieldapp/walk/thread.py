@@ -5,16 +5,18 @@ from enum import StrEnum
 from typing import Final, TypeAlias
 
 from checks.causes import Ranking, Status
+from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
 from checks.check import CircuitState
 from checks.path import subject
 from checks.record import VisitKind
+from checks.stations import repair
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.visit import Walk
 
-REPAIR: Final = "surroundings.repair"
-INSULATION: Final = "run.insulation"
+REPAIR: Final = repair.CHECK
+LOOKED_AT: Final = frozenset(r.rpartition(".")[0] for r in (*BURNT, *WET, *DAMAGED))
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
 
 
@@ -79,28 +81,45 @@ def thread(walk: Walk) -> Thread:
         A service call.
     """
     ranking = ranking_of(walk)
-    repair = _steps(walk).get(REPAIR)
-    if repair is not None and repair.is_done:
+    repaired = _steps(walk).get(REPAIR)
+    if repaired is not None and repaired.is_done:
         return _after_repair(walk, ranking)
     if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
         return _towards(walk, ranking, Stage.TELL, TELL)
     if ranking.next_test is not None and ranking.status is not Status.PROVEN:
         return _towards(walk, ranking, Stage.TEST, ranking.next_test.check)
-    return _towards(walk, ranking, Stage.REPAIR, REPAIR)
+    return _to_repair(walk, ranking)
+
+
+def _to_repair(walk: Walk, ranking: Ranking) -> Thread:
+    """Return what comes before the repair: a circuit that is opened for it is dead and proved."""
+    is_known = ranking.status is Status.PROVEN and walk.visit.role.opens
+    needs = ranking.causes[0].needs if is_known else ()
+    if needs and walk.state is not CircuitState.DEAD:
+        return Thread(Stage.REPAIR, ranking, REPAIR, CircuitState.DEAD)
+    return _towards(walk, ranking, Stage.REPAIR, REPAIR, needs=needs)
 
 
 def to_repeat(walk: Walk) -> tuple[str, ...]:
     """Return what is to be made again after the repair: what showed the fault, and was made.
 
-    The readings that the proven cause, or else the likeliest, is proved mended by. One that was
-    not made before the repair has nothing to be held against, but says that it is sound now. While
-    something keeps the circuit off, its insulation is owed as well.
+    The readings that the proven cause, or else the likeliest, is proved mended by, and what was
+    seen burnt, wet or damaged; what is made dead comes first. One that was not made before the
+    repair has nothing to be held against, but says that it is sound now. While something keeps the
+    circuit off, its insulation is owed as well.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
-    again = tuple(v.check for v in verify if v.check in steps and not v.is_repeated)
-    owes_insulation = ranking.barred and INSULATION in steps and not steps[INSULATION].is_done
-    return (INSULATION, *again) if owes_insulation and INSULATION not in again else again
+    again = {v.check for v in verify if not v.is_repeated}
+    again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
+    if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
+        again.add(INSULATION)
+    order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
+    return tuple(sorted(order, key=lambda c: c != INSULATION))
+
+
+def _is_bad(step: agenda.Step) -> bool:
+    return step.row.judgement.verdict is Verdict.OUTSIDE
 
 
 def _after_repair(walk: Walk, ranking: Ranking) -> Thread:
@@ -115,24 +134,32 @@ def _after_repair(walk: Walk, ranking: Ranking) -> Thread:
 
 
 def _towards(
-    walk: Walk, ranking: Ranking, stage: Stage, aim: str, *, is_repeat: bool = False
+    walk: Walk,
+    ranking: Ranking,
+    stage: Stage,
+    aim: str,
+    *,
+    is_repeat: bool = False,
+    needs: tuple[str, ...] = (),
 ) -> Thread:
     """Return the next step towards a check: itself, or what must stand or be switched first."""
-    steps = _steps(walk)
-    if is_repeat:
-        steps[aim] = replace(steps[aim], is_stale=True)  # its entry is of before the repair
-    wanted = _needed(walk, aim)
-    found = [s for c, s in steps.items() if c in wanted]
+    again = (aim,) if is_repeat else ()  # its entry is of before the repair
+    steps = agenda.steps(walk.visit, walk.assessment, walk.point, again=again, needed=needs)
+    wanted = _needed(walk, aim, *needs)
+    found = [s for s in steps if s.row.check in wanted]
     coming = agenda.next_step(found, walk.state, must_be_dead=walk.must_be_dead)
     is_aim = isinstance(coming, agenda.Step) and coming.row.check == aim
     return Thread(stage, ranking, aim, coming, is_repeat=is_repeat and is_aim)
 
 
-def _needed(walk: Walk, aim: str) -> frozenset[str]:
-    """Return a check and all that must stand before it, through the states on the way."""
-    gates = agenda.gates(walk.assessment, walk.point_id)
+def _needed(walk: Walk, *aims: str) -> frozenset[str]:
+    """Return checks and all that must stand before them, through the states on the way.
+
+    What was made and cannot be judged yet stands once the entries are there that it is judged by.
+    """
+    gates, steps = agenda.gates(walk.assessment, walk.point_id), _steps(walk)
     wanted: set[str] = set()
-    open_ones = [aim]
+    open_ones = list(aims)
     while open_ones:
         check = open_ones.pop()
         if check in wanted:
@@ -140,6 +167,8 @@ def _needed(walk: Walk, aim: str) -> frozenset[str]:
         wanted.add(check)
         declared = BY_ID[check]
         open_ones += declared.needs
+        if check in steps:
+            open_ones += walk.waits_for(steps[check].row)
         gate = gates.get(declared.state)
         if gate is not None:
             open_ones += (*gate.waiting, *gate.first)

@@ -6,7 +6,7 @@ from checks.assess import Row
 from checks.check import CircuitState
 from checks.intake import BY_ID
 from checks.record import DangerAnswer, EnteredState, Entry, NotDone, NotDoneReason, StateEntry
-from checks.verdict import Severity
+from checks.verdict import Severity, Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.drafts import key_of, questions_from
 from fieldapp.walk.evidence import Evidence
@@ -54,6 +54,14 @@ class Walk(Evidence, OpenSeries):
             r.entry is not None and entries[r.entry].danger is DangerAnswer.STAYS_ON
             for r in standing
         )
+
+    def waits_for(self, row: Row) -> tuple[str, ...]:
+        """Return what a check that was made still needs to be judged; empty where it needs none."""
+        made = next((e for e in self.visit.entries if e.number == row.entry), None)
+        is_open = row.judgement.verdict is Verdict.NOT_MEASURED
+        if made is None or made.not_done is not None or not is_open:
+            return ()
+        return self._assessor.looked_for(row.check, row.subject)
 
     @property
     def progress(self) -> tuple[int, int]:
@@ -156,7 +164,9 @@ class Walk(Evidence, OpenSeries):
             self._leave()
             fresh = Questions(BY_ID[check_id], self._fresh_entry(step))
             self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
-        self._keep_entry(after_mending=after_mending or self.questions.entry.after_mending)
+        made = next((e for e in self.visit.entries if e.number == step.row.entry), None)
+        is_mended = after_mending or (made is not None and made.after_mending)
+        self._keep_entry(after_mending=is_mended or self.questions.entry.after_mending)
         return self.open_questions
 
     def commit(self) -> Row:

@@ -109,3 +109,12 @@ def test_no_cause_is_settled_by_what_could_hurt_someone():
     ] == []
     in_state = Counter(BY_ID[t].state for t in tests)
     assert in_state[CircuitState.ANY] > in_state[CircuitState.UNDER_LOAD]
+
+
+@pytest.mark.parametrize("cause", EACH)
+def test_what_is_opened_for_a_remedy_is_proved_dead_first(cause: Cause):
+    says_dead = re.search(r"\b(circuit|panel) dead and proved", cause.remedy)
+    wanted = f"{says_dead[1]}.absence_of_voltage".replace("circuit", "breaker") if says_dead else ""
+    assert [c for c in cause.needs if c not in BY_ID] == []
+    assert bool(cause.needs) == bool(says_dead)
+    assert not wanted or wanted in cause.needs

@@ -5,7 +5,7 @@ from checks.causes import Status
 from checks.codes import profile
 from checks.record import Visit
 from tests.builders import POINT, with_entries
-from tests.unit.causes.calls import level_1_call
+from tests.unit.causes.calls import CHARGES, NO_CIRCUMSTANCE, Plain, level_1_call
 
 CODE = profile("nec_2023")
 TRIPS = {"breaker.trip_history": {"when": "minutes", "kind": "overcurrent"}}
@@ -75,3 +75,95 @@ def test_a_repair_that_mends_nothing_is_a_finding() -> None:
     )
     assert row.judgement.verdict == "within"
     assert "Own circuit pulled; parts: breaker" in row.judgement.explanation
+
+
+# -- symptoms, once their cause is mended ----------------------------------------------------------
+MENDED = {"surroundings.repair": {"outcome": "mended", "done": "Own circuit pulled"}}
+PLATE = {"rated_a": "15 A", "poles": "1"}
+CONTEXT = {"surroundings.circumstances": NO_CIRCUMSTANCE | {"is_with_other_loads": True}}
+
+
+def repaired(told: Plain, repair: Plain = MENDED) -> Visit:
+    """A shared circuit that was found, repaired, and read again."""
+    found = level_1_call(TRIPS | CONTEXT | {"run.dedicated": SHARED} | told | repair)
+    return again(again(found, "run.dedicated", {"is_alone": True}), "breaker.rating", PLATE)
+
+
+def verdicts(made: Visit) -> dict[str, str]:
+    return {r.check: str(r.judgement.verdict) for r in assess(made, CODE).rows}
+
+
+def test_a_symptom_that_a_mended_cause_explains_no_longer_stands_and_is_kept() -> None:
+    made = repaired({})
+    assessment = assess(made, CODE)
+    for check in ("breaker.trip_history", "surroundings.circumstances"):
+        row = assessment.row(check, POINT)
+        assert row.judgement.verdict == "within"
+        assert "other loads on the charger's circuit" in row.judgement.explanation
+        assert check not in [f.row.check for f in assessment.findings]
+        (kept,) = [r for r in assessment.repeats if r.after.check == check]
+        assert kept.is_told_once
+        assert kept.before.judgement.verdict == "outside"
+        assert kept.before.judgement.explanation[1:] in row.judgement.explanation
+    (breaker,) = [s for s in assessment.points[0].path if s.station == "breaker"]
+    assert breaker.verdict != "outside"
+
+
+def test_what_a_mended_cause_does_not_make_stays_open() -> None:
+    stuck = {"connector.release": {"is_stuck": True}}
+    found = verdicts(repaired(stuck))
+    assert found["connector.release"] == "outside"
+    assert found["breaker.trip_history"] == "within"
+    assert found["surroundings.circumstances"] == "outside", "it may be when the other one happens"
+
+
+def test_a_symptom_of_which_one_sign_is_not_explained_stays_open() -> None:
+    slow = {"charger.behavior": CHARGES | {"is_slow": True}}
+    assert verdicts(repaired(slow))["charger.behavior"] == "outside"
+
+
+def test_a_symptom_stays_until_all_that_shows_it_mended_stands() -> None:
+    found = level_1_call(TRIPS | {"run.dedicated": SHARED} | MENDED)
+    half = again(found, "run.dedicated", {"is_alone": True})
+    assert verdicts(half)["breaker.trip_history"] == "outside", "the breaker was not read again"
+    worse = again(again(found, "breaker.rating", PLATE), "run.dedicated", SHARED)
+    assert verdicts(worse)["breaker.trip_history"] == "outside", "another load is still there"
+    safe = {"surroundings.repair": {"outcome": "made_safe", "done": "Off and locked"}}
+    assert verdicts(repaired({}, safe))["breaker.trip_history"] == "outside", "nothing is mended"
+
+
+def test_a_symptom_of_no_proven_cause_stays_open() -> None:
+    found = level_1_call(TRIPS | {"run.dedicated": {"is_alone": True}} | MENDED)
+    made = again(again(found, "run.dedicated", {"is_alone": True}), "breaker.rating", PLATE)
+    assert assess(made, CODE).causes[0].status is not Status.PROVEN
+    assert verdicts(made)["breaker.trip_history"] == "outside"
+
+
+def test_what_is_first_read_after_the_repair_says_nothing_of_the_fault() -> None:
+    """A part that was dried, or is new, shows no more what was wrong with it."""
+    wet = {"outlet.damage": {"has_heat_marks": False, "is_cracked": False, "is_wet": True}}
+    trips = {"outlet.ground_fault_history": {"device": "upstream", "when": "random"}}
+    found = level_1_call(wet | trips | MENDED)
+    sound = {
+        "place": "outlet",
+        "is_disconnected": True,
+        "test_v": "500",
+        "line_ground": "300 MΩ",
+        "between": "300 MΩ",
+    }
+    dry = again(found, "run.insulation", sound)
+    first = dry.model_copy(
+        update={
+            "entries": tuple(e.model_copy(update={"after_mending": False}) for e in dry.entries)
+        }
+    )
+    (before,), (after,) = assess(found, CODE).causes, assess(first, CODE).causes
+    assert [c.share for c in before.causes] == [c.share for c in after.causes]
+    assert before.barred != after.barred, "what may be tested is decided by how it is now"
+
+
+def test_an_assessor_that_follows_the_repair_gives_the_same() -> None:
+    found = level_1_call(TRIPS | CONTEXT | {"run.dedicated": SHARED})
+    follows = Assessor(CODE)
+    for made in (found, repaired({}), repaired({"connector.release": {"is_stuck": True}}), found):
+        assert follows.assess(made) == assess(made, CODE)

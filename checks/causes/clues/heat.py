@@ -11,17 +11,24 @@ HOT_AIR_C: Final = 45.0  # air at the panel from which a breaker has clearly les
 
 
 def _breaker_warmth(view: View) -> str | None:
-    """Compare the breaker's face with its neighbor's, and the air between."""
+    """Compare the breaker's face with its neighbor's, which has the same air."""
     s = view.situation
     face_c = s.measured("breaker.temperature.face")
     neighbor_c = s.measured("breaker.temperature.neighbor")
-    air_c = s.measured("breaker.temperature.air")
-    if face_c is None or neighbor_c is None or air_c is None:
+    if face_c is None or neighbor_c is None:
         return None
     over = face_c - neighbor_c
     if nominal(over) - expanded(over) > LIKE_POSSIBLE_K:
         return "hotter" if nominal(over) > LIKE_MAJOR_K else "warmer"
-    return "hot_air" if nominal(air_c) > HOT_AIR_C else "like"
+    return "like"
+
+
+def _panel_air(view: View) -> str | None:
+    """Tell whether the air at the panel leaves a breaker clearly less room."""
+    air_c = view.situation.measured("breaker.temperature.air")
+    if air_c is None:
+        return None
+    return "hot" if nominal(air_c) > HOT_AIR_C else "mild"
 
 
 def _burn_place(view: View) -> str | None:
@@ -196,14 +203,23 @@ CLUES: Final[tuple[Clue, ...]] = (
         "breaker_warmth",
         "breaker.temperature",
         outcomes(
-            ("like", 0.862, "The breaker is as warm as its neighbor"),
+            ("like", 0.942, "The breaker is as warm as its neighbor"),
             ("warmer", 0.05, "The breaker is warmer than its neighbor"),
             ("hotter", 0.008, "The breaker is far hotter than its neighbor"),
-            ("hot_air", 0.08, "The air at the panel is hot"),
         ),
         "like",
         _breaker_warmth,
         "heat at the breaker",
+    ),
+    Clue(
+        "panel_air",
+        "breaker.temperature",
+        outcomes(
+            ("mild", 0.92, "The air at the panel leaves the breaker room"),
+            ("hot", 0.08, "The air at the panel is hot"),
+        ),
+        "mild",
+        _panel_air,
     ),
     Clue(
         "breaker_screws",

@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -117,6 +117,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "mend it; a lost supply leg is for the utility",
         verify=("outlet.no_load_voltage", "service.supply_voltage"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "low_supply",
@@ -161,7 +162,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("starts", charges=1.1, fault=2.0),
         says("fault_shown", LIGHTS, hot=6.2),
         says("offer", DUTY, full=0.676, less=15.8),
-        says("breaker_warmth", hot_air=2.5),
+        says("panel_air", hot=2.5),
         proof=("fault_shown=hot",),
         explanation="Sun or a warm contact heats the charger, and it turns itself down",
         remedy="Shade it and leave air around it; look for a warm contact at plug and connector",
@@ -244,9 +245,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("since_new", yes=2.0),
         proof=("ground=open",),
         explanation="The charger does not close without a grounding conductor",
-        remedy="Keep it out of use; mend the grounding conductor before anything else",
+        remedy="Keep it out of use; with the circuit dead and proved, mend the grounding conductor "
+        "before anything else",
         verify=("run.protective_conductor", "charger.ground_monitor"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "contactor",

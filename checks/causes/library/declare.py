@@ -21,6 +21,9 @@ BACKGROUND: Final = {
     "outlet_marks": 0.97,
     "burn_place": 0.98,
 }
+# What must stand before a hand goes into it.
+CIRCUIT_DEAD: Final = ("breaker.absence_of_voltage",)
+PANEL_DEAD: Final = (*CIRCUIT_DEAD, "panel.absence_of_voltage")
 # What is found with a cause at the site, and not with one of the vehicle. [-]
 SITE_FAULT: Final = {"other_vehicles": ("same", 0.95), "elsewhere": ("fine", 0.95)}
 WHOSE: Final = judgement("a fault of the site meets every vehicle, and stays there")
@@ -44,12 +47,13 @@ def cause(
     remedy: str,
     verify: tuple[str, ...],
     severity: Severity,
+    needs: tuple[str, ...] = (),
 ) -> Cause:
     """Return a cause; symptoms it says nothing of are there by chance only.
 
     Parameters
     ----------
-    name, title, station, weight, explanation, remedy, verify, severity
+    name, title, station, weight, explanation, remedy, verify, severity, needs
         As of a `Cause`.
     *evidence : tuple of Evidence
         From `says`, one a clue.
@@ -77,4 +81,5 @@ def cause(
         remedy,
         verify,
         severity,
+        needs,
     )

@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, PANEL_DEAD, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -77,10 +77,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("after_rain", yes=1.5),
         proof=("insulation=bad",),
         explanation="Current leaks from the run to ground, with or without a vehicle",
-        remedy="Leave it off; find the place section by section with the circuit dead, and "
-        "replace that part of the run",
+        remedy="Leave it off; with the circuit dead and proved, find the place section by section, "
+        "and replace that part of the run",
         verify=("run.insulation", "run.damage", "run.protection"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "charger_cable",
@@ -135,6 +136,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "bond it to ground at the service only",
         verify=("panel.neutral_bond", "panel.terminals", "outlet.ground_fault_trip"),
         severity=Severity.WARNING,
+        needs=PANEL_DEAD,
     ),
     cause(
         "worn_ground_fault_device",
@@ -153,6 +155,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         remedy="With the circuit dead and proved, replace it by a listed device of its class",
         verify=("outlet.ground_fault_trip", "outlet.ground_fault"),
         severity=Severity.WARNING,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "charger_electronics",

@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -31,6 +31,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "it to its torque; a plug that was in a burnt contact is replaced with it",
         verify=("outlet.terminal_torque", "outlet.loaded_voltage", "outlet.temperature"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "worn_contacts",
@@ -49,8 +50,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         explanation="Contacts that lost their grip heat at the blades, more with each plugging",
         remedy="With the circuit dead and proved, replace receptacle and plug together by parts "
         "made for daily charging, or hard-wire the charger",
-        verify=("outlet.retention", "outlet.grade", "outlet.loaded_voltage", "outlet.temperature"),
+        verify=(
+            "outlet.retention",
+            "outlet.grade",
+            "outlet.terminal_torque",
+            "outlet.loaded_voltage",
+            "outlet.temperature",
+        ),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "wire_in_terminal",
@@ -70,6 +78,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "instructions say, to its torque",
         verify=("outlet.termination", "outlet.terminal_torque", "outlet.loaded_voltage"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "wrong_receptacle",
@@ -82,10 +91,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("outlet_warmth", hot=5.0),
         proof=("receptacle=bad",),
         explanation="More current than its rating warms every contact alike",
-        remedy="Fit the receptacle that the circuit asks for, or set the charger down and have "
-        "the breaker match the receptacle",
-        verify=("outlet.configuration", "outlet.temperature"),
+        remedy="With the circuit dead and proved, fit the receptacle that the circuit asks for, or "
+        "set the charger down and have the breaker match the receptacle",
+        verify=("outlet.configuration", "outlet.terminal_torque", "outlet.temperature"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "extension",
@@ -131,9 +141,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("grip", loose=4.29),
         proof=("strain=no",),
         explanation="A hanging weight opens the contacts on one side",
-        remedy="Support the weight, and replace receptacle and plug that are worn or burnt",
-        verify=("outlet.mounting", "outlet.retention"),
+        remedy="With the circuit dead and proved, replace receptacle and plug that are worn or "
+        "burnt, and support the weight",
+        verify=("outlet.mounting", "outlet.retention", "outlet.loaded_voltage"),
         severity=Severity.WARNING,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "unplugged_under_load",
@@ -146,10 +158,16 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("proximity", wrong=15.0),
         proof=("arc_beads=yes",),
         explanation="An arc at the blades melts beads and pits the contact",
-        remedy="Replace both halves, show the owner how to end a charge, and mend the latch "
-        "switch where it is wrong",
-        verify=("outlet.burn_pattern", "handover.owner_shown"),
+        remedy="With the circuit dead and proved, replace receptacle and plug together; show the "
+        "owner how to end a charge, and mend the latch switch where it is wrong",
+        verify=(
+            "outlet.burn_pattern",
+            "outlet.terminal_torque",
+            "outlet.loaded_voltage",
+            "handover.owner_shown",
+        ),
         severity=Severity.WARNING,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "corroded_outlet",
@@ -168,8 +186,14 @@ CAUSES: Final[tuple[Cause, ...]] = (
         explanation="Salt and water eat the contacts, and what is left heats",
         remedy="With the circuit dead and proved, replace it by a weather-resistant one under a "
         "cover that closes over the plug",
-        verify=("outlet.cover", "outlet.damage", "outlet.loaded_voltage"),
+        verify=(
+            "outlet.cover",
+            "outlet.damage",
+            "outlet.terminal_torque",
+            "outlet.loaded_voltage",
+        ),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "adapter_seat",

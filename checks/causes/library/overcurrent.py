@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, PANEL_DEAD, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -68,6 +68,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "it to the label's torque; replace what was annealed",
         verify=("breaker.terminal_torque", "breaker.temperature", "outlet.loaded_voltage"),
         severity=Severity.DANGER,
+        needs=PANEL_DEAD,
     ),
     cause(
         "worn_breaker",
@@ -88,6 +89,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "that is listed for the panel",
         verify=("breaker.temperature", "panel.breaker_listed", "breaker.terminal_torque"),
         severity=Severity.WARNING,
+        needs=PANEL_DEAD,
     ),
     cause(
         "hot_panel",
@@ -97,9 +99,9 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("trips", THERMAL, never=0.25, at_once=0.3, minutes=2.0, hours=5.0, random=1.0),
         says("trip_kind", HANDLE, overcurrent=1.6),
         says("on_hot_days", yes=5.6),
-        says("breaker_warmth", like=0.0928, hot_air=10.8, warmer=0.98, hotter=1.88),
+        says("panel_air", mild=0.09, hot=11.4),
         says("breaker_screws", loose=0.7),
-        proof=("breaker_warmth=hot_air",),
+        proof=("panel_air=hot",),
         explanation="In hot air a breaker holds less than its rating",
         remedy="Shade or ventilate the panel, space the loaded breakers, or set the charger down",
         verify=("breaker.temperature",),
@@ -117,10 +119,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("starts", charges=0.3, dead=4.0),
         proof=("insulation=bad",),
         explanation="Conductors that touch trip the breaker's magnet at once",
-        remedy="Leave it off; find the place section by section with the circuit dead, and "
-        "replace the run or part",
+        remedy="Leave it off; with the circuit dead and proved, find the place section by section, "
+        "and replace the run or part",
         verify=("run.insulation", "run.polarity", "run.damage"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "undersized_conductor",

@@ -247,3 +247,23 @@ def test_what_is_left_that_cannot_be_told_apart_is_said() -> None:
     assert found[0].status is Status.OPEN
     assert found[-1].status is Status.STUCK
     assert "cannot be told apart here" in found[-1].says
+
+
+def test_the_insulation_is_asked_for_where_it_opens_the_way_to_what_tells_more() -> None:
+    """After an overcurrent trip only volts and heat under load may be left to tell; the circuit is
+    tested before it is closed again: common practice, no source."""
+    looked: Plain = {
+        "breaker.terminal_torque": {"occasion": "found", "found": "not loose"},
+        "run.dedicated": {"is_alone": True},
+        "breaker.condition": {"has_heat_marks": False, "is_damaged": False}
+        | {"is_tripped_unknown": False},
+        "surroundings.circumstances": NO_CIRCUMSTANCE | {"is_on_hot_days": True},
+    }
+    hours: Plain = {"breaker.trip_history": {"when": "hours", "kind": "overcurrent"}}
+    asked = proposals(TOLD | LEVEL_2 | hours | looked)
+    assert "run.insulation" in asked
+    assert not any(BY_ID[c].state in LIVE for c in asked)
+    tested = proposals(TOLD | LEVEL_2 | hours | looked | INSULATION)
+    assert "breaker.temperature" in tested
+    low = {"run.insulation": INSULATION["run.insulation"] | {"between": "0.20 MΩ"}}
+    assert not any(BY_ID[c].state in LIVE for c in proposals(TOLD | LEVEL_2 | hours | looked | low))
