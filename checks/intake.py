@@ -62,7 +62,7 @@ def read_visit(document: Mapping[str, object]) -> Visit:
 
 def _record_error(error: ValidationError) -> RecordError:
     first = error.errors(include_url=False)[0]
-    where = ".".join(str(part) for part in first["loc"]) or "record"
+    where = _place(first["loc"]) or "record"
     problem = str(first["msg"]).removeprefix("Value error, ")
     kind = str(first["type"])
     remedy = {
@@ -75,6 +75,17 @@ def _record_error(error: ValidationError) -> RecordError:
         problem = 'a reading must be a plain decimal number in quotes, such as "239.5"'
         remedy = "Write the digits as they were read: no exponent, no NaN, no bare number"
     return RecordError(problem, where=where, remedy=remedy)
+
+
+def _place(parts: Sequence[int | str]) -> str:
+    """Return the field as it stands in the file, without the kind of answer that pydantic adds."""
+    words = []
+    for before, part in zip(("", *parts), parts, strict=False):
+        if isinstance(part, int):
+            words.append(f"[{part}]")
+        elif not (isinstance(before, int) and part in _KINDS):
+            words.append(f".{part}")
+    return "".join(words).removeprefix(".")
 
 
 def _check_entry(visit: Visit, entry: Entry) -> None:
@@ -122,6 +133,9 @@ _ANSWERS: Final[Sequence[tuple[type[AnyInput], type[Answer]]]] = (
     (Measurement, Reading),
     (Rating, Reading),
 )
+
+
+_KINDS: Final = frozenset(str(a.model_fields["kind"].default) for _, a in _ANSWERS)
 
 
 def check_answer(visit: Visit, declared: AnyInput, answer: Answer, where: str) -> None:

@@ -23,8 +23,8 @@ class UsageError(ChecksError):
 
 
 def one_line(text: str) -> str:
-    """Return a text without its line breaks."""
-    return " ".join(text.split())
+    """Return a text without line breaks, and without what steers a terminal."""
+    return "".join(c if c.isprintable() else "?" for c in " ".join(text.split()))
 
 
 def data_dir(args: argparse.Namespace) -> Path:

@@ -97,6 +97,15 @@ def test_one_changed_byte_is_said(demo: Path) -> None:
     assert (checked.returncode, "altered" in checked.stdout) == (1, True)
 
 
+def test_a_name_in_a_file_steers_no_terminal(tmp_path: Path) -> None:
+    record = visit().model_dump(mode="json") | {"a\nb\x1b[31m": 1}  # ECMA-48: ESC [ 31 m is red
+    (tmp_path / "record.json").write_text(json.dumps(record), encoding="utf-8")
+    refused = fieldapp("assess", "record.json", cwd=tmp_path)
+    assert (refused.returncode, refused.stdout) == (2, "")
+    assert refused.stderr.startswith("fieldapp: a b?[31m: ")
+    assert refused.stderr.count("\n") == 1
+
+
 def test_a_file_without_an_end_is_refused_before_it_fills_the_memory(tmp_path: Path) -> None:
     refused = fieldapp("verify", "/dev/zero", cwd=tmp_path)
     assert (refused.returncode, refused.stdout) == (2, "")
