@@ -11,7 +11,7 @@ from typing import Any, Final, NamedTuple
 
 from checks.assess import Assessment
 from checks.check import AnyInput, Check, CircuitState, Measurement, Series
-from checks.record import Decision, Mark, NotDoneReason, Person, Visit
+from checks.record import Decision, Mark, NotDoneReason, Person, Visit, Witness
 from checks.trends import PointTrend
 from fieldapp.store import Store
 from fieldapp.theme import asset
@@ -167,7 +167,7 @@ def walk_scenario(told: Scenario) -> Walked:
             Path(folder) / KEYS,
             strokes=told["strokes"],
             decision=Decision(told["decision"]),
-            witness=told["witness"],
+            witness=Witness.model_validate(told["witness"], strict=False),
             pin=told["pin"],
             now=clock,
             progress=lambda _part, _text: None,

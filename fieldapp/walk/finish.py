@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from checks.assess import Assessment
-from checks.record import Decision, Person, SignOff, Strokes, Unsigned, Visit, Witness
+from checks.record import Decision, Person, SignOff, Strokes, Visit, Witness
 from checks.trends import PointTrend, Reinspection
 from fieldapp.store import Store
 from fieldapp.walk.desk import NotReadyError, require_technician
@@ -134,8 +134,6 @@ def finish(
         Nobody is named who signs, a wrong PIN, a full disk.
     """
     require_technician(walk.visit.technician)
-    if isinstance(witness, str):  # TODO out with demo
-        witness = Witness(name=witness, unsigned=Unsigned.NOT_ASKED) if witness else None
     at = now()
     walk.sign_off(
         SignOff(

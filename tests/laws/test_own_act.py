@@ -319,7 +319,7 @@ def test_a_visit_that_is_signed_with_nothing_done_says_not_measured(tmp_path: Pa
             tmp_path / "key",
             strokes=(((100, 200), (900, 250)),),
             decision=Decision.RETURN,
-            witness="",
+            witness=None,
             pin="314159",
             now=lambda: datetime.fromisoformat(NOON),
             progress=lambda _part, _text: None,

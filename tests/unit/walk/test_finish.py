@@ -35,7 +35,7 @@ def ended(store: Store, walk: Walk, keys: Path, **over: Any) -> FinishedReport:
     said: dict[str, Any] = {
         "strokes": STROKES,
         "decision": Decision.KEEP_OUT,
-        "witness": "",
+        "witness": None,
         "pin": "314159",
         "now": lambda: NOW,
         "progress": lambda _part, _text: None,
