@@ -122,7 +122,7 @@ def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, 
     for seen in sorted(before.values(), key=_when):
         places = _places(seen.visit, latest.visit)
         for row in seen.assessment.rows:
-            place = places.get(row.subject, f"? {plain(seen.visit.name_of(row.subject))}")
+            place = places.get(row.subject) or f"? {plain(seen.visit.name_of(row.subject))}"
             key = row.check, place
             if row.judgement.verdict in _FOUND:
                 on = _day(seen.visit, row)

@@ -11,7 +11,7 @@ from checks.path import Station
 from checks.quantity import Amount
 from checks.record import Category, Instrument
 from checks.stations.all import CHECKS
-from checks.verdict import Limit, Side
+from checks.verdict import Limit, Side, Verdict
 from fieldapp.walk.agenda import Step
 
 CUSTOMARY: Final = ("ft", "in", "ft²", "°F", "°F rise", "lbf·in", "lbf·ft", "lbf", "ozf")
@@ -69,7 +69,9 @@ def row_line(step: Step) -> str:
     parts = [str(judged.verdict)]
     if judged.telling:
         parts.append(judged.telling)
-    if step.shut_because and not step.is_done:
+    if judged.verdict is Verdict.NOT_MEASURED and step.is_done:
+        parts.append(judged.explanation)
+    elif step.shut_because and not step.is_done:
         parts.append(step.shut_because)
     elif step.row.state is not CircuitState.ANY:
         parts.append(str(step.row.state))
