@@ -26,7 +26,9 @@ def cards(sheet: Sheet, case: Case) -> None:
     if found.lacking:
         sheet.section("Cards to leave, not made yet")
         for each in found.lacking:
-            sheet.paras([Para(f"{each.where}. {each.why}.", str(each.kind), SMALL)], label_width=130)
+            sheet.paras(
+                [Para(f"{each.where}. {each.why}.", str(each.kind), SMALL)], label_width=130
+            )
     if not found.cards:
         return
     sheet.add_page()

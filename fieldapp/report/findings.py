@@ -21,12 +21,12 @@ from fieldapp.report.words import (
     sources_gathered,
 )
 
-_TEXT_X: Final = LEFT + 100
-_TEXT_WIDTH: Final = WIDTH - 100
+_SIGNAL_WIDTH: Final = 100.0
+_TEXT_X: Final = LEFT + _SIGNAL_WIDTH + 8
+_TEXT_WIDTH: Final = WIDTH - _SIGNAL_WIDTH - 8
 _LABELS: Final = 70.0
 _TOGETHER: Final = 0.5  # a finding up to this share of a page is not torn apart
 _SIGNAL: Final = Style("semibold", 11.0, 14.0)
-_SIGNAL_WIDTH: Final = 90.0
 
 
 def findings(sheet: Sheet, case: Case) -> None:
@@ -135,8 +135,8 @@ def _height(sheet: Sheet, paras: tuple[Para, ...]) -> float:
 def _signal(sheet: Sheet, severity: Severity, top: float) -> None:
     color = color_of(severity)
     word = severity.upper()
-    fit = min(1.0, (_SIGNAL_WIDTH - 26) / sheet.width(word, _SIGNAL))
-    style = replace(_SIGNAL, size=_SIGNAL.size * fit)
+    fits = sheet.width(word, _SIGNAL) <= _SIGNAL_WIDTH - 26
+    style = _SIGNAL if fits else replace(_SIGNAL, size=SMALL.size)
     sheet.box(LEFT, top, _SIGNAL_WIDTH, 19, fill=color)
     sheet.scene(severity_mark(severity), LEFT + 2, top + 1.5, 16 / 24)
     sheet.put(LEFT + 22, top + 13.5, word, style, f"on_{color}")

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from fieldapp.figures import Scene
@@ -156,9 +156,10 @@ class Table:
         if self._band:
             x = self.right
             sheet.put(x, sheet.y - 4, f"{self._band}, continued", SMALL, "ink_soft", "end")
-        for (title, width), x in zip(self.columns, self.starts, strict=True):
-            fit = min(1.0, (width - _GUTTER) / max(1.0, sheet.width(title, SMALL)))
-            style = replace(SMALL, size=SMALL.size * fit)
-            sheet.put(x, sheet.y + LEADING - 2.5, title, style, "ink_soft")
-        sheet.y += LEADING + 2
+        titles = [sheet.lines(title, width - _GUTTER, SMALL) for title, width in self.columns]
+        most = max(map(len, titles))
+        for lines, x in zip(titles, self.starts, strict=True):
+            for up, line in enumerate(reversed(lines)):
+                sheet.put(x, sheet.y + (most - up) * LEADING - 2.5, line, SMALL, "ink_soft")
+        sheet.y += most * LEADING + 2
         self._is_headed = True
