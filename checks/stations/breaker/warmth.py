@@ -10,10 +10,12 @@ from checks.check import (
     Situation,
     compare,
     not_measured,
+    seen,
     together,
     unsettled,
 )
 from checks.electrical.breaker import AMBIENT, ELEMENT_C, RATED_AIR_C
+from checks.electrical.heat_forecast import STOP_C, STOP_C_BASIS
 from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K, LIKE_POSSIBLE_K
 from checks.quantity import Dimension, Number, expanded, nominal
 from checks.record import InstrumentKind, VisitKind
@@ -58,7 +60,7 @@ def _judge(s: Situation) -> Judgement:
     )
     if face_c is None or like_c is None or air_c is None:
         return not_measured("Face, neighbor and air are missing", limits)
-    parts = list(_face(face_c - like_c, like))
+    parts = [*_face(face_c - like_c, like), *_too_hot(max(nominal(face_c), nominal(like_c)))]
     if air is None:
         parts.append(not_measured("Breaker rating and charger's current are missing", limits))
     else:
@@ -69,6 +71,9 @@ def _judge(s: Situation) -> Judgement:
 def _face(over: Number, like: Limit) -> tuple[Judgement, Judgement]:
     """Hold the face against its neighbor's; what is behind it no face shows sound."""
     words = f"The breaker's face is {nominal(over):.1f} K hotter than its neighbor's"
+    if nominal(over) < 0:
+        over = -over
+        words = f"The neighbor's face is {nominal(over):.1f} K hotter than this breaker's"
     judged = compare(
         over,
         "K",
@@ -83,6 +88,24 @@ def _face(over: Number, like: Limit) -> tuple[Judgement, Judgement]:
     else:
         doubt = unsettled(f"{words}; {ALONE}", LOOK, severity=Severity.NOTICE, sources=(SURFACE,))
     return judged, doubt
+
+
+def _too_hot(hottest_c: float) -> list[Judgement]:
+    """Return a finding where either face is as hot as no test goes on: its neighbor may be too."""
+    if hottest_c < STOP_C:
+        return []
+    return [
+        seen(
+            False,
+            explanation=f"A breaker's face is {hottest_c:.0f} °C, and the test ends at "
+            f"{STOP_C:g} °C",
+            source=STOP_C_BASIS,
+            why=WORN,
+            remedy="End the charge at the vehicle and leave the panel alone while it is hot; then "
+            "check terminals and places with the panel dead",
+            severity=Severity.WARNING,
+        )
+    ]
 
 
 def _air(s: Situation, limit: Limit) -> Judgement:

@@ -83,12 +83,31 @@ def test_a_breaker_is_held_against_its_neighbor_and_its_air() -> None:
     hot = judge(with_entries(CALL, warmth("68.0 °C", "36.0 °C", "28.0 °C")), "breaker.temperature")
     assert (hot.verdict, hot.severity) == (Verdict.OUTSIDE, Severity.WARNING)
     assert "32.0 K hotter" in hot.explanation
-    air = judge(with_entries(CALL, warmth("90.0 °C", "88.0 °C", "78.0 °C")), "breaker.temperature")
+    air = judge(with_entries(CALL, warmth("59.0 °C", "58.0 °C", "78.0 °C")), "breaker.temperature")
     assert (air.verdict, air.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
 
 
+@pytest.mark.parametrize(("face", "neighbor"), [("62.0 °C", "61.0 °C"), ("40.0 °C", "63.0 °C")])
+def test_a_face_as_hot_as_no_test_goes_on_is_found_though_its_neighbor_is_like_it(
+    face: str, neighbor: str
+) -> None:
+    # 60 °C terminals, NEC 2023 110.14(C) (from memory)
+    found = judge(with_entries(CALL, warmth(face, neighbor, "48.0 °C")), "breaker.temperature")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    assert "the test ends at 60 °C" in found.explanation
+    assert "leave the panel alone" in found.remedy
+
+
+def test_a_neighbor_that_is_the_hotter_one_is_found_as_well() -> None:
+    found = judge(
+        with_entries(CALL, warmth("32.0 °C", "52.0 °C", "28.0 °C")), "breaker.temperature"
+    )
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    assert "neighbor's face is 20.0 K hotter" in found.explanation
+
+
 def test_a_smaller_load_stands_hotter_air() -> None:
-    small = warmth("90.0 °C", "88.0 °C", "78.0 °C")
+    small = warmth("59.0 °C", "58.0 °C", "78.0 °C")
     small["charger.configuration"] = {"configured_a": "16 A", "access": "fixed"}
     found = judge(with_entries(CALL, small), "breaker.temperature")
     assert (found.verdict, found.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
