@@ -20,6 +20,7 @@ from fieldapp.figures.scene import (
     Scene,
     Text,
     text_width,
+    unbroken,
     wrapped,
 )
 from fieldapp.figures.signature import SIGNATURE_ASPECT, signature
@@ -63,6 +64,7 @@ __all__ = [
     "text_width",
     "trend_plot",
     "trend_scene",
+    "unbroken",
     "verdict_mark",
     "wrapped",
 ]

@@ -239,6 +239,12 @@ def wrapped(text: str, size: float, width: float) -> Sequence[str]:
     return [*map(Said, lines), Said(line)]
 
 
+def unbroken(text: str, size: float, width: float) -> float:
+    """Size, no larger than asked, at which no word of the text is wider than ``width``."""
+    longest = max((text_width(word, size) for word in say(text).split()), default=0.0)
+    return size * min(1.0, max(width, 1.0) / longest) if longest else size
+
+
 def _pieces(word: str, size: float, width: float) -> list[str]:
     pieces = [""]
     for letter in word:

@@ -99,7 +99,7 @@ class NumberQuestion:
         # stands with the number, or on the page where large text leaves no room there
         self.missing = Words(strong=True)
         self._unit_key = key("", self._pick_unit)
-        self._tool_key = key("", self._pick_instrument)
+        self._tool_key = key("", self._pick_instrument, role="body")
         self._sign_key = key("±", self._turn_sign, size_hint_x=None, width=dp(_SIGN_DP))
         self.pad.bind(text=self._typed)
         self._show()

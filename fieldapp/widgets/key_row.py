@@ -14,6 +14,7 @@ from fieldapp.widgets.theming import theme
 
 _INSIDE_DP = 28  # a key's padding and what its edges need
 _ICON_GAP_DP = 8
+_ROLES = ("action", "lead", "body")  # of the words, the largest that fits
 _TWO_LINES = 1.7  # of a key's width, the most that wraps into two lines
 
 
@@ -54,36 +55,53 @@ class KeyRow(BoxLayout):
     def _arrange(self, *_: Any) -> None:
         found = [(widget, _key_in(widget)) for widget in self.children]
         keys = [key for _, key in found if key is not None]
-        widths = self._widths(keys)
+        role, widths = self._set_in(keys)
         self.orientation = "horizontal" if widths else "vertical"
         tallest = max((key.minimum_height for key in keys), default=0)
         for widget, key in found:
             if key is not None:
+                key.role = role
                 key.least = tallest if widths else 0
                 own = widget.beside if isinstance(widget, Flanked) else 0.0
                 widget.size_hint_x = widths[keys.index(key)] + own if widths else 1
 
-    def _widths(self, keys: list[KeyButton]) -> list[float]:
-        """Return a width for each key, side by side; none where they must be stacked.
+    def _set_in(self, keys: list[KeyButton]) -> tuple[str, list[float]]:
+        """Return the size of the words and a width for each key; none where they are stacked.
 
-        All alike where that breaks no text; else as wide as each needs; else alike, on two lines.
+        Words get smaller before they take two lines: a key that grows moves those above it, and
+        a number is being typed there.
         """
-        if not keys:
-            return []
-        beside = sum(w.beside for w in self.children if isinstance(w, Flanked))
-        gaps = self.spacing * (len(keys) - 1)
-        room = self.width - self.padding[0] - self.padding[2] - gaps - beside
+        for role in _ROLES if keys else ():
+            widths = self._on_one_line(keys, role)
+            if widths:
+                return role, widths
+        return _ROLES[0], self._on_two_lines(keys) if keys else []
+
+    def _on_one_line(self, keys: list[KeyButton], role: str) -> list[float]:
+        """All alike where that breaks no text; else as wide as each needs."""
+        room = self._room(len(keys))
         each = room / len(keys)
-        around = [_around(key) for key in keys]
-        texts = [text_width(key.text, theme.px["action"]) for key in keys]
-        needs = [text + more for text, more in zip(texts, around, strict=True)]
-        if max(needs) > each and sum(needs) <= room:
+        needs = [text_width(key.text, theme.px[role]) + _around(key) for key in keys]
+        if max(needs) <= each:
+            return [each] * len(keys)
+        if sum(needs) <= room:
             return [need + (room - sum(needs)) / len(keys) for need in needs]
+        return []
+
+    def _on_two_lines(self, keys: list[KeyButton]) -> list[float]:
+        each = self._room(len(keys)) / len(keys)
+        rooms = [each - _around(key) for key in keys]
         fits = all(
-            _longest(key) <= each - more and text <= _TWO_LINES * (each - more)
-            for key, text, more in zip(keys, texts, around, strict=True)
+            _longest(key) <= room and text_width(key.text, theme.px[_ROLES[0]]) <= _TWO_LINES * room
+            for key, room in zip(keys, rooms, strict=True)
         )
         return [each] * len(keys) if fits else []
+
+    def _room(self, count: int) -> float:
+        """Width for so many keys themselves. [px]."""
+        beside = sum(w.beside for w in self.children if isinstance(w, Flanked))
+        gaps = self.spacing * (count - 1)
+        return float(self.width - self.padding[0] - self.padding[2] - gaps - beside)
 
 
 def _around(key: KeyButton) -> float:
@@ -92,7 +110,7 @@ def _around(key: KeyButton) -> float:
 
 
 def _longest(key: KeyButton) -> float:
-    return max((text_width(word, theme.px["action"]) for word in key.text.split()), default=0.0)
+    return max((text_width(word, theme.px[_ROLES[0]]) for word in key.text.split()), default=0.0)
 
 
 def _key_in(widget: Widget) -> KeyButton | None:

@@ -15,7 +15,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
-from fieldapp.figures import text_width, wrapped
+from fieldapp.figures import unbroken, wrapped
 from fieldapp.theme import LARGE_TEXT, is_flat, is_wide
 from fieldapp.widgets.key_row import Actions
 from fieldapp.widgets.sheets import UndoBar
@@ -67,8 +67,7 @@ class PageHeader(BoxLayout):
         sizes = [px[role] for role in ("title", "lead", "body")]
         room = max(width, 1.0)
         size = next((s for s in sizes if len(wrapped(text, s, room)) <= _TITLE_LINES), sizes[-1])
-        longest = max((text_width(word, size) for word in text.split()), default=0.0)
-        return size * min(1.0, room / longest) if longest else size
+        return unbroken(text, size, room)
 
 
 class Page(BoxLayout):

@@ -116,6 +116,7 @@ class KeyButton(Pressable):
 
     text = StringProperty("")
     icon = StringProperty("")
+    role = StringProperty("action")
     least = NumericProperty(0)
 
     def on_text(self, _: Any, text: str) -> None:

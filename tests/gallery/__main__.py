@@ -44,6 +44,7 @@ def _measure(looks: list[Look]) -> int:
     for look, ui in _shown(looks):
         for fault in faults(ui):
             sys.stdout.write(f"{look}: {fault}\n")
+            sys.stdout.flush()
             wrong += 1
     sys.stdout.write(f"{len(looks)} looks, {wrong} faults\n")
     return 1 if wrong else 0
