@@ -60,7 +60,7 @@ def _judge(s: Situation) -> Judgement:
     )
     if face_c is None or like_c is None or air_c is None:
         return not_measured("Face, neighbor and air are missing", limits)
-    parts = [*_face(face_c - like_c, like), *_too_hot(max(nominal(face_c), nominal(like_c)))]
+    parts = [*_too_hot(max(nominal(face_c), nominal(like_c))), *_face(face_c - like_c, like)]
     if air is None:
         parts.append(not_measured("Breaker rating and charger's current are missing", limits))
     else:
