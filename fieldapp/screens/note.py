@@ -8,7 +8,6 @@ from checks.check import Check
 from checks.intake import BY_ID
 from checks.record import Entry
 from checks.verdict import Judgement
-from fieldapp.language import Said
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.walk.observed import proposed_note
@@ -40,10 +39,10 @@ class NoteScreen(Screen):
         else:
             text = "Once something is answered, a note can be composed from it."
             body.append(Words(text=text, tone="ink_soft"))
-        before = (*entry.notes_before, *([entry.note] if entry.note else []))
-        if self._is_made and before:
-            body.append(Words(text="What it said before stays in the record:", strong=True))
-            body += [Words(text=Said(said), tone="ink_soft") for said in before]
+        if self._is_made and entry.note:
+            text = "Changed, the note stays in the record as it stands now."
+            body.append(Words(text=text, tone="ink_soft"))
+        body += [Words(text=f"Before: {said}", tone="ink_soft") for said in entry.notes_before]
         self.put(body=body, actions=(main_key("Keep the note", self.up),))
 
     def _noted(self) -> tuple[Check, Entry, Judgement]:

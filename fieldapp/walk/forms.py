@@ -188,7 +188,7 @@ SIGN_OFF: Final = _form(
         help="A witness saw what is signed; it approves no finding.",
         options=(
             Option(WitnessRole.OWNER, "The owner"),
-            Option(WitnessRole.REPRESENTATIVE, "A representative of the owner"),
+            Option(WitnessRole.REPRESENTATIVE, "Someone for the owner"),
             Option(Unsigned.ABSENT, "Nobody is here for the owner"),
             Option(Unsigned.REFUSED, "Someone is here and will not sign"),
         ),

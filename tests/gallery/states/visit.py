@@ -132,6 +132,22 @@ def trends_earlier(desk: Desk) -> None:
     desk.go("earlier", walk.visit.id)
 
 
+@after(trends_earlier)
+def result_earlier(desk: Desk) -> None:
+    desk.go("result", "v-return", "run.insulation@c1")
+
+
+@after(trends_earlier)
+def sign_off_earlier(desk: Desk) -> None:
+    desk.go("sign_off", "v-return")
+
+
+@after(path)
+def form_witness(desk: Desk) -> None:
+    desk.answer_form(desk.form(forms.SIGN_OFF), "keep out of service")
+    desk.go("form", desk.position.visit, forms.SIGN_OFF.id)
+
+
 @after(path)
 def kit(desk: Desk) -> None:
     desk.go("kit", desk.position.visit, "visit")
