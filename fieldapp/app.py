@@ -28,6 +28,7 @@ from fieldapp.walk.finish import KEYS
 from fieldapp.widgets import theme
 
 _GC = (50_000, 20, 50)  # a widget is a cycle: the usual thresholds collect all the time
+_TIDY_AFTER_S = 1.0  # what pages leave behind is collected while one is read, not under a tap
 _LAYOUT_ROUNDS = (
     40  # words wrap, keys grow, pages settle: more rounds than Kivy's ten before a frame
 )
@@ -71,6 +72,7 @@ class FieldApp(App):
         self._store: Store | None = None
         self._loud = Loud()
         self._say: ChecksError | None = None
+        self._tidy_later = Clock.create_trigger(lambda _: gc.collect(), _TIDY_AFTER_S)
         self._sweep_later = Clock.create_trigger(lambda _: self._sweep(), _SWEEP_AFTER_S)
 
     def build(self) -> Widget:
@@ -112,6 +114,11 @@ class FieldApp(App):
         except ChecksError as error:
             log.error("photos not swept: %s", error)
 
+    def _touched(self, *_: Any) -> None:
+        """Collect the widgets of pages that are gone, which are cycles, once the hand rests."""
+        self._tidy_later.cancel()
+        self._tidy_later()
+
     def open_settings(self, *_: Any) -> bool:
         """Show this app's own settings instead of the toolkit's."""
         if self.guide is not None:
@@ -125,6 +132,7 @@ class FieldApp(App):
             self._sweep_later()
         if self._say is not None:
             trouble(self._say)
+        Window.bind(on_touch_up=self._touched)
 
     def on_pause(self) -> bool:
         """Save what stands half typed: after this the system may end the app without a word."""
@@ -134,6 +142,8 @@ class FieldApp(App):
 
     def on_stop(self) -> None:
         """Save, and let another process in."""
+        Window.unbind(on_touch_up=self._touched)
+        self._tidy_later.cancel()
         self._sweep_later.cancel()
         if self.guide is not None:
             self.guide.save()
@@ -146,7 +156,10 @@ def run_touch(data_dir: Path) -> int:
     """Open the touch interface; return the exit code."""
     Config.set("kivy", "exit_on_escape", "0")
     gc.set_threshold(*_GC)
-    FieldApp(data_dir, this_device()).run()
+    app = FieldApp(data_dir, this_device())
+    # what is loaded by now stays: the tidying looks only at what came after
+    app.bind(on_start=lambda *_: gc.freeze())
+    app.run()
     return 0
 
 

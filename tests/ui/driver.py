@@ -182,6 +182,11 @@ class Ui:
         """Let app time pass."""
         self.frames(round(count / FRAME_S))
 
+    def pause(self, count: float) -> None:
+        """Let app time pass at once, in which nothing moves."""
+        _now[0] += count
+        self.frames(2)
+
     def wait(self, condition: Callable[[], Any], what: str, seconds: float = 5.0) -> None:
         """Let time pass until the condition holds."""
         for _ in range(round(seconds / FRAME_S)):
