@@ -151,10 +151,7 @@ def walk_scenario(told: Scenario) -> Walked:
             store.save(record)
             store.seal(record["id"], {"signer": record["technician"]["name"]})
         desk = Desk(store, clock)
-        desk.set(technician=Person.model_validate(told["technician"]))
-        _fill(desk, forms.BEGIN, told["begin"])
-        _fill(desk, forms.POINT, told["point"])
-        walk = desk.begin_visit(is_invented=True)
+        walk = begin(desk, told)
         if is_service_call(walk):
             _search(walk, Call(told), clock)
         else:
@@ -174,6 +171,14 @@ def walk_scenario(told: Scenario) -> Walked:
             trends=changed,
         )
         return Walked(walk.visit, walk.assessment, changed, report.path.read_bytes())
+
+
+def begin(desk: Desk, told: Scenario) -> Walk:
+    """Begin a scenario's visit by its forms."""
+    desk.set(technician=Person.model_validate(told["technician"]))
+    _fill(desk, forms.BEGIN, told["begin"])
+    _fill(desk, forms.POINT, told["point"])
+    return desk.begin_visit(is_invented=True)
 
 
 def _fill(desk: Desk, form: Check, said: Mapping[str, str]) -> None:
@@ -207,11 +212,16 @@ def _walk(walk: Walk, said: Said, clock: ScenarioClock) -> None:
 def _search(walk: Walk, call: Call, clock: ScenarioClock) -> None:
     """Follow a service call's thread to the decision."""
     while (deed := call.next(walk)) is not None:
-        if isinstance(deed, CircuitState):
-            walk.enter_state(deed)
-        else:
-            walk.begin(deed.check, after_mending=deed.is_repeat)
-            _answer_all(walk, deed.check, deed.found, clock)
+        do(walk, deed, clock)
+
+
+def do(walk: Walk, deed: Deed | CircuitState, clock: ScenarioClock) -> None:
+    """Make a check with what is found by it, or bring the circuit into a state."""
+    if isinstance(deed, CircuitState):
+        walk.enter_state(deed)
+        return
+    walk.begin(deed.check, after_mending=deed.is_repeat)
+    _answer_all(walk, deed.check, deed.found, clock)
 
 
 def _photograph(walk: Walk, photos: Mapping[str, Sequence[Mapping[str, Any]]]) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from checks.causes.model import Ground, NextTest, RankedCause, Ranking
+from checks.causes.model import Ground, NextTest, RankedCause, Ranking, Standing
 
 
 def lines(ranking: Ranking) -> Iterator[str]:
@@ -33,6 +33,9 @@ def _cause(cause: RankedCause) -> Iterator[str]:
         if grounds:
             yield f"         {label}: {'; '.join(map(_ground, grounds))}"
     yield f"         Settles it: {cause.settles_title}"
+    if cause.standing is Standing.PROVEN:
+        owed = (f"{v.title}{' (made)' if v.is_repeated else ''}" for v in cause.verify)
+        yield f"         To repeat after the repair: {', '.join(owed)}"
     yield f"         {cause.severity.upper()}  {cause.explanation}. {cause.remedy}"
 
 

@@ -89,7 +89,8 @@ class CausesScreen(Screen):
             return [*others, main_key(title, lambda: self.guide.go("state", coming.value))]
         check = coming.row
         words = check.title if check.check != REPAIR else "Record the repair"
-        words = f"Measure again: {check.title}" if now.is_repeat else words
+        is_again = now.is_repeat and check.entry is not None
+        words = f"Measure again: {check.title}" if is_again else words
         words = f"Test: {check.title}" if now.stage is Stage.TEST else words
         if check.check != now.aim:
             words = f"First: {check.title}"

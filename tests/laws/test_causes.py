@@ -102,7 +102,11 @@ def test_what_keeps_voltage_off_is_asked_somewhere():
 
 
 def test_no_cause_is_settled_by_what_could_hurt_someone():
-    forbidden = re.compile(r"\b(reset|swap|exchange|bypass|pry)\b", re.I)
+    forbidden = re.compile(
+        r"\b(reset|swap|exchange|bypass|pry)\b"
+        r"|\b(move|plug|connect|try)\b[^.]*\b(another|other|different) (receptacle|outlet|circuit)",
+        re.I,
+    )
     tests = {BY_CLUE[p.clue].check for c in CAUSES for p in c.proofs}
     assert [
         t for t in tests if forbidden.search(BY_ID[t].how) and "never" not in BY_ID[t].how.lower()

@@ -13,6 +13,7 @@ import pytest
 from checks.record import SCHEMA_VERSION, Site, Visit
 from checks.trends import Seen
 from fieldapp import cli
+from fieldapp import demo as demo_visits
 from fieldapp.walk.finish import KEYS
 from tests.builders import visit, with_entries
 from tests.unit.causes.calls import level_1_call
@@ -362,7 +363,9 @@ def test_causes_have_an_exit_code_for_proven_for_no_symptom_and_for_another_visi
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert here("causes", written(tmp_path, level_1_call(TRIPS | KETTLE))) == cli.GOOD
-    assert "Proven: Other loads" in capsys.readouterr().out
+    printed = capsys.readouterr().out
+    assert "Proven: Other loads" in printed
+    assert "To repeat after the repair: Circuit of its own, Breaker rating\n" in printed
     assert here("causes", written(tmp_path, level_1_call({}))) == cli.UNFINISHED
     assert "ask what happens" in capsys.readouterr().out
     assert here("causes", written(tmp_path, visit())) == cli.BAD
@@ -416,3 +419,24 @@ def test_what_became_of_an_earlier_finding_is_the_exit_code(
     printed = capsys.readouterr().out
     assert "Receptacle against circuit (Bay 1) WARNING" in printed
     assert said in printed
+
+
+def test_help_readme_and_command_name_the_same_invented_visits(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    root = Path(__file__).resolve().parents[2]
+    row = next(
+        line
+        for line in (root / "README.md").read_text(encoding="utf-8").splitlines()
+        if line.startswith("| `fieldapp demo")
+    )
+    with pytest.raises(SystemExit):
+        here("demo", "--help")
+    helped = capsys.readouterr().out
+    there = {p.stem for p in (root / "assets" / "demo").glob("*.json")}
+    assert set(demo_visits.VISITS) <= there
+    for name in demo_visits.VISITS:
+        assert f"`{name}`" in row
+        assert name in helped
+    assert here("demo", "--visit", "nowhere") == cli.BAD
+    assert "creekside" in capsys.readouterr().err

@@ -177,6 +177,15 @@ def test_torque_while_tightening_meets_the_label(applied: str, verdict: Verdict)
     assert judge(made, "breaker.terminal_torque").verdict is verdict
 
 
+def test_a_joint_that_was_made_anew_on_a_service_call_is_held_to_the_label():
+    """Remade after mending its torque is known; only of a joint that was in use it is not."""
+    made = with_entries(visit(kind=VisitKind.SERVICE_CALL), {"breaker.terminal_torque": TIGHT})
+    entry = made.entries[0].model_copy(update={"after_mending": True})
+    remade = made.model_copy(update={"entries": (entry,)})
+    assert judge(made, "breaker.terminal_torque").verdict is Verdict.BORDERLINE
+    assert judge(remade, "breaker.terminal_torque").verdict is Verdict.WITHIN
+
+
 @pytest.mark.parametrize("kind", [VisitKind.SITE_RECORD, VisitKind.SERVICE_CALL])
 @pytest.mark.parametrize("answers", [TIGHT, {"occasion": "found", "found": "not loose"}])
 def test_torque_found_later_is_never_within(kind: VisitKind, answers: dict[str, object]):

@@ -1,10 +1,13 @@
 """A service call from the symptom to the decision, without a screen."""
 
+from datetime import datetime
 from pathlib import Path
 
+from checks.check import CircuitState
+from fieldapp import demo
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
-from fieldapp.walk.thread import REPAIR, Stage, leading, thread
+from fieldapp.walk.thread import REPAIR, Stage, leading, thread, to_repeat
 from tests.fakes.device import FakeDevice
 from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
 
@@ -38,3 +41,45 @@ def test_what_is_not_mended_asks_for_no_repeat(tmp_path: Path) -> None:
         assert thread(walk).stage is Stage.DECIDE
         walk.undo()
         assert thread(walk).stage is Stage.TELL
+
+
+def test_a_circuit_is_proved_dead_before_it_is_opened_for_the_repair(tmp_path: Path) -> None:
+    """A worn breaker shows its heat under load; it is replaced in a panel that is dead and proved.
+    Then what is read dead comes before what is read live: common practice, no source."""
+    told = demo.scenario("westwall")
+    with Store(tmp_path) as store:
+        clock = demo.ScenarioClock(datetime.fromisoformat(told["started"]))
+        walk = demo.begin(Desk(store, clock), told)
+        call, made = demo.Call(told), []
+        while (deed := call.next(walk)) is not None:
+            demo.do(walk, deed, clock)
+            made.append(str(deed) if isinstance(deed, CircuitState) else deed.check)
+        repair = made.index(REPAIR)
+        assert made[repair - 4 : repair] == [
+            "dead and proved",
+            "breaker.lock_and_tag",
+            "breaker.absence_of_voltage",
+            "panel.absence_of_voltage",
+        ]
+        repeats = [c for c in made[repair:] if c in ("breaker.terminal_torque", "energised")]
+        assert repeats == ["breaker.terminal_torque", "energised"]
+        assert made.index("run.length") == made.index("run.protective_conductor") + 1, (
+            "the ohms cannot be judged before the length is known, and it is asked for"
+        )
+        assert thread(walk).waiting == ()
+        assert not any(f.row.judgement.verdict == "outside" for f in walk.assessment.findings)
+
+
+def test_what_was_burnt_is_looked_at_again_after_the_repair(tmp_path: Path) -> None:
+    burnt = {"outlet.damage.has_heat_marks": "yes", "surroundings.repair.outcome": "mended"}
+    with Store(tmp_path) as store:
+        walk = begin(Desk(store, FakeDevice(tmp_path).now), **SERVICE)
+        make(walk, "outlet.damage", burnt)
+        make(walk, REPAIR, burnt)
+        assert "outlet.damage" in to_repeat(walk)
+        assert thread(walk).stage is Stage.REPEAT
+        walk.begin("outlet.damage", after_mending=True)
+        make(walk, "outlet.damage", {})
+        assert "outlet.damage" not in to_repeat(walk)
+        make(walk, "outlet.damage", {})
+        assert walk.visit.entries[-1].after_mending, "read once more, it is still after mending"
