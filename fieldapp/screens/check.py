@@ -68,6 +68,12 @@ class CheckScreen(SeriesScreen):
         if self.guide.walk is not None and self.walk.questions is not None:
             self._flush()
 
+    def room_changed(self) -> None:
+        """Ask the same on a window that was turned, with what stands half typed."""
+        if self.walk.questions is not None:
+            self._flush()
+            self.fill()
+
     def _flush(self) -> None:
         self._keeper.flush()
         if self._number is not None:

@@ -15,9 +15,10 @@ from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import pick
+from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.measuring import is_half_typed, readings_of, series_of
 from fieldapp.walk.questions import Questions
-from fieldapp.widgets import Card, DangerButton, KeyButton, SeverityBanner, Words
+from fieldapp.widgets import Card, DangerButton, KeyButton, SeverityBanner, Words, theme
 
 LOOK_EVERY_S: Final = 0.5  # only how often the stamps are looked at
 _MINUTE: Final = 60
@@ -72,11 +73,12 @@ class SeriesScreen(Screen):
         keys = [key("End", self._end), main_key("Read now", self._read_early)]
         if is_settled:
             keys = [key("Read now", self._read_early), main_key("End", self._end)]
-        self.put(
-            body=[*_says(judged), *curve(judged), *self._rows(), LimitCard(judged)],
-            dock=(until,),
-            actions=[self.stop_key(), *keys],
-        )
+        told = [*_says(judged), *curve(judged), *self._rows(), LimitCard(judged)]
+        keys = [self.stop_key(), *keys]
+        if self.is_flat and theme.text_scale >= LARGE_TEXT:  # the keys fill the height
+            self.put(body=[until, *told], actions=keys)
+        else:
+            self.put(body=told, dock=(until,), actions=keys)
         self._look()
 
     def _looked(self) -> None:
