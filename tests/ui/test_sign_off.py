@@ -130,7 +130,8 @@ def test_a_note_of_a_made_check_is_changed_and_what_it_said_before_stays(come_up
     for words, note in (("Write a note", "Plug is worn"), ("Change the note", " today")):
         ui.tap_text(words)
         assert hand.at == "note"
-        ui.tap(ui.one(TextInput))
+        field = ui.one(TextInput)
+        ui.tap(field.to_window(field.right - 12, field.center_y))  # behind what stands there
         ui.type(note)
         ui.tap_text("Keep the note")
         assert hand.at == "result"
