@@ -8,7 +8,7 @@ from fieldapp.walk.desk import FORMS
 from fieldapp.walk.measuring import readings_of
 from fieldapp.widgets import CautionSheet, PrimaryButton, SceneView
 from tests.ui.answers import plausible
-from tests.ui.driver import TextInput, Ui
+from tests.ui.driver import SIZES, TextInput, Ui, Window
 
 Answers = Callable[[str, AnyInput], str]
 
@@ -60,6 +60,19 @@ class Hand:
             self.ui.tap_text("Next")
         else:
             self.ui.tap_text("Pass over")
+
+    # -- what happens to the phone -----------------------------------------------------------------
+    def turn(self, size: str) -> None:
+        """Turn the phone, or move the app to another window."""
+        Window.size = SIZES[size]
+        self.ui.settle()
+
+    def pause(self) -> None:
+        """Take a call: the app goes to the back, and comes to the front again."""
+        assert self.ui.app.dispatch("on_pause")
+        self.ui.frames(2)
+        self.ui.app.dispatch("on_resume")
+        self.ui.frames(2)
 
     # -- the walk --------------------------------------------------------------------------------
     def main_key(self) -> PrimaryButton:

@@ -96,13 +96,17 @@ def _comes_next(hand: Hand) -> str:
 
 
 def _slips(hand: Hand) -> None:
-    """2395 for 239.5 is questioned, with what may have been meant on a key."""
+    """2395 for 239.5 is questioned, on a phone that is turned and called away in the middle."""
     ui = hand.ui
     hand.press_main()
     hand.accept_cautions()
     while hand.walk.questions.current.name != "outlet_loaded":
         hand.answer()
-    ui.pad("2395")
+    ui.pad("23")
+    hand.turn("landscape")
+    ui.pad("95")
+    hand.pause()
+    hand.turn("small")
     ui.tap_text("Take 2395 V")
     assert ui.sees("2395 V? Usual here")
     ui.tap_text("239.5 V")
