@@ -163,6 +163,8 @@ def _adjusted(here: Situation, assessment: Assessment) -> Made:
     why = ""
     if access in (None, "open"):
         why = "Only a setting that is restricted counts: restrict it, and record who may change it"
+    elif breaker_a(here) is None:
+        why = "Record the breaker first: the setting is held against it"
     elif any(set_a > x.value for x in limits):
         why = f"It is set to {set_a:g} A, above its limit: have it set right first"
     if why:

@@ -127,7 +127,7 @@ def _what_it_covers(sheet: Sheet, case: Case) -> None:
     sheet.y += 4
     sheet.flow(
         "The digital signature of this file covers every page, the embedded record (with the hash "
-        "of every photo) and the embedded assessment; any later change shows. The drawn signature "
+        "of every photo) and the embedded assessment; any later change shows. What is drawn here "
         "is a picture. Compare the fingerprint above with the one the signer gave you.",
         SMALL,
         "ink_soft",

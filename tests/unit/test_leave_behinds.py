@@ -88,6 +88,11 @@ def test_no_marking_makes_a_setting_look_approved_that_is_not(
     assert bool(said) is bool(why)
 
 
+def test_a_setting_that_no_breaker_is_known_for_is_not_marked() -> None:
+    unknown = {check: told for check, told in SET.items() if check != "breaker.rating"}
+    assert lacks(made(unknown), Kind.ADJUSTED).startswith("Record the breaker first")
+
+
 def test_load_management_is_marked_with_setting_sources_loads_and_dates() -> None:
     """NEC 2023 750.30(C), from memory: setting, dates, sources and loads, not to be bypassed."""
     found = made(GROUP, points=(point(), hard_wired(id="bay-2", name="Bay 2")))

@@ -1,21 +1,23 @@
 """The end of a visit: nothing is lost on a wrong PIN or a cancel, and a signed record is closed."""
 
+import json
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import pytest
 
 from checks.check import CircuitState
 from checks.errors import ChecksError
-from checks.record import Decision, Person
+from checks.record import SCHEMA_VERSION, Decision, Person
 from fieldapp.store import Store
 from fieldapp.walk.finish import FinishedReport, finish, has_key
 from fieldapp.walk.visit import Walk
 from tests.builders import visit
 
 NOW = datetime(2025, 6, 2, 14, 0, tzinfo=UTC)
+SCENARIOS: Final = Path(__file__).parents[2] / "scenarios"
 STROKES = (((100, 200), (900, 250)),)
 
 
@@ -121,3 +123,23 @@ def test_nobody_signs_for_nobody(store: Store, tmp_path: Path) -> None:
         ended(store, walk, tmp_path / "key")
     walk.name_technician(Person(name="Invented Person"))
     ended(store, walk, tmp_path / "key")
+
+
+def test_what_an_earlier_schema_signed_is_read_and_stays_as_it_was(store: Store) -> None:
+    frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
+    store.save(frozen)
+    store.seal(frozen["id"], {"by": "an invented technician"})
+    walk = Walk(store, frozen["id"], lambda: NOW)
+    assert walk.is_signed
+    assert walk.visit.signoff is not None
+    assert str(walk.visit.signoff.witness) == "Invented Owner: was not asked to sign"
+    assert store.load(frozen["id"]).visit == frozen
+
+
+def test_an_open_visit_of_an_earlier_schema_is_gone_on_with_in_this_one(store: Store) -> None:
+    frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
+    store.save({**frozen, "signoff": None})
+    walk = Walk(store, frozen["id"], lambda: NOW)
+    walk.name_technician(Person(name="Invented Person"))
+    assert store.load(frozen["id"]).visit["schema_version"] == SCHEMA_VERSION
+    assert len(walk.visit.entries) == len(frozen["entries"])
