@@ -4,6 +4,7 @@ A scene is measured in its own units, origin at the top left, y downward. A rend
 uniformly into the box it has. On screen one unit is one dp. Colors are token names of the theme.
 """
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -206,6 +207,7 @@ _WIDTH_OF = _Widths(
     [*((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)), ("\N{NO-BREAK SPACE}", _ADVANCE[0])]
 ).__getitem__
 _SPACE: Final = _ADVANCE[0]
+_BREAK: Final = re.compile("[ \n]")  # a no-break space holds a number, its interval and its unit
 _ROUNDING: Final = 1e-6  # a text that fills its width to the last fits
 
 
@@ -224,7 +226,7 @@ def wrapped(text: str, size: float, width: float) -> Sequence[str]:
     room = width * 1000 / size + _ROUNDING
     lines: list[str] = []
     line, used = "", 0
-    for word in say(text).split():
+    for word in filter(None, _BREAK.split(say(text))):
         long = _advance(word)
         if long > room:
             *whole, word = _pieces(word, size, width)

@@ -7,11 +7,14 @@ from checks.path import Station
 from checks.trends import PointTrend
 from checks.verdict import Severity
 from fieldapp.screens.phrases import row_key
-from fieldapp.screens.screen import Screen
+from fieldapp.screens.rows import Rows, StandingRow
+from fieldapp.screens.screen import Screen, guarded
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import RowList, Words
 
 _TREND: Final = "trend"
+_FEW: Final = 60  # more are made as they are scrolled to
+_UNBROKEN: Final = "\N{NO-BREAK SPACE}"
 _WORST_FIRST: Final = [str(s) for s in Severity]
 
 
@@ -25,15 +28,25 @@ class FindingsScreen(Screen):
         count = len(findings) + len(coming)
         self.title = "Findings"
         self.subtitle = f"{count} · {self.walk.visit.site.name}"
-        self.scrolls = not count
         if not count:
+            self.scrolls = True
             text = "No finding so far. What was not measured is no finding, and not good either."
             self.put(body=(Words(text=text, role="lead"),))
             return
-        rows = RowList()
         listed = [*(_row(self.walk, f) for f in findings), *map(_coming, coming)]
-        rows.show(sorted(listed, key=lambda row: _WORST_FIRST.index(row["sign"])), self._chosen)
-        self.put(body=(rows,))
+        listed.sort(key=lambda row: _WORST_FIRST.index(row["sign"]))
+        self.scrolls = self.is_flat and count <= _FEW
+        if self.scrolls:
+            rows = Rows([StandingRow(**row, chosen=guarded(self._chosen)) for row in listed])
+            self.put(body=(rows,))
+        else:
+            long = RowList()
+            long.show(listed, self._chosen)
+            self.put(body=(long,))
+
+    def room_changed(self) -> None:
+        """List them side by side on a flat window."""
+        self.fill()
 
     def _chosen(self, key: str) -> None:
         check, _, point = key.partition("@")
@@ -48,7 +61,7 @@ def _row(walk: Walk, finding: Finding) -> dict[str, str]:
     judged = row.judgement
     words = [str(finding.severity), str(judged.verdict)]
     if judged.measured is not None:
-        words.append(str(judged.measured))
+        words.append(str(judged.measured).replace(" ", _UNBROKEN))
     words.append(where(walk, row.station, row.subject))
     return {
         "key": row_key(row),
