@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from checks.assess import Row
 from checks.path import Station
-from checks.record import SITE, Visit
+from checks.record import SITE, Entry, Visit
 from checks.trends.identity import (
     OF_THE_UNIT,
     Seen,
@@ -120,12 +120,13 @@ def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, 
     before = {e.visit.id: e for e in earlier if e.visit.id != latest.visit.id}
     open_: dict[tuple[str, str], _Open] = {}
     for seen in sorted(before.values(), key=_when):
-        places = _places(seen.visit, latest.visit)
+        places, entries = _places(seen.visit, latest.visit), _numbered(seen.visit)
         for row in seen.assessment.rows:
             place = places.get(row.subject) or f"? {plain(seen.visit.name_of(row.subject))}"
             key = row.check, place
             if row.judgement.verdict in _FOUND:
-                on = _day(seen.visit, row)
+                entry = entries.get(row.entry or 0)
+                on = (seen.visit.started if entry is None else entry.at)[:10]
                 first = open_[key].first_on if key in open_ else on
                 open_[key] = _Open(seen, row, first, on)
             elif row.judgement.verdict is Verdict.WITHIN:
@@ -141,7 +142,8 @@ def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, 
             x[0],
         ),
     )
-    return tuple(_one(latest.visit, each, key[1], rows.get(key)) for key, each in found)
+    made = _numbered(latest.visit)
+    return tuple(_one(latest.visit, made, each, key[1], rows.get(key)) for key, each in found)
 
 
 class _Open(NamedTuple):
@@ -155,9 +157,8 @@ def _when(seen: Seen) -> tuple[datetime, str]:
     return datetime.fromisoformat(seen.visit.started), seen.visit.id
 
 
-def _day(visit: Visit, row: Row) -> str:
-    entry = next((e for e in visit.entries if e.number == row.entry), None)
-    return (entry.at if entry is not None else visit.started)[:10]
+def _numbered(visit: Visit) -> dict[int, Entry]:
+    return {e.number: e for e in visit.entries}
 
 
 def _places(earlier: Visit, latest: Visit) -> Mapping[str, str]:
@@ -181,9 +182,11 @@ def _panels(earlier: Visit, latest: Visit) -> Iterator[tuple[str, str]]:
             yield panel.id, by_name[plain(panel.name)]
 
 
-def _one(latest: Visit, found: _Open, place: str, row: Row | None) -> Reinspection:
+def _one(
+    latest: Visit, made: Mapping[int, Entry], found: _Open, place: str, row: Row | None
+) -> Reinspection:
     earlier, then = found.seen.visit, found.row
-    standing, now, why = _stands(latest, found, place, row)
+    standing, now, why = _stands(latest, made, found, place, row)
     return Reinspection(
         check=then.check,
         title=then.title,
@@ -201,7 +204,7 @@ def _one(latest: Visit, found: _Open, place: str, row: Row | None) -> Reinspecti
 
 
 def _stands(
-    latest: Visit, found: _Open, place: str, row: Row | None
+    latest: Visit, made: Mapping[int, Entry], found: _Open, place: str, row: Row | None
 ) -> tuple[Standing, Judgement | None, str]:
     if row is None:
         return Standing.NOT_AGAIN, None, "it is not part of this visit"
@@ -212,7 +215,7 @@ def _stands(
         return Standing.CLEARED, judged, ""
     if found.row.station in OF_THE_UNIT and _is_replaced(latest, found, place):
         return Standing.REPLACED, None, "another serial number is on the charger"
-    entry = next((e for e in latest.entries if e.number == row.entry), None)
+    entry = made.get(row.entry or 0)
     if entry is None and judged.verdict is Verdict.NOT_MEASURED:
         return Standing.NOT_AGAIN, None, ""
     if entry is not None and entry.not_done is not None:
