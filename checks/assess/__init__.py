@@ -1,7 +1,8 @@
 """From a record to an assessment: pure, deterministic, total."""
 
 from checks.assess.assessor import Assessor, assess, trial
-from checks.assess.leave_behinds import Card, Kind, Lacking, LeaveBehinds, leave_behinds
+from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
+from checks.assess.leave_behinds import leave_behinds
 from checks.assess.mending import as_found
 from checks.assess.model import (
     SOFTWARE,

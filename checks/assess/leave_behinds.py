@@ -3,11 +3,11 @@
 from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date
-from enum import StrEnum
 from typing import Final
 
 from checks import codes
 from checks.assess import lockout
+from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
 from checks.assess.model import Assessment
 from checks.assess.monthly import CAUTIONS, FAILS, SOURCE, STEPS, WHERE
 from checks.check import Situation
@@ -16,7 +16,7 @@ from checks.source import Basis, Source
 from checks.stations import upkeep
 from checks.stations.circuit_facts import breaker_a
 from checks.stations.group import PANEL, SERVICE, Group
-from checks.verdict import Severity, Shown, Verdict
+from checks.verdict import Severity, Verdict
 
 MONTHS_A_YEAR: Final = 12
 SETTING: Final = "charger.configuration"
@@ -25,63 +25,6 @@ DEVICE: Final = "outlet.ground_fault.device"
 TRIP_TEST: Final = "outlet.ground_fault_trip"
 BYPASS: Final = "Do not bypass the load management and do not raise its limit."
 TAG: Final = Source(document="29 CFR 1910.147", clause="(c)(5)", basis=Basis.FROM_MEMORY)
-
-
-class Kind(StrEnum):
-    """What a card is."""
-
-    DIRECTORY = "panel directory"
-    ADJUSTED = "adjusted rating"
-    MANAGED = "load management"
-    TAG = "lock-out tag"
-    NEXT = "next inspection"
-    MONTHLY = "monthly ground-fault test"
-
-
-class Card(Shown):
-    """One card to leave.
-
-    Parameters
-    ----------
-    kind : Kind
-        What it is.
-    title, goes : str
-        Its heading, and where it is put.
-    lines : tuple of (str, str)
-        Label and words; a line without a label stands large.
-    steps : tuple of str
-        What the owner does, in order.
-    cautions : tuple of (Severity, str)
-        Said before the steps.
-    fill_in : tuple of str
-        What each line to be filled in begins with.
-    sources : tuple of Source
-        What asks for it.
-    """
-
-    kind: Kind
-    title: str
-    goes: str
-    lines: tuple[tuple[str, str], ...]
-    steps: tuple[str, ...] = ()
-    cautions: tuple[tuple[Severity, str], ...] = ()
-    fill_in: tuple[str, ...] = ()
-    sources: tuple[Source, ...] = ()
-
-
-class Lacking(Shown):
-    """A card that belongs here and is not made, and why."""
-
-    kind: Kind
-    where: str
-    why: str
-
-
-class LeaveBehinds(Shown):
-    """What is left at the site."""
-
-    cards: tuple[Card, ...]
-    lacking: tuple[Lacking, ...]
 
 
 def leave_behinds(visit: Visit, assessment: Assessment) -> LeaveBehinds:
