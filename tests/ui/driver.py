@@ -152,6 +152,7 @@ class Ui:
     def __init__(self, app: App) -> None:
         start_loop()
         self.caught = Caught()
+        self.taps: list[str] = []  # what was touched, by its kind and words
         ExceptionManager.add_handler(self.caught)
         self._before = Clock.get_events()
         self.app = app
@@ -288,6 +289,7 @@ class Ui:
     def tap(self, target: Widget | Point, frames: int = 1) -> None:
         """Touch a widget's center, or a point, and lift the finger."""
         rest = AFTER_SCROLL_TAP
+        self.taps.append(name_of(target) if isinstance(target, Widget) else "point")
         if isinstance(target, Widget):
             self.show(target)
             if not any(isinstance(p, ScrollView) for p in parents(target)):

@@ -89,6 +89,7 @@ class Hand:
         self.fill_form("handover.begin", **said)
         self.fill_form("handover.point", **said)
         assert self.at == "path", self.ui.texts()
+        self.ui.taps.clear()  # `tests.benchmarks.taps` counts the walk
 
     def press_main(self) -> str:
         """Press the main key; return its words."""

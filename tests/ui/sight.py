@@ -64,4 +64,4 @@ def apart(a: Box, b: Box, gap: float) -> bool:
 
 
 def name_of(widget: Widget) -> str:
-    return f"{type(widget).__name__} {getattr(widget, 'text', '')!r}"
+    return f"{widget.__class__.__name__} {getattr(widget, 'text', '')!r}"

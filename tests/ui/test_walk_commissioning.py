@@ -8,6 +8,7 @@ from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the win
 
 from checks.check import CircuitState  # isort: skip
 from fieldapp.app import FieldApp
+from tests.benchmarks.taps import hold_to_aim
 from tests.fakes.device import FakeDevice
 from tests.ui.hand import Hand
 
@@ -49,6 +50,7 @@ def _walk(hand: Hand, device: FakeDevice) -> None:
     done, total = hand.walk.progress
     assert done == total > 40
     assert hand.walk.state is CircuitState.UNDER_LOAD
+    hold_to_aim("commissioning", hand)
     _signs(hand, device)
 
 

@@ -11,6 +11,7 @@ from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the win
 from fieldapp import demo  # isort: skip
 from fieldapp.app import FieldApp
 from fieldapp.walk.thread import thread
+from tests.benchmarks.taps import hold_to_aim
 from tests.fakes.device import FakeDevice
 from tests.ui.caller import Caller
 
@@ -58,6 +59,7 @@ def test_a_call_is_followed_from_symptom_to_the_signed_report(
                 _takes_a_wrong_turn(hand)
             hand.solve()
             assert [s for s in hand.suspects if s in suspects][-2:] == list(suspects)
+            hold_to_aim(f"service call, {name}", hand)
             assert ui.sees("Step 5 of 5: decide")
             assert ui.sees("Proven")
             assert not any(re.search(r"\(\d+ %\)", text) for text in ui.texts())

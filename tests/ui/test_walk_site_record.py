@@ -8,6 +8,7 @@ from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the win
 
 from checks.check import AnyInput  # isort: skip
 from fieldapp.app import FieldApp
+from tests.benchmarks.taps import hold_to_aim
 from tests.fakes.device import FakeDevice
 from tests.ui.answers import plausible
 from tests.ui.hand import Hand
@@ -69,6 +70,7 @@ def _walk(hand: Hand, device: FakeDevice) -> None:
     _leaves_one_out(hand)
     hand.walk_on()
     assert not any(s.row.check == "breaker.absence_of_voltage" for s in hand.walk.steps)
+    hold_to_aim("site record", hand)
     hand.press_main()
     assert ui.sees("not measured")
     hand.sign("730415", "Leave it to the owner or the authority")
