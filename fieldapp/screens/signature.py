@@ -1,6 +1,6 @@
 """The signature, the PIN of the signing key, and the making of the report."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from kivy.clock import Clock
@@ -73,8 +73,9 @@ class SignatureScreen(Screen):
         lines = [f"You decide: {self._decision}."]
         if person.license_number:
             lines.append(f"License {person.license_number}")
+        told = [Words(text=line, role="lead") for line in lines]
         self.title, self.subtitle, self.progress = "Signature", Said(person.name), 0.2
-        self._ask_hand(TECHNICIAN, lines, back=self.up, then=self._after_technician)
+        self._ask_hand(TECHNICIAN, told, back=self.up, then=self._after_technician)
 
     def _after_technician(self) -> None:
         if self._role in (*WitnessRole,):
@@ -92,10 +93,23 @@ class SignatureScreen(Screen):
             "Your signature says that you were shown both. It approves no finding and takes over "
             "no work.",
         ]
-        self._ask_hand(WITNESS, lines, back=self.fill, then=self._ask_pin)
+        told = [Words(text=line, role="lead") for line in lines]
+        no = key("Will not sign", self._refused)
+        self._ask_hand(WITNESS, [*told, no], back=self.fill, then=self._ask_pin)
+
+    def _refused(self) -> None:
+        """Ask why, and sign anew: what is signed says so."""
+        desk = self.guide.desk
+        desk.answer_form(desk.form(forms.SIGN_OFF).go_to("witness"), Unsigned.REFUSED.value)
+        self.guide.go("form", forms.SIGN_OFF.id)
 
     def _ask_hand(
-        self, whose: str, lines: list[str], *, back: Callable[[], None], then: Callable[[], None]
+        self,
+        whose: str,
+        told: Sequence[Widget],
+        *,
+        back: Callable[[], None],
+        then: Callable[[], None],
     ) -> None:
         """Put a pad up, with what was drawn on it before a step back."""
         pad = SignaturePad()
@@ -108,7 +122,7 @@ class SignatureScreen(Screen):
 
         pad.bind(strokes=drawn)
         self.put(
-            body=[Words(text=line, role="lead") for line in lines],
+            body=told,
             dock=(pad,),
             actions=(key("Go back", back), on),
         )

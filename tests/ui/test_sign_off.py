@@ -91,6 +91,24 @@ def test_who_is_absent_or_will_not_sign_stands_in_the_record_with_the_reason(
     assert hand.at == "report"
 
 
+def test_a_witness_may_change_their_mind_at_the_pad(come_up: Open) -> None:
+    ui = come_up("signature")
+    hand = Hand(ui)
+    hand.draw()
+    ui.tap_text("Go on")
+    ui.tap_text("Will not sign")
+    assert ui.sees("Who will not sign?")
+    hand.write("Sam Sample")
+    ui.tap_text("Next")
+    hand.write("Wants to see it first")
+    ui.tap_text("Next")
+    assert hand.at == "signature"
+    assert not keys_of(ui)["Go on"]  # signed anew: what is signed has changed
+    hand.draw()
+    ui.tap_text("Go on")
+    assert ui.sees("Choose a PIN")
+
+
 def test_a_reason_must_be_written_where_nobody_signs(come_up: Open) -> None:
     ui = come_up("sign_off")
     ui.tap_text("Decide and sign")
