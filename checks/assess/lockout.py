@@ -24,9 +24,8 @@ def tag(visit: Visit, assessment: Assessment) -> tuple[tuple[str, str], ...]:
     """
     person = visit.technician
     proven = [r.causes[0].title for r in assessment.causes if r.status is Status.PROVEN]
-    found = [f.row.judgement.explanation for f in assessment.findings]
+    found = [f"{f.row.title}: {f.row.judgement.verdict}" for f in assessment.findings]
     why = next(iter((*proven, *found)), "Kept out of service by decision")
-    why = why.split(". ")[0]  # a tag is small
     return (
         ("", LEGEND),
         ("Where", ", ".join((*(p.name for p in visit.points), visit.site.name))),

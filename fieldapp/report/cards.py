@@ -104,7 +104,7 @@ def _steps(card: Card) -> Iterator[Para]:
     for label, text in card.lines[:1]:
         yield Para(text, label, STRONG)
     for i, step in enumerate(card.steps, 1):
-        yield Para(step, str(i), before=3)
+        yield Para(step, str(i), before=2)
     for label, text in card.lines[1:]:
         yield Para(text, label, STRONG, before=5)
     for source in card.sources:

@@ -131,6 +131,10 @@ def test_the_tag_is_for_what_a_person_decided_to_keep_out(decision: Decision) ->
     found = made({"panel.condition": {"has_heat_marks": True}}, signoff=signed(decision))
     kinds = [c.kind for c in found.cards]
     assert (Kind.TAG in kinds) is (decision is Decision.KEEP_OUT)
+    if decision is Decision.KEEP_OUT:
+        tag = dict(card(found, Kind.TAG).lines)
+        assert tag["Why"] == "Panel condition: outside."  # a tag is small
+        assert tag["Applied by"] == "Invented Person"
 
 
 @pytest.mark.parametrize(
