@@ -24,13 +24,7 @@ from fieldapp.walk.thread import is_service_call, thread
 from fieldapp.walk.visit import Walk, WalkError
 
 DEFAULT: Final = "orchard"
-VISITS: Final = {
-    DEFAULT: "a commissioning, with photos and an earlier visit to compare with",
-    "cottage": "a service call: a breaker that trips",
-    "westwall": "a service call: a 40 A circuit that trips on hot afternoons",
-    "workshop": "a service call: a burnt blade of a 14-50",
-    "creekside": "a service call: a car that charges at half power after rain",
-}
+VISITS: Final = (DEFAULT, "cottage", "westwall", "workshop", "creekside")
 A_STEP_LATER: Final = timedelta(seconds=40)
 A_READING_LATER: Final = timedelta(seconds=10)
 READ_AGAIN: Final = 6

@@ -7,7 +7,7 @@ from checks.assess.model import Row
 from checks.causes import RankedCause, Ranking, Standing, View
 from checks.causes.explaining import explained as explained_by
 from checks.path import subject
-from checks.record import Visit
+from checks.record import Chosen, Visit
 from checks.stations import repair
 from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Severity, Verdict
@@ -42,14 +42,15 @@ def explained(
     settled: dict[Key, Row] = {}
     for ranking in causes:
         point = visit.point(ranking.point)
-        if by_key[repair.CHECK, point.id].judgement.verdict is not Verdict.WITHIN:
+        done = by_key[repair.CHECK, point.id]
+        if done.judgement.verdict is not Verdict.WITHIN:
             continue
         mended = [c for c in ranking.causes if _is_mended(c, by_key, ranking.point, visit)]
         for check in explained_by(found[point.id], {c.cause for c in mended}):
             key = check, subject(BY_ID[check].station, point)
             row = by_key.get(key)
             if row is not None and row.entry not in again:
-                settled |= _settled(key, row, mended)
+                settled |= _settled(key, row, mended, _words(visit, done))
     return settled
 
 
@@ -72,7 +73,15 @@ def _stands(judged: Judgement) -> bool:
     return is_open or judged.verdict is Verdict.WITHIN
 
 
-def _settled(key: Key, row: Row, mended: Sequence[RankedCause]) -> dict[Key, Row]:
+def _words(visit: Visit, done: Row) -> str:
+    """Say what became of the fault, by the repair."""
+    entry = next(e for e in visit.entries if e.number == done.entry)
+    outcome = entry.answer("outcome")
+    is_mended = isinstance(outcome, Chosen) and outcome.option == "mended"
+    return "Explained and mended" if is_mended else "Explained, nothing to mend"
+
+
+def _settled(key: Key, row: Row, mended: Sequence[RankedCause], said: str) -> dict[Key, Row]:
     judged = row.judgement
     if judged.verdict is not Verdict.OUTSIDE:
         return {}
@@ -80,7 +89,7 @@ def _settled(key: Key, row: Row, mended: Sequence[RankedCause]) -> dict[Key, Row
     as_found = judged.explanation[0].lower() + judged.explanation[1:]
     now = Judgement(
         verdict=Verdict.WITHIN,
-        explanation=f"Explained and mended: {names}. As found, {as_found}. {USE}",
+        explanation=f"{said}: {names}. As found, {as_found}. {USE}",
         sources=judged.sources,
     )
     return {key: row.model_copy(update={"judgement": now})}

@@ -102,11 +102,7 @@ def test_what_keeps_voltage_off_is_asked_somewhere():
 
 
 def test_no_cause_is_settled_by_what_could_hurt_someone():
-    forbidden = re.compile(
-        r"\b(reset|swap|exchange|bypass|pry)\b"
-        r"|\b(move|plug|connect|try)\b[^.]*\b(another|other|different) (receptacle|outlet|circuit)",
-        re.I,
-    )
+    forbidden = re.compile(r"\b(reset|swap|exchange|bypass|pry)\b", re.I)
     tests = {BY_CLUE[p.clue].check for c in CAUSES for p in c.proofs}
     assert [
         t for t in tests if forbidden.search(BY_ID[t].how) and "never" not in BY_ID[t].how.lower()
@@ -122,3 +118,14 @@ def test_what_is_opened_for_a_remedy_is_proved_dead_first(cause: Cause):
     assert [c for c in cause.needs if c not in BY_ID] == []
     assert bool(cause.needs) == bool(says_dead)
     assert not wanted or wanted in cause.needs
+
+
+def test_nobody_is_told_to_move_the_charger_to_a_receptacle_that_was_not_verified():
+    moves = re.compile(
+        r"\b(move|plug|connect|try|use)\b[^.;]*"
+        r"\b(another|other|different|neighbou?ring) (receptacle|outlet|circuit)\b",
+        re.I,
+    )
+    assert moves.search("Plug the charger into another receptacle to see")
+    told = [BY_ID[clue.check].how for clue in CLUES] + [cause.remedy for cause in CAUSES]
+    assert [text for text in told if moves.search(text)] == []

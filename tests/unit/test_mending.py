@@ -5,7 +5,14 @@ from checks.causes import Status
 from checks.codes import profile
 from checks.record import Visit
 from tests.builders import POINT, with_entries
-from tests.unit.causes.calls import CHARGES, NO_CIRCUMSTANCE, Plain, level_1_call
+from tests.unit.causes.calls import (
+    CHARGES,
+    LEVEL_2,
+    NO_CIRCUMSTANCE,
+    Plain,
+    level_1_call,
+    service_call,
+)
 
 CODE = profile("nec_2023")
 TRIPS = {"breaker.trip_history": {"when": "minutes", "kind": "overcurrent"}}
@@ -137,6 +144,39 @@ def test_a_symptom_of_no_proven_cause_stays_open() -> None:
     made = again(again(found, "run.dedicated", {"is_alone": True}), "breaker.rating", PLATE)
     assert assess(made, CODE).causes[0].status is not Status.PROVEN
     assert verdicts(made)["breaker.trip_history"] == "outside"
+
+
+def test_what_is_explained_with_nothing_to_mend_says_so() -> None:
+    """A charger that is set low on purpose charges slowly: common practice, no source."""
+    low = LEVEL_2["charger.configuration"] | {"configured_a": "16 A"}
+    said = {"outcome": "explained", "done": "Set low for its feeder, as the owner wants it"}
+    slow = {
+        "charger.behavior": CHARGES | {"is_slow": True},
+        "charger.configuration": low,
+        "charger.offered_current": {"method": "amps", "amps": "16.0 A"},
+        "outlet.configuration": {"kind": "14-50", "count": "single"},
+        "vehicle.trial": {"timer": "off", "others": "same", "elsewhere": "fine"},
+        "outlet.loaded_voltage": {
+            "load": "vehicle",
+            "outlet_no_load": "241.0 V",
+            "current": "16.0 A",
+            "outlet_loaded": "239.7 V",
+            "panel_no_load": "241.2 V",
+            "panel_loaded": "240.8 V",
+        },
+    }
+    made = service_call(LEVEL_2 | slow | {"surroundings.repair": said})
+    for check, answers in (
+        ("charger.configuration", low),
+        ("charger.offered_current", slow["charger.offered_current"]),
+        ("breaker.rating", LEVEL_2["breaker.rating"]),
+    ):
+        made = again(made, check, answers)
+    assessment = assess(made, CODE)
+    assert assessment.causes[0].causes[0].cause == "low_setting"
+    row = assessment.row("charger.behavior", POINT)
+    assert row.judgement.verdict == "within"
+    assert row.judgement.explanation.startswith("Explained, nothing to mend: charger set low")
 
 
 def test_what_is_first_read_after_the_repair_says_nothing_of_the_fault() -> None:
