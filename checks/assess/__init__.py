@@ -14,6 +14,7 @@ from checks.assess.model import (
     Row,
     StationSummary,
 )
+from checks.assess.use import meaning, use
 
 __all__ = [
     "SOFTWARE",
@@ -32,5 +33,7 @@ __all__ = [
     "as_found",
     "assess",
     "leave_behinds",
+    "meaning",
     "trial",
+    "use",
 ]

@@ -30,13 +30,12 @@ def summarize(
 
     def summary(station: Station) -> StationSummary:
         here = [r for r in mine if r.station is station]
-        telling = next((r.judgement.telling for r in here if BY_ID[r.check].tells), "")
         return StationSummary(
             station=station,
             title=title(station, point),
             subject=subject(station, point),
             verdict=worst(r.judgement.verdict for r in here),
-            telling=telling,
+            telling=_telling(here),
         )
 
     stations = tuple(summary(s) for s in on_path)
@@ -50,6 +49,15 @@ def summarize(
         gates=_gates(states, mine, opens=opens),
         staircase=tuple(step for r in mine for step in r.judgement.steps),
     )
+
+
+def _telling(here: Sequence[Row]) -> str:
+    """Return a station's number: that of its worst finding, else what tells it from others."""
+    found = (r.judgement for s in Severity for r in here if r.judgement.severity is s)
+    worst_found = next(found, None)
+    if worst_found is not None and worst_found.measured is not None:
+        return f"{worst_found.measured.value} {worst_found.measured.unit}"
+    return next((r.judgement.telling for r in here if BY_ID[r.check].tells), "")
 
 
 def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) -> tuple[Gate, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import Final
 
-from checks.assess import Finding
+from checks.assess import Finding, meaning
 from checks.causes import Status
 from checks.verdict import WORST_FIRST, Severity, Verdict
 from fieldapp.figures import color_of, severity_mark, verdict_mark
@@ -22,20 +22,6 @@ _DECISION: Final = Style("semibold", 13.0, 16.0)
 _BELOW: Final = 148.0  # what must find room below the findings, beside the paths [pt]
 _PATH, _POINT, _POINTS = 104.0, 28.0, 6  # a path's height; a point's in a list, and how many [pt]
 _NAMED: Final = 3  # lines for the names of what was not measured
-
-_MEANING: Final = {
-    Verdict.OUTSIDE: "Something lies outside its limit.",
-    Verdict.BORDERLINE: "Something lies too near its limit to be told from it.",
-    Verdict.NOT_MEASURED: "Nothing wrong was found, but checks that apply were not made.",
-    Verdict.WITHIN: "Every check that applies was made and lies within its limits.",
-    Verdict.NOT_APPLICABLE: "No check applies to what was recorded.",
-}
-_FOR_THE_OWNER: Final = {
-    Severity.DANGER: "Dangerous as found: keep it off until what is marked danger is mended.",
-    Severity.WARNING: "Do not charge here until what is marked warning is mended.",
-    Severity.CAUTION: "Have what is marked caution mended or measured again soon.",
-    Severity.NOTICE: "What is marked notice is worth mending; it breaks no rule.",
-}
 
 
 def front(sheet: Sheet, case: Case) -> None:
@@ -104,14 +90,6 @@ def mark(sheet: Sheet, verdict: Verdict, x: float, y: float, size: float) -> Non
     sheet.scene(verdict_mark(verdict), x, y, size / _MARK)
 
 
-def _meaning(case: Case) -> str:
-    """Say the verdict in an owner's words."""
-    said = _MEANING[case.assessment.verdict]
-    if case.assessment.findings:
-        said += f" {_FOR_THE_OWNER[case.assessment.findings[0].severity]}"
-    return said
-
-
 def _title(sheet: Sheet, case: Case) -> None:
     sheet.pdf.set_y(sheet.y)
     sheet.pdf.start_section("Summary")
@@ -156,7 +134,7 @@ def _verdict(sheet: Sheet, case: Case) -> None:
     mark(sheet, verdict, LEFT, sheet.y + 2, 36)
     x = LEFT + 50
     sheet.flow(verdict, _BIG, color_of(verdict), x, WIDTH - 50)
-    sheet.flow(_meaning(case), STRONG, "ink", x, WIDTH - 50)
+    sheet.flow(meaning(case.assessment), STRONG, "ink", x, WIDTH - 50)
     sheet.y += 8
     _counts(sheet, case)
     sheet.flow(by_severity(case))

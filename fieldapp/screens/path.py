@@ -7,6 +7,7 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
+from checks.assess import use
 from checks.trends import PointTrend
 from fieldapp.figures import text_width
 from fieldapp.language import Said
@@ -33,11 +34,13 @@ _TAG_GAP_DP = 20  # inside the tag, and what keeps its word whole
 
 
 class StatusCard(Card):
-    """The verdict of the point so far, its circuit's state, and how much is done."""
+    """The verdict of the point so far, what it means for use, its circuit's state, what is done."""
 
-    def __init__(self, verdict: str, state: str, done: str, **kwargs: Any) -> None:
+    def __init__(self, verdict: str, means: str, state: str, done: str, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.add_widget(VerdictTag(verdict=verdict))
+        if means:
+            self.add_widget(Words(text=means))
         self.add_widget(Words(text=state, strong=True))
         self.add_widget(Words(text=done, tone="ink_soft"))
 
@@ -70,6 +73,9 @@ class PathScreen(Screen):
         if walk.is_signed:
             state = "Signed: this record is closed"
         told = f"{done} of {total} checks have an entry"
+        again = sum(s.is_stale for s in walk.steps)
+        if again:
+            told += f", {again} to be made again"
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
         first: list[Widget] = []
@@ -78,10 +84,12 @@ class PathScreen(Screen):
         self._tell(str(summary.verdict) if is_low else "")
         if is_low:
             self.subtitle = " · ".join((walk.point.name, walk.state or state, told))
+            means = use(walk.assessment)
+            first += [Words(text=means, strong=True)] if means else []
             rest: list[Widget] = _in_rows(self._more(changed))
             self.put(body=[*first, *self._body(), *rest], actions=self._actions(changed))
         else:
-            first.append(StatusCard(str(summary.verdict), state, told))
+            first.append(StatusCard(str(summary.verdict), use(walk.assessment), state, told))
             rest = [*self._more(changed)]
             self.put(glance=first, body=[*self._body(), *rest], actions=self._actions(changed))
 

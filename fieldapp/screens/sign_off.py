@@ -2,7 +2,7 @@
 
 from kivy.uix.widget import Widget
 
-from checks.assess import Row
+from checks.assess import Row, meaning
 from checks.causes import Status
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Verdict
@@ -30,6 +30,7 @@ class SignOffScreen(Screen):
         card.add_widget(BigVerdict(walk.assessment.verdict))
         count = f"{len(found)} findings, {len(missing)} not measured"
         card.add_widget(Words(text=count, role="lead", strong=True))
+        card.add_widget(Words(text=meaning(walk.assessment)))
         body: list[Widget] = [card]
         if missing:
             text = (
