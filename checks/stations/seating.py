@@ -108,32 +108,31 @@ def judge_seated(s: Situation, check: str, where: str, more: Sequence[Judgement]
     """
     gap_m = s.measured(f"{check}.gap")
     gap = "" if gap_m is None else f"; the widest gap is {amount(gap_m, 'mm')}"
-    parts = [*_parts(s, check, where), *more]
     good = f"The {where} clicks, holds on a pull, does not rock{gap}"
-    return together(parts, good=good)
+    judged = together([*_parts(s, check), *more], good=good)
+    if judged.explanation == good:
+        return judged
+    said = f"{where.capitalize()}: {judged.explanation[0].lower()}{judged.explanation[1:]}"
+    return judged.model_copy(update={"explanation": said})
 
 
-def _parts(s: Situation, check: str, where: str) -> list[Judgement]:
+def _parts(s: Situation, check: str) -> list[Judgement]:
     """Return what each observation at one pair of faces says."""
-    at = f" ({where})"
-    parts = [
-        part.model_copy(update={"explanation": part.explanation + at})
-        for part in signs_of(s, check, SIGNS)
-    ]
+    parts = [*signs_of(s, check, SIGNS)]
     gap_m = s.measured(f"{check}.gap")
     if gap_m is None:
-        parts.append(not_measured(f"The gap at the face is missing{at}", (gap_limit(),)))
+        parts.append(not_measured("The gap at the face is missing", (gap_limit(),)))
         return parts
     parts.append(
         compare(
             gap_m,
             "mm",
             (gap_limit(),),
-            explanation=f"The widest gap at the face is {amount(gap_m, 'mm')}{at}",
+            explanation=f"The widest gap at the face is {amount(gap_m, 'mm')}",
             why=HALF,
             remedy=RESEAT,
             severity=Severity.WARNING,
-            of=f"gap at the face{at}",
+            of="gap at the face",
         )
     )
     return parts

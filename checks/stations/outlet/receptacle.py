@@ -140,7 +140,8 @@ def _judge_configuration(s: Situation) -> Judgement:
         f"carries {most.value:g} A on a circuit of its own rating",
         telling=found.name,
     )
-    return judged.model_copy(update={"working": (*judged.working, *most.working)})
+    alone = f"what a {found.name} carries for hours on a circuit of its own rating:"
+    return judged.model_copy(update={"working": (*judged.working, alone, *most.working)})
 
 
 GRADE_ABOVE_A: Final = 16.0

@@ -77,7 +77,7 @@ def test_each_face_is_asked_once_and_named():
     faces = {"connector.seating": SEATED, "adapter.seating": {**SEATED, "gap": "4.0 mm"}}
     judged = found("adapter.seating", faces)
     assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.WARNING)
-    assert "adapter in the inlet" in judged.explanation
+    assert "Adapter in the inlet" in judged.explanation
     good = found("connector.seating", faces)
     assert good.verdict is Verdict.WITHIN
     assert "connector in the adapter" in good.explanation
