@@ -2,7 +2,7 @@
 
 import pytest
 
-from checks.assess import SOFTWARE, Assessment, assess, trial
+from checks.assess import SOFTWARE, Assessment, assess, meaning, trial, use
 from checks.check import CircuitState
 from checks.codes import profile
 from checks.path import Station
@@ -142,6 +142,27 @@ def test_a_point_shows_its_path_with_the_worst_verdict_of_each_station():
     assert (breaker.verdict, breaker.telling) == (Verdict.OUTSIDE, "50 A")
     assert summary.verdict is Verdict.OUTSIDE
     assert [s.station for s in summary.beside] == [Station.SURROUNDINGS, Station.HANDOVER]
+
+
+def test_a_station_shows_the_number_of_its_worst_finding_and_without_one_its_own():
+    def told(**checks):
+        found = assessed(with_entries(visit(), checks))
+        service = next(s for s in found.points[0].path if s.station is Station.SERVICE)
+        return service.telling, [f.row.judgement.measured for f in found.findings]
+
+    rated = {"main_a": "200 A", "service_a": "200 A"}
+    low = {"l1_l2": "212.0 V", "l1_n": "106.0 V", "l2_n": "106.0 V"}
+    assert told(**{"service.rating": rated})[0] == "200 A"
+    telling, found = told(**{"service.rating": rated, "service.supply_voltage": low})
+    assert telling == f"{found[0].value} V"
+
+
+def test_what_a_verdict_means_for_use_is_said_by_the_worst_finding():
+    assert use(assessed(visit())) == ""
+    broken = {"breaker.condition": {**CONDITION, "is_damaged": True}}
+    found = assessed(with_entries(visit(), broken))
+    assert str(found.findings[0].severity) in use(found)
+    assert use(found) in meaning(found)
 
 
 def test_a_panels_finding_stands_on_every_path_that_it_feeds_and_on_no_other():
