@@ -119,7 +119,7 @@ def _adjusted(here: Situation, assessment: Assessment) -> Made:
         title="Adjusted rating",
         goes=f"On the label of the charger, {here.point.name}",
         lines=(
-            ("", f"ADJUSTED RATING: {set_a:g} A"),
+            ("", f"Adjusted rating: {set_a:g} A"),
             ("Nameplate", f"{rated_a:g} A"),
             ("Circuit", _circuit(here)),
             ("Set or read on", entry.at[:10] if entry else ""),
@@ -163,7 +163,7 @@ def _marking(group: Group, here: Situation, supply: str, set_a: float) -> Card:
         title="Load management",
         goes=f"At the supply equipment: {supply}",
         lines=(
-            ("", f"LIMITED BY LOAD MANAGEMENT: {set_a:g} A"),
+            ("", f"Limited by load management: {set_a:g} A"),
             ("Source", f"{supply}, device ahead {device_a:g} A"),
             ("Loads held", f"House and {held}" if group.is_whole(here) else held),
             ("Set on", here.words(f"{group.check}.set_on") or ""),
@@ -208,7 +208,7 @@ def _next(site: Situation, assessment: Assessment) -> Made:
         title="Next inspection",
         goes="At the charger or the panel, for the owner",
         lines=(
-            ("", f"NEXT INSPECTION BY {_later(entry.at[:10], int(months))}"),
+            ("", f"Next inspection: {_later(entry.at[:10], int(months))}"),
             ("Inspected", entry.at[:10]),
             ("By", ", ".join(t for t in (person.name, person.company) if t)),
             ("At most", judged.limits[0].working[0] if judged.limits else ""),

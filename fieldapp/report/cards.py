@@ -15,7 +15,7 @@ _GAP: Final = WIDTH - 2 * _LABEL
 _INSET: Final = 10.0
 _LABELS: Final = 74.0
 _LARGE: Final = Style("semibold", 13.0, 17.0)
-_SIGNAL: Final = 62.0  # width of a signal word's box [pt]
+_SIGNAL: Final = Style("semibold", 8.0, 10.0)
 _ROW: Final = 17.5  # height of a line to be filled in by hand [pt]
 _COLUMNS: Final = (("Month", 0.0), ("Day", 52.0), ("Tripped", 92.0), ("Tested by", 144.0))
 
@@ -81,7 +81,8 @@ def _to_fill_in(sheet: Sheet, card: Card) -> None:
     room = WIDTH - 2 * _INSET
     half = (room - 16) / 2
     words = tuple(_steps(card))
-    height = _signals_height(sheet, card, room) + 46
+    beside = _signals_width(sheet, card)
+    height = _signals_height(sheet, card, room - beside) + 46
     height += max(sheet.height(words, half, 54), _ROW * (len(card.fill_in) + 1)) + _INSET
     sheet.need(height)
     top = sheet.y
@@ -91,7 +92,7 @@ def _to_fill_in(sheet: Sheet, card: Card) -> None:
     sheet.flow(card.goes, SMALL, "ink_soft", LEFT + _INSET, room)
     sheet.y += 4
     for severity, text in card.cautions:
-        _caution(sheet, severity, text, room)
+        _caution(sheet, severity, text, beside, room - beside)
     sheet.y += 4
     below = sheet.y
     sheet.paras(words, LEFT + _INSET, half, 54)
@@ -111,21 +112,26 @@ def _steps(card: Card) -> Iterator[Para]:
         yield Para(str(source), style=SMALL, color="ink_soft", before=5)
 
 
+def _signals_width(sheet: Sheet, card: Card) -> float:
+    """Return how far the words stand behind the signal words, the longest as it is said."""
+    words = [sheet.width(severity.upper(), _SIGNAL) for severity, _ in card.cautions]
+    return max(words, default=0.0) + 28
+
+
 def _signals_height(sheet: Sheet, card: Card, room: float) -> float:
     return sum(
-        max(14.0, BODY.leading * len(sheet.lines(text, room - _SIGNAL - 8))) + 3
-        for _, text in card.cautions
+        max(14.0, BODY.leading * len(sheet.lines(text, room))) + 3 for _, text in card.cautions
     )
 
 
-def _caution(sheet: Sheet, severity: Severity, text: str, room: float) -> None:
+def _caution(sheet: Sheet, severity: Severity, text: str, beside: float, room: float) -> None:
     color, x, top = color_of(severity), LEFT + _INSET, sheet.y
-    sheet.box(x, top, _SIGNAL, 13.5, fill=color)
+    sheet.box(x, top, beside - 8, 13.5, fill=color)
     sheet.scene(severity_mark(severity), x + 1.5, top + 1, 11.5 / 24)
-    sheet.put(x + 15, top + 10, severity.upper(), Style("semibold", 8.0, 10.0), f"on_{color}")
-    for line in sheet.lines(text, room - _SIGNAL - 8):
+    sheet.put(x + 15, top + 10, severity.upper(), _SIGNAL, f"on_{color}")
+    for line in sheet.lines(text, room):
         sheet.y += BODY.leading
-        sheet.put(x + _SIGNAL + 8, sheet.y - BODY.leading * 0.25, line)
+        sheet.put(x + beside, sheet.y - BODY.leading * 0.25, line)
     sheet.y = max(sheet.y, top + 14) + 3
 
 

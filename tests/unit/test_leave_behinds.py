@@ -67,7 +67,7 @@ def test_without_the_breakers_spaces_there_is_no_directory_line() -> None:
 def test_a_charger_set_below_its_nameplate_is_marked_with_the_setting() -> None:
     """NEC 2023 625.42(B): the adjusted rating durably on the label; access restricted."""
     marking = card(made(SET), Kind.ADJUSTED)
-    assert marking.lines[0] == ("", "ADJUSTED RATING: 40 A")
+    assert marking.lines[0] == ("", "Adjusted rating: 40 A")
     assert ("Circuit", "Panel A, spaces 14-16, 50 A") in marking.lines
     assert "625.42(B)" in str(marking.sources[0])
 
@@ -98,7 +98,7 @@ def test_load_management_is_marked_with_setting_sources_loads_and_dates() -> Non
     found = made(GROUP, points=(point(), hard_wired(id="bay-2", name="Bay 2")))
     marking = card(found, Kind.MANAGED)
     words = dict(marking.lines[1:-1])
-    assert marking.lines[0] == ("", "LIMITED BY LOAD MANAGEMENT: 64 A")
+    assert marking.lines[0] == ("", "Limited by load management: 64 A")
     assert words == {
         "Source": "Panel A, device ahead 80 A",
         "Loads held": "Bay 1, Bay 2",
@@ -153,7 +153,7 @@ def test_the_next_inspection_is_so_many_months_after_it_was_agreed(
     at = tuple(e.model_copy(update={"at": started}) for e in record.entries)
     record = record.model_copy(update={"entries": at})
     found = leave_behinds(record, assess(record, profile("nec_2023")))
-    assert card(found, Kind.NEXT).lines[0] == ("", f"NEXT INSPECTION BY {day}")
+    assert card(found, Kind.NEXT).lines[0] == ("", f"Next inspection: {day}")
 
 
 def test_without_an_agreed_time_the_card_is_said_to_be_missing_but_not_on_a_service_call() -> None:
