@@ -9,8 +9,9 @@ from checks.verdict import Severity
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded
+from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.visit import Walk
-from fieldapp.widgets import RowList, Words
+from fieldapp.widgets import RowList, Words, theme
 
 _TREND: Final = "trend"
 _FEW: Final = 60  # more are made as they are scrolled to
@@ -61,7 +62,9 @@ def _row(walk: Walk, finding: Finding) -> dict[str, str]:
     judged = row.judgement
     words = [str(finding.severity), str(judged.verdict)]
     if judged.measured is not None:
-        words.append(str(judged.measured).replace(" ", _UNBROKEN))
+        # large text has no room for the whole of it on one line
+        is_large = theme.text_scale >= LARGE_TEXT
+        words.append(str(judged.measured).replace(" ", " " if is_large else _UNBROKEN))
     words.append(where(walk, row.station, row.subject))
     return {
         "key": row_key(row),

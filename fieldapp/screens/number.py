@@ -27,18 +27,22 @@ from fieldapp.screens.phrases import (
 )
 from fieldapp.screens.screen import key, load_kv
 from fieldapp.screens.sheets import pick
-from fieldapp.theme import LARGE_TEXT
+from fieldapp.theme import LARGE_TEXT, is_flat
 from fieldapp.walk.numbers import SIGN, kept, press
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
 
-_SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 700
+_SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 900
 
 load_kv(__file__)
 
 
 def _is_landscape() -> bool:
     return bool(Window.width > Window.height)
+
+
+def _is_flat() -> bool:
+    return is_flat(Window.width / dp(1), Window.height / dp(1))
 
 
 class ToolRow(BoxLayout):
@@ -190,7 +194,8 @@ class NumberQuestion:
             lines.append(self.missing.text)
         tool = self.tool()
         is_large = theme.text_scale >= LARGE_TEXT
-        if is_large and dp(_SHORT_DP) > Window.height > Window.width:  # the header scrolls away
+        is_short = dp(_SHORT_DP) > Window.height > Window.width
+        if is_large and (is_short or _is_flat()):  # the header scrolls away
             lines.insert(0, question_title(self._walk.check, self.asked))
         elif tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")

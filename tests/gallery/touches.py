@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from tests.ui.driver import TextInput, Ui
+from tests.ui.driver import Ui
 from tests.ui.hand import Hand
 
 
@@ -24,12 +24,8 @@ def stays_on(ui: Ui) -> None:
 
 
 def refused(ui: Ui) -> None:
-    """An error in words: nothing was written yet."""
-    field = ui.one(TextInput)
-    ui.tap(field)
-    for _ in field.text:
-        ui.key("backspace")
-    ui.tap_text("Next")
+    """An error in words: a visit that cannot be read."""
+    ui.tap_text("Needs attention")
 
 
 def undo(ui: Ui) -> None:
@@ -71,7 +67,7 @@ TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "slip": ("drop_empty", slip),
     "danger": ("yes_no", danger),
     "stays_on": ("yes_no", stays_on),
-    "refused": ("form_words", refused),
+    "refused": ("visits", refused),
     "undo": ("photos", undo),
     "claim_told": ("state_told", claim_told),
     "load_back": ("state_load_off", load_back),
