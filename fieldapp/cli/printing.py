@@ -30,11 +30,7 @@ def print_findings(visit: Visit, found: Assessment) -> None:
         for label, text in (("Remedy", judged.remedy), ("Settles it", judged.settles)):
             if text:
                 print_lines(f"  {label}: {text}")
-    for repeat in found.repeats:
-        before, after = repeat.before.judgement, repeat.after.judgement
-        if before.verdict is Verdict.OUTSIDE and after.verdict is Verdict.WITHIN:
-            print_lines(f"\nMENDED  {repeat.after.title} ({visit.name_of(repeat.after.subject)})")
-            print_lines(f"  As found: {before.explanation}", f"  Now: {after.explanation}")
+    _print_mended(visit, found)
     count = len(found.unfinished)
     if count:
         print_lines(f"\nNot measured: {count} (this never counts as good)")
@@ -43,6 +39,15 @@ def print_findings(visit: Visit, found: Assessment) -> None:
                 f"  {row.title} ({visit.name_of(row.subject)}): {row.judgement.explanation}"
             )
     print_lines(f"\n{DECIDES}")
+
+
+def _print_mended(visit: Visit, found: Assessment) -> None:
+    """Print what was found outside and is within since it was mended."""
+    for repeat in found.repeats:
+        before, after = repeat.before.judgement, repeat.after.judgement
+        if before.verdict is Verdict.OUTSIDE and after.verdict is Verdict.WITHIN:
+            print_lines(f"\nMENDED  {repeat.after.title} ({visit.name_of(repeat.after.subject)})")
+            print_lines(f"  As found: {before.explanation}", f"  Now: {after.explanation}")
 
 
 def print_causes(visit: Visit, rankings: Sequence[Ranking]) -> None:
