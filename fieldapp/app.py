@@ -26,6 +26,7 @@ from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.finish import KEYS
 from fieldapp.widgets import theme
+from fieldapp.widgets.rebound import Rebound
 
 _GC = (50_000, 20, 50)  # a widget is a cycle: the usual thresholds collect all the time
 _TIDY_AFTER_S = 1.0  # what pages leave behind is collected while one is read, not under a tap
@@ -73,6 +74,7 @@ class FieldApp(App):
         self._loud = Loud()
         self._say: ChecksError | None = None
         self._tidy_later = Clock.create_trigger(lambda _: gc.collect(), _TIDY_AFTER_S)
+        self._rebound = Rebound(self._seen)
         self._sweep_later = Clock.create_trigger(lambda _: self._sweep(), _SWEEP_AFTER_S)
 
     def build(self) -> Widget:
@@ -114,6 +116,12 @@ class FieldApp(App):
         except ChecksError as error:
             log.error("photos not swept: %s", error)
 
+    def _seen(self) -> tuple[int, ...]:
+        """Name what lies on top: a page each time it is filled, or a sheet over it."""
+        screen = self.guide.screen if self.guide is not None else None
+        filled = screen.filled if screen is not None else 0
+        return (*map(id, Window.children), id(screen), filled)
+
     def _touched(self, *_: Any) -> None:
         """Collect the widgets of pages that are gone, which are cycles, once the hand rests."""
         self._tidy_later.cancel()
@@ -133,6 +141,7 @@ class FieldApp(App):
         if self._say is not None:
             trouble(self._say)
         Window.bind(on_touch_up=self._touched)
+        self._rebound.start()
 
     def on_pause(self) -> bool:
         """Save what stands half typed: after this the system may end the app without a word."""
@@ -142,6 +151,7 @@ class FieldApp(App):
 
     def on_stop(self) -> None:
         """Save, and let another process in."""
+        self._rebound.stop()
         Window.unbind(on_touch_up=self._touched)
         self._tidy_later.cancel()
         self._sweep_later.cancel()

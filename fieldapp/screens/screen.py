@@ -81,6 +81,7 @@ class Screen(Page, metaclass=_ScreenMeta):
 
     def __init__(self, guide: "Guide", **kwargs: Any) -> None:
         self.guide, self.of = guide, ""
+        self.filled = 0  # how often: each time it asks or shows something else
         super().__init__(**kwargs)
 
     @property
@@ -136,6 +137,7 @@ class Screen(Page, metaclass=_ScreenMeta):
         actions: Sequence[Widget] = (),
     ) -> None:
         """Replace everything on the page."""
+        self.filled += 1
         self.body.clear_widgets()
         for widget in body:
             self.body.add_widget(widget)

@@ -37,6 +37,7 @@ from tests.ui.sight import (
 
 FRAME_S = 1 / 60
 AFTER_TAP = 4
+BEFORE_TAP_S = 0.35  # a finger is not quicker: what comes sooner is a bounce
 AFTER_SCROLL_TAP = 14  # a ScrollView hands a quick tap on in two steps, up to 0.2 s later
 
 SIZES = {
@@ -294,12 +295,25 @@ class Ui:
             self.show(target)
             if not any(isinstance(p, ScrollView) for p in parents(target)):
                 rest = AFTER_TAP
-        x, y = self._point(target)
+        _now[0] += BEFORE_TAP_S
+        self._touch(*self._point(target), frames)
+        self.frames(rest - 1)
+
+    def bounce(self, target: Widget) -> None:
+        """Touch a widget's center, and touch it again while the glove springs back."""
+        point = self._point(target)
+        _now[0] += BEFORE_TAP_S
+        for _ in range(2):
+            self._touch(*point, frames=2)
+            self.frames(AFTER_TAP)
+        self.frames(AFTER_SCROLL_TAP)
+
+    def _touch(self, x: float, y: float, frames: int) -> None:
         finger = Finger(next(_ids), x, y)
         _fingers.queue.append(("begin", finger))
         self.frames(frames)
         _fingers.queue.append(("end", finger))
-        self.frames(rest)
+        self.frames()
 
     def tap_text(self, text: str) -> None:
         """Touch what carries the text."""
