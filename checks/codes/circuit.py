@@ -255,8 +255,8 @@ def disconnect_required(profile: CodeProfile, output_a: float, volts_to_ground_v
     bound = f"{amps.value.value:g} A or {volts.value.value:g} V to ground"
     if amps.value.is_included:
         bound = f"{amps.value.value:g} A, which counts, or {volts.value.value:g} V to ground"
-    is_beyond = "beyond" if is_required else "not beyond"
-    why = f"{output_a:g} A with {volts_to_ground_v:g} V to ground is {is_beyond} {bound}"
+    load = f"{output_a:g} A with {volts_to_ground_v:g} V to ground"
+    why = f"{load} is beyond {bound}" if is_required else f"{load} is not beyond {bound}"
     sources, sight = [amps.source], profile.charging.is_disconnect_in_sight
     if is_required and sight.value:
         why += "; it must be within sight of the equipment"

@@ -94,6 +94,8 @@ class Sentences:
         return best
 
     def _exact(self, text: str) -> str:
+        if text in UNITS:
+            return text
         for message in _as_declared(text):
             found = self._catalog.gettext(message)
             if message and found:

@@ -31,8 +31,10 @@ SHORT = (
     *("INVENTED", "day", "night", "outdoor"),
     *("count", "counts", "entry", "generic", "readings", "at", "of", "by", "on", "up to"),
     *("voltage", "current", "resistance", "power", "time", "ratio", "force", "torque", "length"),
-    *("temperature", "with", "for", "in", "inside the limit", "beyond the limit"),
-    *("inside", "beyond", "not beyond", "fits", "exceeds", "before", "after", "measured"),
+    *("temperature", "with", "for", "inside the limit", "beyond the limit"),
+    *("inside", "beyond", "not beyond", "not", "fits", "exceeds", "before", "after", "measured"),
+    *("the neutral", "the line", "the ground", "{size} copper", "{size} aluminum"),
+    *("in the line {between}", "in the neutral {between}"),
     *("calculated", "up", "down", "inlet", "plug", "charging", "nobody", "few", "many"),
 )
 ENDS = " ,;:·\n"  # what joins texts is no part of them

@@ -114,6 +114,7 @@ def start_loop() -> None:
     Clock.time = lambda: _now[0]
     Clock._max_fps = 0
     runTouchApp(embedded=True)
+    Clock.tick()  # what is set for later counts from here, and not from when Kivy was imported
     EventLoop.add_input_provider(_fingers)
     gc.freeze()  # what is loaded by now stays: each `Ui.close` collects only what came after
 

@@ -91,11 +91,11 @@ def _trip_words(spread: Spread) -> str:
         return "no breaker of this rating is expected to trip"
     if spread.nominal_s == inf:
         return f"an early breaker trips after {_time(spread.fast_s)}, a usual one holds"
-    early = f"trips after about {_time(spread.nominal_s)}, an early one after "
-    late = (
-        "a late one holds" if spread.slow_s == inf else f"a late one after {_time(spread.slow_s)}"
-    )
-    return f"{early}{_time(spread.fast_s)}, {late}"
+    time, fast = _time(spread.nominal_s), _time(spread.fast_s)
+    if spread.slow_s == inf:
+        return f"trips after about {time}, an early one after {fast}, a late one holds"
+    slow = _time(spread.slow_s)
+    return f"trips after about {time}, an early one after {fast}, a late one after {slow}"
 
 
 def _time(seconds: float) -> str:
