@@ -12,6 +12,7 @@ from fieldapp.figures import text_width
 from fieldapp.widgets.slab import KeyButton
 from fieldapp.widgets.theming import theme
 
+_LEAST_DP = 64  # a gloved thumb
 _INSIDE_DP = 28  # a key's padding and what its edges need
 _ICON_GAP_DP = 8
 _ROLES = ("action", "lead", "body")  # of the words, the largest that fits
@@ -81,7 +82,9 @@ class KeyRow(BoxLayout):
         """All alike where that breaks no text; else as wide as each needs."""
         room = self._room(len(keys))
         each = room / len(keys)
-        needs = [text_width(key.text, theme.px[role]) + _around(key) for key in keys]
+        needs = [
+            max(dp(_LEAST_DP), text_width(key.text, theme.px[role]) + _around(key)) for key in keys
+        ]
         if max(needs) <= each:
             return [each] * len(keys)
         if sum(needs) <= room:
