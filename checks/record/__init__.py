@@ -24,6 +24,7 @@ from checks.record.installation import (
 )
 from checks.record.instrument import Category, Instrument, InstrumentKind
 from checks.record.model import Code, Day, PhotoName, Record, Text, Timestamp
+from checks.record.own_words import own_words
 from checks.record.photo import MARK_PARTS, PHOTOS_MOST, Mark, MarkShape, Photo, Place
 from checks.record.upgrades import upgraded
 from checks.record.visit import (
@@ -93,5 +94,6 @@ __all__ = [
     "WitnessRole",
     "Worded",
     "YesNoAnswer",
+    "own_words",
     "upgraded",
 ]

@@ -6,7 +6,7 @@ where it is drawn. The catalogs are gettext's. A message with ``{names}`` in it 
 the code composes: ``The {part} ends {at_full}``; what stands in its places is said in turn.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
@@ -67,6 +67,18 @@ def use(code: str, catalog: NullTranslations | None = None) -> None:
         _used = Sentences(catalog)
     else:
         _used = None if code == ENGLISH else _language(code)
+
+
+def keep(words: Callable[[], frozenset[str]]) -> None:
+    """Leave words as they are wherever they stand: a person's own.
+
+    Parameters
+    ----------
+    words : callable
+        Gives them; not called where nothing is translated.
+    """
+    if _used is not None:
+        _used.keep(words())
 
 
 @contextmanager

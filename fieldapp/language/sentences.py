@@ -70,7 +70,17 @@ class Sentences:
 
     def __init__(self, catalog: NullTranslations) -> None:
         self._catalog = catalog
+        self._own: frozenset[str] = frozenset()
+        self._kept: tuple[re.Pattern[str], ...] = ()
         self._told = lru_cache(maxsize=20_000)(self._tell)
+
+    def keep(self, words: frozenset[str]) -> None:
+        """Leave these words, a person's own, as they are wherever they stand."""
+        if words != self._own:
+            self._own = words
+            told = "|".join(re.escape(w) for w in sorted(words, key=len, reverse=True))
+            self._kept = (re.compile(rf"((?<!\w)(?:{told})(?!\w))"),) if words else ()
+            self._told.cache_clear()
 
     def say(self, text: str) -> str:
         """Say a text; words that the catalog lacks stay English."""
@@ -78,6 +88,8 @@ class Sentences:
 
     def _tell(self, text: str) -> Told:
         """Say a text in the way that leaves the fewest words English."""
+        if text in self._own or text.removesuffix(".") in self._own:
+            return Told(text, 0)
         exact = self._exact(text)
         best = Told(exact, 0) if exact else Told(text, len(_PLAIN.findall(text)))
         if best.left:
@@ -85,7 +97,7 @@ class Sentences:
             ways = (
                 self._in_parts(text, (_LINE, _SENTENCE)),
                 self._composed(text),
-                self._in_parts(text),
+                self._in_parts(text, (*self._kept, *_JOINTS)),
             )
             for told in chain(*ways):
                 best = min(best, told, key=attrgetter("left"))
@@ -118,7 +130,7 @@ class Sentences:
                 )
                 yield Told(_as_written(said, text), sum(t.left for t in told))
 
-    def _in_parts(self, text: str, joints: Sequence[re.Pattern[str]] = _JOINTS) -> Iterator[Told]:
+    def _in_parts(self, text: str, joints: Sequence[re.Pattern[str]]) -> Iterator[Told]:
         """Split a text at each kind of joint, and say the longest runs that are known."""
         for joint in joints:
             pieces = joint.split(text)  # parts and joints in turn

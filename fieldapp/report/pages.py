@@ -6,8 +6,9 @@ from datetime import datetime
 from typing import Final
 
 from checks.assess import Assessment
-from checks.record import Visit
+from checks.record import Visit, own_words
 from checks.trends import PointTrend, Reinspection
+from fieldapp import language
 from fieldapp.language import caveat
 from fieldapp.report import annex, basis
 from fieldapp.report.cards import cards
@@ -86,6 +87,7 @@ def build(
     tell = progress or (lambda share, what: None)
     digits = fingerprint.lower().replace(":", "").replace(" ", "")
     case = Case(visit, assessment, at, digits, trends, again)
+    language.keep(lambda: own_words(visit))
     with closing(Sheet(datetime.fromisoformat(at))) as sheet:
         _fill(sheet, case, photo, tell)
         tell(0.8, "Writing the file")

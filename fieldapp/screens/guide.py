@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from checks.errors import ChecksError
+from checks.record import own_words
 from fieldapp import language
 from fieldapp.device.port import Device
 from fieldapp.screens.camera import Camera
@@ -93,6 +94,7 @@ class Guide:
         self.save()
         if name == "visits":
             self.walk = None
+        language.keep(lambda: own_words(self.walk.visit) if self.walk else frozenset())
         before, screen = self.screen, self._screen(name)
         self.screen = screen
         try:

@@ -8,6 +8,7 @@ from kivy.properties import BooleanProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
+from fieldapp.language import Said
 from fieldapp.screens.phrases import day
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import Sheet, trouble
@@ -145,7 +146,7 @@ def _row(visit_id: str, summary: dict[str, Any]) -> dict[str, Any]:
         words.append("invented")
     return {
         "key": visit_id,
-        "title": summary["site"] or "Site without a name",
+        "title": Said(summary["site"]) or "Site without a name",
         "subtitle": " · ".join(words),
         "sign": summary["verdict"],
     }

@@ -77,6 +77,16 @@ def test_a_sentence_that_is_not_known_is_not_said_in_pieces() -> None:
     assert say("Showed the panel and the meter to her") == "Showed the panel and the meter to her"
 
 
+def test_a_persons_own_words_stay_inside_a_sentence_too() -> None:
+    language.keep(lambda: frozenset({"panel and breaker condition", "Panel"}))
+    assert say("Have it mended before panel and breaker condition.") == (
+        "À réparer avant panel and breaker condition."
+    )
+    assert say("Panel · within") == "Panel · conforme"
+    language.keep(frozenset)
+    assert say("Panel · within") == "Panneau · conforme"
+
+
 def test_words_that_the_catalog_lacks_stay_english() -> None:
     assert say("Panel · Carport outlet") == "Panneau · Carport outlet"
 

@@ -19,6 +19,7 @@ from checks.record import (
     StateEntry,
     SupplySystem,
     Visit,
+    own_words,
 )
 from tests.builders import (
     NOON,
@@ -152,3 +153,23 @@ def test_a_bare_number_is_no_reading():
 def test_the_panel_takes_no_unknown_field():
     with pytest.raises(ValidationError, match="rating"):
         Panel(id="p", name="P", rating=200)  # type: ignore[call-arg]
+
+
+def test_a_persons_own_words_are_all_that_people_wrote_and_nothing_that_the_code_did() -> None:
+    made = json.loads(
+        visit(
+            entries=(
+                entry("outlet.damage", POINT, 1),
+                entry("outlet.damage", POINT, 2),
+            )
+        ).model_dump_json()
+    )
+    made["site"] |= {"owner": "Sam", "permit_number": "P-7"}
+    made["entries"][0] |= {"note": "loose at L1", "notes_before": ["looks fine"]}
+    made["entries"][0]["answers"] = [{"kind": "text", "input": "what", "text": "a kettle"}]
+    made["entries"][0]["cautions"] = ["Off is not dead."]
+    made["entries"][1] |= {"answers": [], "not_done": {"reason": "no access", "text": "wall"}}
+    found = own_words(Visit.model_validate_json(json.dumps(made)))
+    assert {"Sam", "P-7", "loose at L1", "looks fine", "a kettle", "wall"} <= found
+    assert made["site"]["name"] in found
+    assert not found & {"Off is not dead.", ""}
