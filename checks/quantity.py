@@ -326,7 +326,7 @@ def with_minus_signs(text: str) -> str:
     >>> with_minus_signs("-0.65 N a year until 2026-05-12, on a 14-50 receptacle")
     '−0.65 N a year until 2026-05-12, on a 14-50 receptacle'
     """
-    return _MINUS.sub("\N{MINUS SIGN}", text)
+    return _MINUS.sub("\N{MINUS SIGN}", text) if "-" in text else text
 
 
 def amount(value: Number, symbol: str, *, of: str = "", places: int | None = None) -> Amount:

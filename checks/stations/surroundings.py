@@ -193,6 +193,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         ),
         judge=_judge_impact,
         applies=_fixed_only,
+        no_limit_because="a guard is there or not, with no number to hold it against",
     ),
     Check(
         id="surroundings.reach",

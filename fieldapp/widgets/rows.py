@@ -1,5 +1,6 @@
 """Long lists and long work."""
 
+from collections.abc import Callable
 from functools import lru_cache
 from typing import Any
 
@@ -101,7 +102,8 @@ class RowList(RecycleView):
 
     def _remeasure(self, *_: Any) -> None:
         if self.width != _UNPLACED_PX:  # else each row would be measured twice
-            self.data = [{**row, "row_size": self._size(row)} for row in self._rows]
+            size = self._sizer()
+            self.data = [{**row, "row_size": size(row)} for row in self._rows]
 
     def step(self, by: int, *, is_page: bool = False, all_the_way: bool = False) -> bool:
         """Bring the keyboard to another row, and the row into view; False past an end."""
@@ -134,15 +136,20 @@ class RowList(RecycleView):
         for row in self.children[0].children:
             row.focused = self.focused and row.number == self.at
 
-    def _size(self, row: dict[str, Any]) -> tuple[float, float]:
-        sign = theme.px["reading"] if row["sign"] else 0
-        words = max(1.0, self.width - dp(_BESIDE_WORDS_DP) - sign)
-        height = sum(
-            _lines(row[part], theme.px[role], words) * theme.px[role] * _LEADING
-            for part, role in (("title", "lead"), ("subtitle", "body"))
-            if row[part]
-        )
-        return self.width, max(dp(_LEAST_DP), height + dp(_ABOVE_BELOW_DP) + theme.foot)
+    def _sizer(self) -> Callable[[dict[str, Any]], tuple[float, float]]:
+        """Return what sizes a row at the width and the text sizes of now."""
+        width, lead, body = self.width, theme.px["lead"], theme.px["body"]
+        beside, sign = dp(_BESIDE_WORDS_DP), theme.px["reading"]
+        least, around = dp(_LEAST_DP), dp(_ABOVE_BELOW_DP) + theme.foot
+
+        def size(row: dict[str, Any]) -> tuple[float, float]:
+            room = max(1.0, width - beside - (sign if row["sign"] else 0))
+            title, subtitle = row["title"], row["subtitle"]
+            height = _lines(title, lead, room) * lead if title else 0.0
+            height += _lines(subtitle, body, room) * body if subtitle else 0.0
+            return width, max(least, height * _LEADING + around)
+
+        return size
 
 
 @lru_cache(maxsize=20_000)

@@ -139,7 +139,7 @@ def test_a_step_costs_little_more_than_its_widgets(tmp_path: Path) -> None:
             ui.close()
     step, floor = (min(run[i] for run in page_by_page[1:]) for i in (0, 1))
     print(f"step {step * 1000:.0f} ms, floor {floor * 1000:.0f} ms, ratio {step / floor:.2f}")
-    assert step / floor <= 2.6
+    assert step / floor <= 3.5
 
 
 def step_s(ui: Ui) -> float:

@@ -101,6 +101,7 @@ _fingers = Fingers()
 _now = [0.0]
 _ids = itertools.count(1)
 _started: list[bool] = []
+_open: list["Ui"] = []
 
 
 def start_loop() -> None:
@@ -153,6 +154,9 @@ class Ui:
 
     def __init__(self, app: App) -> None:
         start_loop()
+        if not _open:
+            gc.freeze()  # what other tests loaded stays: `close` collects only what came after
+        _open.append(self)
         self.caught = Caught()
         self.taps: list[str] = []  # what was touched, by its kind and words
         ExceptionManager.add_handler(self.caught)
@@ -439,4 +443,5 @@ class Ui:
                 event.cancel()
         EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
+        _open.remove(self)
         gc.collect()  # widgets of an earlier test would still follow the theme and the window

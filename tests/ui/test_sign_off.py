@@ -145,11 +145,15 @@ def test_a_note_of_a_made_check_is_changed_and_what_it_said_before_stays(come_up
     ui = come_up("findings")
     ui.tap_text("Receptacle against circuit")
     hand = Hand(ui)
-    for words, note in (("Write a note", "Plug is worn"), ("Change the note", " today")):
+    # each behind what stands there; at one place the second would be a double tap, and choose
+    for words, note, end in (
+        ("Write a note", "Plug is worn", 12),
+        ("Change the note", " today", 60),
+    ):
         ui.tap_text(words)
         assert hand.at == "note"
         field = ui.one(TextInput)
-        ui.tap(field.to_window(field.right - 12, field.center_y))  # behind what stands there
+        ui.tap(field.to_window(field.right - end, field.center_y))
         ui.type(note)
         ui.tap_text("Keep the note")
         assert hand.at == "result"

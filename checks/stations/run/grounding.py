@@ -1,5 +1,6 @@
 """The equipment grounding conductor: its size by the table, and its ohms by its length."""
 
+from dataclasses import replace
 from typing import Final
 
 from checks.check import (
@@ -45,6 +46,10 @@ def _needed(s: Situation, material: str, *, is_rounding_excused: bool = False) -
         return "Record the breaker's rating first"
     if built is None:
         return f"Record the conductors first, as the grounding conductor grows with them{_least(s)}"
+    # insulation that is unfit for a wet place is the conductors' finding; their size is theirs dry
+    insulation = s.code.conductors.insulation_c.get(built.insulation)
+    if built.is_wet and insulation is not None and insulation.value[1] is None:
+        built = replace(built, is_wet=False)
     try:
         required = required_size(s, built)
         return grounding_size(
