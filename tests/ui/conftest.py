@@ -6,12 +6,15 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp import app as app_module
 from fieldapp import language
 from fieldapp.app import FieldApp
 from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
 from tests.gallery.states import stage
 from tests.ui.driver import SIZES, App, Ui, window
+
+app_module._TIDY_AFTER_S = 1e9  # each test collects its own when it closes
 
 Running = Callable[[App], Ui]
 

@@ -101,7 +101,6 @@ _fingers = Fingers()
 _now = [0.0]
 _ids = itertools.count(1)
 _started: list[bool] = []
-_open: list["Ui"] = []
 
 
 def start_loop() -> None:
@@ -154,9 +153,6 @@ class Ui:
 
     def __init__(self, app: App) -> None:
         start_loop()
-        if not _open:
-            gc.freeze()  # what other tests loaded stays: `close` collects only what came after
-        _open.append(self)
         self.caught = Caught()
         self.taps: list[str] = []  # what was touched, by its kind and words
         ExceptionManager.add_handler(self.caught)
@@ -443,5 +439,5 @@ class Ui:
                 event.cancel()
         EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
-        _open.remove(self)
         gc.collect()  # widgets of an earlier test would still follow the theme and the window
+        gc.freeze()  # what is left is not looked at again: each test collects its own
