@@ -61,6 +61,5 @@ def test_a_report_leaves_little_english(code: str, monkeypatch: pytest.MonkeyPat
     finally:
         language.use(language.ENGLISH)
     words, left = (sum(x[i] for x in told.values()) for i in (0, 1))
-    print(f"{code}: {left} of {words} words stay English")
     assert words > 1000
     assert left / words <= STAYS_MOST
