@@ -1,12 +1,12 @@
 """Fixtures that give a running app at a size, and take it away."""
 
+import gc
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
 
 import pytest
 
-from fieldapp import app as app_module
 from fieldapp import language
 from fieldapp.app import FieldApp
 from fieldapp.widgets import theme
@@ -14,9 +14,14 @@ from tests.fakes.device import FakeDevice
 from tests.gallery.states import stage
 from tests.ui.driver import SIZES, App, Ui, window
 
-app_module._TIDY_AFTER_S = 1e9  # each test collects its own when it closes
-
 Running = Callable[[App], Ui]
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _kept() -> None:
+    """Keep what tests of other modules loaded out of every collection to come."""
+    gc.collect()
+    gc.freeze()
 
 
 @contextmanager

@@ -116,6 +116,7 @@ def start_loop() -> None:
     runTouchApp(embedded=True)
     Clock.tick()  # what is set for later counts from here, and not from when Kivy was imported
     EventLoop.add_input_provider(_fingers)
+    gc.freeze()  # what is loaded by now stays: each `Ui.close` collects only what came after
 
 
 @contextmanager
@@ -152,8 +153,6 @@ class Ui:
 
     def __init__(self, app: App) -> None:
         start_loop()
-        gc.collect()  # widgets of an earlier test would still follow the theme and the window
-        gc.freeze()  # what is left is not looked at again
         self.caught = Caught()
         self.taps: list[str] = []  # what was touched, by its kind and words
         ExceptionManager.add_handler(self.caught)
@@ -440,3 +439,4 @@ class Ui:
                 event.cancel()
         EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
+        gc.collect()  # widgets of an earlier test would still follow the theme and the window
