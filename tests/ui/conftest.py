@@ -1,6 +1,5 @@
 """Fixtures that give a running app at a size, and take it away."""
 
-import gc
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
@@ -12,16 +11,16 @@ from fieldapp.app import FieldApp
 from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
 from tests.gallery.states import stage
-from tests.ui.driver import SIZES, App, Ui, window
+from tests.ui.driver import SIZES, App, Ui, keep_loaded, start_loop, window
 
 Running = Callable[[App], Ui]
 
 
 @pytest.fixture(scope="module", autouse=True)
 def _kept() -> None:
-    """Keep what tests of other modules loaded out of every collection to come."""
-    gc.collect()
-    gc.freeze()
+    """Let no collection look at what the tests of other modules loaded."""
+    start_loop()
+    keep_loaded()
 
 
 @contextmanager
@@ -35,10 +34,10 @@ def _closed_again(size: AbstractContextManager[None]) -> Iterator[Running]:
 
     with size:
         yield run
+        theme.name, theme.text_scale = "day", 1.0  # before the end: what follows it lives on
+        language.use(language.ENGLISH)
         for driver in running:
             driver.close()
-        theme.name, theme.text_scale = "day", 1.0
-        language.use(language.ENGLISH)
     errors = [error for driver in running for error in driver.caught.seen]
     assert not errors, errors
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
+from kivy.animation import Animation
 from kivy.app import App
 from kivy.base import EventLoop, ExceptionHandler, ExceptionManager, runTouchApp
 from kivy.clock import Clock
@@ -101,6 +102,7 @@ _fingers = Fingers()
 _now = [0.0]
 _ids = itertools.count(1)
 _started: list[bool] = []
+_standing: list[Any] = []  # the toolkit's own events, which no end of an app cancels
 
 
 def start_loop() -> None:
@@ -116,7 +118,7 @@ def start_loop() -> None:
     runTouchApp(embedded=True)
     Clock.tick()  # what is set for later counts from here, and not from when Kivy was imported
     EventLoop.add_input_provider(_fingers)
-    gc.freeze()  # what is loaded by now stays: each `Ui.close` collects only what came after
+    _standing.extend(Clock.get_events())
 
 
 @contextmanager
@@ -131,6 +133,22 @@ def window(size: Point, density: float = 1.0, fontscale: float = 1.0) -> Iterato
     finally:
         Metrics.density, Metrics.fontscale = before[1:]
         Window.size = before[0]
+
+
+def keep_loaded() -> None:
+    """Collect what earlier tests left, and leave what is loaded now out of what is collected."""
+    _calm()  # the end of a window set off more, which holds widgets
+    gc.unfreeze()  # what something held at the last freezing, and holds no longer, is found now
+    gc.collect()
+    gc.freeze()
+
+
+def _calm() -> None:
+    """Take back what is set for later."""
+    for event in Clock.get_events():
+        if not any(event is other for other in _standing):
+            event.cancel()
+    Animation._instances.clear()  # one without its event never ends, and keeps its screen
 
 
 def _frame_undrawn() -> None:
@@ -156,7 +174,6 @@ class Ui:
         self.caught = Caught()
         self.taps: list[str] = []  # what was touched, by its kind and words
         ExceptionManager.add_handler(self.caught)
-        self._before = Clock.get_events()
         self.app = app
         app._run_prepare()
         self.frames(3)
@@ -430,13 +447,13 @@ class Ui:
     def close(self) -> None:
         """Stop the app and leave the window empty."""
         self.app.dispatch("on_stop")
+        for field in self.all(TextInput):
+            field.focus = False  # a keyboard outlives its window's pages, and keeps its field
         for widget in list(Window.children):
             Window.remove_widget(widget)
         self.app.root = None
         App._running_app = None
-        for event in Clock.get_events():
-            if not any(event is other for other in self._before):
-                event.cancel()
+        _calm()
         EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
         gc.collect()  # widgets of an earlier test would still follow the theme and the window
