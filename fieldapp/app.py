@@ -30,9 +30,7 @@ from fieldapp.widgets.rebound import Rebound
 
 _GC = (50_000, 20, 50)  # a widget is a cycle: the usual thresholds collect all the time
 _TIDY_AFTER_S = 1.0  # what pages leave behind is collected while one is read, not under a tap
-_LAYOUT_ROUNDS = (
-    40  # words wrap, keys grow, pages settle: more rounds than Kivy's ten before a frame
-)
+_LAYOUT_ROUNDS = 40  # words wrap, keys grow: more rounds than Kivy's ten before a frame
 _LEAST_DP = (360, 360)
 _LOG_BYTES = 200_000
 _SWEEP_AFTER_S = 2.0  # the first screen is there before all visits are listed for it

@@ -1,7 +1,7 @@
 """What is left at the site: cards and markings, worded from the record."""
 
 from calendar import monthrange
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Final
 
@@ -16,7 +16,7 @@ from checks.source import Basis, Source
 from checks.stations import upkeep
 from checks.stations.circuit_facts import breaker_a
 from checks.stations.group import PANEL, SERVICE, Group
-from checks.verdict import Severity, Verdict
+from checks.verdict import Limit, Severity, Verdict
 
 MONTHS_A_YEAR: Final = 12
 SETTING: Final = "charger.configuration"
@@ -108,8 +108,8 @@ def _adjusted(here: Situation, assessment: Assessment) -> Made:
         why = "Only a setting that is restricted counts: restrict it, and record who may change it"
     elif breaker_a(here) is None:
         why = "Record the breaker first: the setting is held against it"
-    elif any(set_a > x.value for x in limits):
-        why = f"It is set to {set_a:g} A, above its limit: have it set right first"
+    else:
+        why = _above(set_a, limits)
     if why:
         yield Lacking(kind=Kind.ADJUSTED, where=here.point.name, why=why)
         return
@@ -128,6 +128,13 @@ def _adjusted(here: Situation, assessment: Assessment) -> Made:
     )
 
 
+def _above(set_a: float, limits: Sequence[Limit]) -> str:
+    """Say that a setting is above a limit, where it is."""
+    if any(set_a > x.value for x in limits):
+        return f"It is set to {set_a:g} A, above its limit: have it set right first"
+    return ""
+
+
 def _circuit(here: Situation) -> str:
     amps, spaces = breaker_a(here), here.words(SPACES)
     parts = (here.panel.name, f"spaces {spaces}" if spaces else "", f"{amps:g} A" if amps else "")
@@ -143,13 +150,13 @@ def _managed(group: Group, here: Situation, assessment: Assessment) -> Made:
     limits = assessment.row(group.check, here.subject).judgement.limits
     if set_a is None or permitted is None or not here.words(f"{group.check}.set_on"):
         why = "Record the limit as set, its date, and the device ahead of the group"
-    elif any(set_a > x.value for x in limits):
-        why = f"It is set to {set_a:g} A, above its limit: have it set right first"
-    elif here.yes(f"{group.check}.is_restricted") is not True:
-        why = "Only a setting that is restricted counts: restrict it, and record that"
     else:
-        yield _marking(group, here, supply, set_a)
-        return
+        why = _above(set_a, limits)
+        if not why and here.yes(f"{group.check}.is_restricted") is not True:
+            why = "Only a setting that is restricted counts: restrict it, and record that"
+        if not why:
+            yield _marking(group, here, supply, set_a)
+            return
     yield Lacking(kind=Kind.MANAGED, where=supply, why=why)
 
 

@@ -2,26 +2,30 @@
 
 import argparse
 from collections.abc import Iterator, Sequence
-from pathlib import Path
 
 from checks.assess import Card, LeaveBehinds, leave_behinds
 from checks.trends import Reinspection, Seen, Standing, reinspections
-from fieldapp.cli.call import FOUND, GOOD, UNFINISHED, Commands, read
+from fieldapp.cli.call import FOUND, GOOD, UNFINISHED, Commands, add_for_record, read
 from fieldapp.cli.printing import print_json, print_lines
 
 
 def add_to(commands: Commands) -> None:
     """Add these commands to the others."""
-    leave = commands.add_parser("leave", help="print the cards and markings to leave at the site")
-    leave.add_argument("visit", type=Path, metavar="VISIT.json")
-    leave.add_argument("--json", action="store_true", help="the cards, for machines")
-    leave.set_defaults(run=_leave)
-
-    again = commands.add_parser("again", help="say what became of what earlier visits found")
-    again.add_argument("visit", type=Path, metavar="VISIT.json")
-    again.add_argument("earlier", type=Path, nargs="+", metavar="EARLIER.json")
-    again.add_argument("--json", action="store_true", help="the findings, for machines")
-    again.set_defaults(run=_again)
+    add_for_record(
+        commands,
+        "leave",
+        _leave,
+        does="print the cards and markings to leave at the site",
+        printed="the cards",
+    )
+    add_for_record(
+        commands,
+        "again",
+        _again,
+        does="say what became of what earlier visits found",
+        printed="the findings",
+        with_earlier=True,
+    )
 
 
 def _leave(args: argparse.Namespace) -> int:

@@ -1,6 +1,7 @@
 """What every command needs: its exit codes, its errors, and files read and written."""
 
 import argparse
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -30,6 +31,27 @@ def one_line(text: str) -> str:
 def data_dir(args: argparse.Namespace) -> Path:
     """Return the folder of the visits and the signing key."""
     return args.data if args.data is not None else DesktopDevice().data_dir()
+
+
+def add_for_record(
+    commands: Commands,
+    name: str,
+    run: Callable[[argparse.Namespace], int],
+    *,
+    does: str,
+    printed: str,
+    with_earlier: bool = False,
+) -> None:
+    """Add a command that reads a record, earlier ones too where asked for, and prints a result.
+
+    ``does`` says what the command does, ``printed`` what it prints for machines.
+    """
+    command = commands.add_parser(name, help=does)
+    command.add_argument("visit", type=Path, metavar="VISIT.json")
+    if with_earlier:
+        command.add_argument("earlier", type=Path, nargs="+", metavar="EARLIER.json")
+    command.add_argument("--json", action="store_true", help=f"{printed}, for machines")
+    command.set_defaults(run=run)
 
 
 def add_language(command: argparse.ArgumentParser) -> None:

@@ -13,6 +13,7 @@ from fieldapp.cli.call import (
     UNFINISHED,
     Commands,
     UsageError,
+    add_for_record,
     add_language,
     read,
     write,
@@ -29,21 +30,28 @@ def add_to(commands: Commands) -> None:
     demo.add_argument("--visit", default="orchard", metavar="NAME", help=named)
     demo.set_defaults(run=_demo)
 
-    one = commands.add_parser("assess", help="print the findings of a record")
-    one.add_argument("visit", type=Path, metavar="VISIT.json")
-    one.add_argument("--json", action="store_true", help="the whole assessment, for machines")
-    one.set_defaults(run=_assess)
-
-    causes = commands.add_parser("causes", help="rank the causes of a service call's fault")
-    causes.add_argument("visit", type=Path, metavar="VISIT.json")
-    causes.add_argument("--json", action="store_true", help="the rankings, for machines")
-    causes.set_defaults(run=_causes)
-
-    trend = commands.add_parser("trend", help="say what changed since earlier visits to the site")
-    trend.add_argument("visit", type=Path, metavar="VISIT.json")
-    trend.add_argument("earlier", type=Path, nargs="+", metavar="EARLIER.json")
-    trend.add_argument("--json", action="store_true", help="the trends, for machines")
-    trend.set_defaults(run=_trend)
+    add_for_record(
+        commands,
+        "assess",
+        _assess,
+        does="print the findings of a record",
+        printed="the whole assessment",
+    )
+    add_for_record(
+        commands,
+        "causes",
+        _causes,
+        does="rank the causes of a service call's fault",
+        printed="the rankings",
+    )
+    add_for_record(
+        commands,
+        "trend",
+        _trend,
+        does="say what changed since earlier visits to the site",
+        printed="the trends",
+        with_earlier=True,
+    )
 
 
 def _demo(args: argparse.Namespace) -> int:
