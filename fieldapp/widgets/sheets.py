@@ -35,6 +35,8 @@ class CautionSheet(FloatLayout):
     accept_text = StringProperty("Understood")
     decline_text = StringProperty("Go back")
     is_read = BooleanProperty(False)
+    # of the sheet in it; a rule that looked at `root.ids` would keep its widget for ever
+    sheet_top = NumericProperty(0.0)
 
     def __init__(
         self,

@@ -144,10 +144,13 @@ def keep_loaded() -> None:
 
 
 def _calm() -> None:
-    """Take back what is set for later."""
+    """Take back what is set for later, and what is remembered of touches that came before."""
+    for module in EventLoop.postproc_modules:  # the last touches, in wait for a second tap
+        getattr(module, "touches", {}).clear()
     for event in Clock.get_events():
         if not any(event is other for other in _standing):
             event.cancel()
+    TextInput()._adjust_viewport(0, 0)  # the toolkit keeps the last one that asked for this
     Animation._instances.clear()  # one without its event never ends, and keeps its screen
 
 

@@ -1,9 +1,14 @@
 """What keeps a hand safe: cautions, states, dangers, and what is shut until then."""
 
+import gc
+import weakref
 from collections.abc import Callable
+
+import pytest
 
 from checks.check import CircuitState
 from checks.record import DangerAnswer
+from fieldapp.screens.sheets import DangerSheet, Sheet, nothing
 from fieldapp.widgets import CautionSheet
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
@@ -99,3 +104,16 @@ def test_a_shut_check_is_left_out_from_its_station_and_that_is_undone(come_up: O
     ui.tap_text("Undo: not left out")
     assert ui.app.guide.desk.position.screen == "station"
     assert ui.app.guide.walk.questions is None
+
+
+@pytest.mark.parametrize("kind", [Sheet, DangerSheet])
+def test_a_sheet_is_gone_once_it_is_answered(come_up: Open, kind: type[Sheet]) -> None:
+    ui = come_up("path")
+    kind("Invented", words=("It is read.",), accept=("Close", nothing)).open()
+    ui.rest()
+    assert ui.sees("It is read.")
+    left = weakref.ref(ui.one(kind))
+    ui.one(kind).accept()
+    ui.rest()
+    gc.collect()
+    assert left() is None
