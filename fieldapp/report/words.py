@@ -249,7 +249,7 @@ def margin_words(judgement: Judgement) -> str:
     size = m.value.removeprefix("-")
     if not float(size):
         return "at the limit"
-    return f"{size} {m.unit} {'beyond' if m.value.startswith('-') else 'inside'} the limit"
+    return f"{size} {m.unit} {'outside' if m.value.startswith('-') else 'inside'} the limit"
 
 
 def workings(judgement: Judgement) -> tuple[str, ...]:

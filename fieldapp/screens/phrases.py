@@ -52,10 +52,10 @@ def _both_sides(of: str, found: Mapping[Side, Limit]) -> str:
 
 
 def margin_line(margin: Amount) -> str:
-    """Say a margin in words: to spare, or beyond the limit."""
-    is_beyond = margin.value.startswith("-")
+    """Say a margin in words: inside or outside the limit."""
+    is_outside = margin.value.startswith("-")
     size = margin.model_copy(update={"value": margin.value.removeprefix("-"), "expanded": ""})
-    return f"{size} {'beyond the limit' if is_beyond else 'inside the limit'}"
+    return f"{size} {'outside the limit' if is_outside else 'inside the limit'}"
 
 
 def limit_origin(limit: Limit) -> str:

@@ -31,7 +31,7 @@ SHORT = (
     *("INVENTED", "day", "night", "outdoor"),
     *("count", "counts", "entry", "generic", "readings", "at", "of", "by", "on", "up to"),
     *("voltage", "current", "resistance", "power", "time", "ratio", "force", "torque", "length"),
-    *("temperature", "with", "for", "inside the limit", "beyond the limit"),
+    *("temperature", "with", "for", "inside the limit", "outside the limit"),
     *("inside", "beyond", "not beyond", "not", "fits", "exceeds", "before", "after", "measured"),
     *("the neutral", "the line", "the ground", "{size} copper", "{size} aluminum"),
     *("in the line {between}", "in the neutral {between}"),
