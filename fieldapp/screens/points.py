@@ -24,9 +24,9 @@ class PointsScreen(Screen):
         rows.append(key("Another visit to this site", self._visit_again))
         actions: list[KeyButton] = []
         if not walk.is_signed:
+            rows.append(key("Add a panel", self._add_panel))
             actions = [
-                key("Add a panel", self._add_panel),
-                key(f"Copy {walk.point.name}", self._copy),
+                key("Copy the open point", self._copy),
                 main_key("Add a point", self._add_point),
             ]
         self.put(body=rows, actions=actions)

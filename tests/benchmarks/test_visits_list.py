@@ -18,7 +18,7 @@ from fieldapp.screens.rows import StandingRow
 from fieldapp.widgets import RowList
 from fieldapp.widgets import rows as rows_module
 
-MANY, FEW, RUNS = 10_000, 10, 5
+MANY, FEW, RUNS = 10_000, 10, 9
 
 
 class Bare(RecycleView):
@@ -125,7 +125,7 @@ def test_ten_thousand_visits_come_up_like_a_bare_list_and_scroll_like_ten() -> N
         # in turns, and the quickest of each: a busy machine only ever makes a run slower
         pairs = [(first_frame_s(bare), first_frame_s(ours)) for _ in range(1 + RUNS)][1:]
         floor, own = (min(p[i] for p in pairs) for i in (0, 1))
-        scrolls = [(scroll_s(FEW), scroll_s(MANY)) for _ in range(5)]
+        scrolls = [(scroll_s(FEW), scroll_s(MANY)) for _ in range(RUNS)]
         few, many = (min(p[i] for p in scrolls) for i in (0, 1))
     print(f"bare {floor * 1000:.0f} ms, ours {own * 1000:.0f} ms, ratio {own / floor:.2f}")
     print(f"scroll {few * 1000:.2f} ms, {many * 1000:.2f} ms, ratio {many / few:.2f}")

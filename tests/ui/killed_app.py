@@ -44,8 +44,8 @@ def four_points(hand: Hand) -> None:
     ui = hand.ui
     hand.begin(**FOUR)
     ui.tap_text("Charging points: 1")
-    for name in ("Bay 1", "Bay 2", "Bay 3"):
-        ui.tap_text(f"Copy {name}")
+    for _ in range(3):
+        ui.tap_text("Copy the open point")
     ui.tap_text("Bay 3")
     hand.station("charger")
     ui.tap_text("Nameplate and listing")
