@@ -108,8 +108,8 @@ def _adjusted(here: Situation, assessment: Assessment) -> Made:
         why = "Only a setting that is restricted counts: restrict it, and record who may change it"
     elif breaker_a(here) is None:
         why = "Record the breaker first: the setting is held against it"
-    else:
-        why = _above(set_a, limits)
+    elif _is_above(set_a, limits):
+        why = _too_high(set_a)
     if why:
         yield Lacking(kind=Kind.ADJUSTED, where=here.point.name, why=why)
         return
@@ -128,11 +128,12 @@ def _adjusted(here: Situation, assessment: Assessment) -> Made:
     )
 
 
-def _above(set_a: float, limits: Sequence[Limit]) -> str:
-    """Say that a setting is above a limit, where it is."""
-    if any(set_a > x.value for x in limits):
-        return f"It is set to {set_a:g} A, above its limit: have it set right first"
-    return ""
+def _is_above(set_a: float, limits: Sequence[Limit]) -> bool:
+    return any(set_a > x.value for x in limits)
+
+
+def _too_high(set_a: float) -> str:
+    return f"It is set to {set_a:g} A, above its limit: have it set right first"
 
 
 def _circuit(here: Situation) -> str:
@@ -150,13 +151,13 @@ def _managed(group: Group, here: Situation, assessment: Assessment) -> Made:
     limits = assessment.row(group.check, here.subject).judgement.limits
     if set_a is None or permitted is None or not here.words(f"{group.check}.set_on"):
         why = "Record the limit as set, its date, and the device ahead of the group"
+    elif _is_above(set_a, limits):
+        why = _too_high(set_a)
+    elif here.yes(f"{group.check}.is_restricted") is not True:
+        why = "Only a setting that is restricted counts: restrict it, and record that"
     else:
-        why = _above(set_a, limits)
-        if not why and here.yes(f"{group.check}.is_restricted") is not True:
-            why = "Only a setting that is restricted counts: restrict it, and record that"
-        if not why:
-            yield _marking(group, here, supply, set_a)
-            return
+        yield _marking(group, here, supply, set_a)
+        return
     yield Lacking(kind=Kind.MANAGED, where=supply, why=why)
 
 

@@ -16,6 +16,7 @@ from fieldapp.figures.scene import (
     Scene,
     Text,
     text_width,
+    wrapped,
 )
 
 Side = Literal["below", "above", "between"]
@@ -169,11 +170,13 @@ class _Gauge:
         row = self.size * LEADING
         last_end = -1.0
         for limit in self.limits:
-            half = min(text_width(limit.label, self.size), self.width) / 2
+            lines = wrapped(limit.label, self.size, self.width)
+            half = max(text_width(line, self.size) for line in lines) / 2
             x = min(max(self.x(limit.value), half), self.width - half)
             if last_end >= 0 and x - half < last_end + 8:
                 y += row
-            at = (x, y + row / 2)
-            items.append(Text(at, limit.label, self.size, "ink", "middle", "semibold"))
+            for n, line in enumerate(lines):
+                y += row if n else 0.0
+                items.append(Text((x, y + row / 2), line, self.size, "ink", "middle", "semibold"))
             last_end = x + half
         return items, y + row

@@ -52,9 +52,11 @@ def _both_sides(of: str, found: Mapping[Side, Limit]) -> str:
 
 
 def margin_line(margin: Amount) -> str:
-    """Say a margin in words: inside or outside the limit."""
+    """Say a margin in words: inside or outside the limit, or at it."""
     is_outside = margin.value.startswith("-")
     size = margin.model_copy(update={"value": margin.value.removeprefix("-"), "expanded": ""})
+    if not float(size.value):
+        return "at the limit"
     return f"{size} {'outside the limit' if is_outside else 'inside the limit'}"
 
 

@@ -80,5 +80,5 @@ def come_up(look: Look) -> Iterator[Ui]:
                 ui.rest()
             yield ui
         finally:
+            theme.name, theme.text_scale = "day", 1.0  # before the end, as what follows it lives on
             ui.close()
-            theme.name, theme.text_scale = "day", 1.0

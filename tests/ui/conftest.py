@@ -34,10 +34,12 @@ def _closed_again(size: AbstractContextManager[None]) -> Iterator[Running]:
 
     with size:
         yield run
-        theme.name, theme.text_scale = "day", 1.0  # before the end: what follows it lives on
-        language.use(language.ENGLISH)
-        for driver in running:
-            driver.close()
+        try:  # before the end: what follows the theme would be set off again, and live on
+            theme.name, theme.text_scale = "day", 1.0
+            language.use(language.ENGLISH)
+        finally:
+            for driver in running:
+                driver.close()
     errors = [error for driver in running for error in driver.caught.seen]
     assert not errors, errors
 

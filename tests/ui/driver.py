@@ -147,10 +147,10 @@ def _calm() -> None:
     """Take back what is set for later, and what is remembered of touches that came before."""
     for module in EventLoop.postproc_modules:  # the last touches, in wait for a second tap
         getattr(module, "touches", {}).clear()
+    TextInput()._adjust_viewport(0, 0)  # the toolkit keeps the last one that asked for this
     for event in Clock.get_events():
         if not any(event is other for other in _standing):
             event.cancel()
-    TextInput()._adjust_viewport(0, 0)  # the toolkit keeps the last one that asked for this
     Animation._instances.clear()  # one without its event never ends, and keeps its screen
 
 
@@ -174,6 +174,7 @@ class Ui:
 
     def __init__(self, app: App) -> None:
         start_loop()
+        gc.collect()  # widgets of an earlier test would still follow the theme and the window
         self.caught = Caught()
         self.taps: list[str] = []  # what was touched, by its kind and words
         ExceptionManager.add_handler(self.caught)
@@ -459,4 +460,3 @@ class Ui:
         _calm()
         EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
-        gc.collect()  # widgets of an earlier test would still follow the theme and the window
