@@ -345,6 +345,22 @@ def _slack(limit: Limit) -> float:
     return 1e-8 * max(1.0, abs(limit.value))  # the limit is kept to nine digits
 
 
+def margin_words(margin: Amount | None) -> str:
+    """Say on which side of its nearest limit a value lies, and how far; nothing without a margin.
+
+    Examples
+    --------
+    >>> margin_words(Amount(value="-0.4", unit="V"))
+    '0.4 V outside the limit'
+    """
+    if margin is None:
+        return ""
+    size, unit = margin.value.removeprefix("-"), margin.unit
+    if not float(size):
+        return "at the limit"
+    return f"{size} {unit} {'outside' if margin.value.startswith('-') else 'inside'} the limit"
+
+
 def margin(value: Number, limits: Sequence[Limit], symbol: str) -> Amount | None:
     """Return the distance to the nearest limit, negative beyond it.
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from checks.assess import Finding
 from checks.trends import PointTrend, Reinspection
-from checks.verdict import Severity, Verdict
+from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.figures import color_of, severity_mark
 from fieldapp.report.front import mark
 from fieldapp.report.layout import BOTTOM, LEFT, TOP, WIDTH
@@ -16,7 +16,6 @@ from fieldapp.report.words import (
     found_words,
     limit_words,
     limits_gathered,
-    margin_words,
     sentence,
     sources_gathered,
 )
@@ -88,7 +87,7 @@ def _finding(case: Case, number: int, finding: Finding) -> Iterator[Para]:
     row, judgement = finding.row, finding.row.judgement
     yield Para(f"{number}  {row.title} · {case.place(row.subject)}", style=LEAD)
     yield Para(sentence(judgement.explanation))
-    found = ", ".join(filter(None, (found_words(judgement), margin_words(judgement))))
+    found = ", ".join(filter(None, (found_words(judgement), margin_words(judgement.margin))))
     if found:
         yield Para(found, "Found", STRONG)
     for i, said in enumerate(limits_gathered(judgement.limits)):

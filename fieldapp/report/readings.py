@@ -6,7 +6,7 @@ from typing import Final
 
 from checks.assess import Row
 from checks.record import SITE, Entry
-from checks.verdict import Verdict
+from checks.verdict import Verdict, margin_words
 from fieldapp.figures import color_of, verdict_mark
 from fieldapp.language import Said
 from fieldapp.report.drawings import Drawing, drawings
@@ -18,7 +18,6 @@ from fieldapp.report.words import (
     Case,
     found_words,
     limits_gathered,
-    margin_words,
     sentence,
     superseded,
 )
@@ -144,7 +143,7 @@ def _found(row: Row) -> Iterator[Para]:
         return
     yield Para(found, style=STRONG)
     if row.judgement.margin is not None:
-        yield Para(margin_words(row.judgement))
+        yield Para(margin_words(row.judgement.margin))
 
 
 def _recorded(case: Case, row: Row, entry: Entry | None) -> Iterator[Para]:

@@ -241,17 +241,6 @@ def found_words(judgement: Judgement) -> str:
     return f"{of}{judgement.measured}"
 
 
-def margin_words(judgement: Judgement) -> str:
-    """Say on which side of its nearest limit the value lies, and how far."""
-    m = judgement.margin
-    if m is None:
-        return ""
-    size = m.value.removeprefix("-")
-    if not float(size):
-        return "at the limit"
-    return f"{size} {m.unit} {'outside' if m.value.startswith('-') else 'inside'} the limit"
-
-
 def workings(judgement: Judgement) -> tuple[str, ...]:
     """Return the arithmetic line by line: the limits' own, then the value's."""
     lines = [line for limit in judgement.limits for line in limit.working]

@@ -8,7 +8,6 @@ from typing import Final
 from checks.assess import Row
 from checks.check import AnyInput, Check, CircuitState, Measurement, Rating
 from checks.path import Station
-from checks.quantity import Amount
 from checks.record import Category, Instrument
 from checks.stations.all import CHECKS
 from checks.verdict import Limit, Side, Verdict
@@ -49,15 +48,6 @@ def _both_sides(of: str, found: Mapping[Side, Limit]) -> str:
         low, high = found[Side.AT_LEAST].amount, found[Side.AT_MOST].amount
         return f"{name}{low.value} to {high}"
     return name + ", ".join(str(limit) for limit in found.values())
-
-
-def margin_line(margin: Amount) -> str:
-    """Say a margin in words: inside or outside the limit, or at it."""
-    is_outside = margin.value.startswith("-")
-    size = margin.model_copy(update={"value": margin.value.removeprefix("-"), "expanded": ""})
-    if not float(size.value):
-        return "at the limit"
-    return f"{size} {'outside the limit' if is_outside else 'inside the limit'}"
 
 
 def limit_origin(limit: Limit) -> str:

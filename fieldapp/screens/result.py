@@ -8,7 +8,7 @@ from kivy.uix.widget import Widget
 
 from checks.assess import Row
 from checks.record import Entry
-from checks.verdict import Judgement, Severity, Verdict
+from checks.verdict import Judgement, Severity, Verdict, margin_words
 from fieldapp.figures import color_of, stairs, verdict_mark
 from fieldapp.language import Said
 from fieldapp.screens.compared import compared
@@ -19,7 +19,7 @@ from fieldapp.screens.findings import where
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
 from fieldapp.screens.onward import onward
-from fieldapp.screens.phrases import limit_origin, margin_line, sentence
+from fieldapp.screens.phrases import limit_origin, sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
 from fieldapp.walk.evidence import photos_key
 from fieldapp.walk.thread import is_service_call
@@ -87,7 +87,7 @@ class ResultScreen(Screen):
         if figure is not None:
             card.add_widget(SceneView(build=figure))
         if judged.margin is not None:
-            card.add_widget(Words(text=margin_line(judged.margin), strong=True))
+            card.add_widget(Words(text=margin_words(judged.margin), strong=True))
         return card
 
     def _body(self, row: Row) -> list[Widget]:

@@ -3,9 +3,7 @@
 import pytest
 
 from checks.quantity import Amount
-from checks.verdict import Judgement, Verdict
-from fieldapp.report.words import margin_words
-from fieldapp.screens.phrases import margin_line
+from checks.verdict import margin_words
 
 
 @pytest.mark.parametrize(
@@ -17,10 +15,9 @@ from fieldapp.screens.phrases import margin_line
         ("-0.0", "at the limit"),
     ],
 )
-def test_a_margin_says_its_side_alike_on_screen_and_paper(value: str, said: str) -> None:
-    margin = Amount(value=value, unit="V")
-    assert margin_line(margin) == said
-    assert (
-        margin_words(Judgement(verdict=Verdict.BORDERLINE, margin=margin, explanation="Invented"))
-        == said
-    )
+def test_a_margin_says_its_side(value: str, said: str) -> None:
+    assert margin_words(Amount(value=value, unit="V")) == said
+
+
+def test_no_margin_says_nothing() -> None:
+    assert margin_words(None) == ""
