@@ -175,8 +175,9 @@ class _Gauge:
             x = min(max(self.x(limit.value), half), self.width - half)
             if last_end >= 0 and x - half < last_end + 8:
                 y += row
-            for n, line in enumerate(lines):
-                y += row if n else 0.0
-                items.append(Text((x, y + row / 2), line, self.size, "ink", "middle", "semibold"))
+            for i, line in enumerate(lines):
+                at = (x, y + (i + 0.5) * row)
+                items.append(Text(at, line, self.size, "ink", "middle", "semibold"))
+            y += (len(lines) - 1) * row
             last_end = x + half
         return items, y + row
