@@ -8,7 +8,8 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES, window
 
 from kivy.core.window import Window  # isort: skip
 from kivy.graphics import Color, RoundedRectangle, SmoothRoundedRectangle

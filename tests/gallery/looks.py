@@ -6,12 +6,12 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import NamedTuple
 
-from tests.ui.driver import SIZES as TOUCHED_SIZES
-from tests.ui.driver import Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES as TOUCHED_SIZES
+from tests.ui.loop import window
 
 from fieldapp.app import FieldApp  # isort: skip
 from fieldapp.theme import MAX_TEXT_SCALE, PALETTES
-from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
 from tests.gallery.states import STATES, set_look, stage
 from tests.gallery.touches import TOUCHED
@@ -80,5 +80,4 @@ def come_up(look: Look) -> Iterator[Ui]:
                 ui.rest()
             yield ui
         finally:
-            theme.name, theme.text_scale = "day", 1.0  # before the end, as what follows it lives on
             ui.close()

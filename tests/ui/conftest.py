@@ -6,12 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp import language
 from fieldapp.app import FieldApp
-from fieldapp.widgets import theme
 from tests.fakes.device import FakeDevice
 from tests.gallery.states import stage
-from tests.ui.driver import SIZES, App, Ui, keep_loaded, start_loop, window
+from tests.ui.driver import App, Ui
+from tests.ui.loop import SIZES, keep_loaded, start_loop, window
 
 Running = Callable[[App], Ui]
 
@@ -34,12 +33,8 @@ def _closed_again(size: AbstractContextManager[None]) -> Iterator[Running]:
 
     with size:
         yield run
-        try:  # before the end: what follows the theme would be set off again, and live on
-            theme.name, theme.text_scale = "day", 1.0
-            language.use(language.ENGLISH)
-        finally:
-            for driver in running:
-                driver.close()
+        for driver in running:
+            driver.close()
     errors = [error for driver in running for error in driver.caught.seen]
     assert not errors, errors
 

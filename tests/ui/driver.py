@@ -2,20 +2,14 @@
 
 import gc
 import itertools
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
 from typing import Any
 
-from kivy.animation import Animation
 from kivy.app import App
-from kivy.base import EventLoop, ExceptionHandler, ExceptionManager, runTouchApp
-from kivy.clock import Clock
+from kivy.base import EventLoop, ExceptionManager
 from kivy.core.window import Window
 from kivy.graphics.opengl import GL_RGBA, GL_UNSIGNED_BYTE, glReadPixels
-from kivy.input.motionevent import MotionEvent
-from kivy.input.provider import MotionEventProvider
-from kivy.lang import Builder
-from kivy.metrics import Metrics, dp
+from kivy.metrics import dp
 from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.label import Label
 from kivy.uix.scrollview import ScrollView
@@ -23,6 +17,19 @@ from kivy.uix.textinput import TextInput
 from kivy.uix.widget import Widget
 from PIL import Image
 
+from fieldapp import language
+from fieldapp.widgets import theme
+from tests.ui.loop import (
+    FRAME_S,
+    Caught,
+    Point,
+    calm,
+    frame_undrawn,
+    new_finger,
+    pass_time,
+    send,
+    start_loop,
+)
 from tests.ui.sight import (
     Box,
     apart,
@@ -36,131 +43,13 @@ from tests.ui.sight import (
     texts_of,
 )
 
-FRAME_S = 1 / 60
 AFTER_TAP = 4
 BEFORE_TAP_S = 0.35  # a finger is not quicker: what comes sooner is a bounce
 AFTER_SCROLL_TAP = 14  # a ScrollView hands a quick tap on in two steps, up to 0.2 s later
 
-SIZES = {
-    "small": (360, 640),
-    "phone": (392, 848),
-    "tablet": (800, 1280),
-    "landscape": (848, 392),
-}
-
 KEYS = {"backspace": 8, "tab": 9, "enter": 13, "escape": 27, "space": 32}
 KEYS |= {"up": 273, "down": 274, "right": 275, "left": 276, "page up": 280, "page down": 281}
 KEYS |= {"home": 278, "end": 279}
-
-Point = tuple[float, float]
-
-
-class Finger(MotionEvent):
-    """One finger on the glass."""
-
-    def __init__(self, ident: int, x: float, y: float) -> None:
-        super().__init__("test", ident, (x, y), is_touch=True, type_id="touch")
-        self.profile = ["pos"]
-
-    def depack(self, args: Point) -> None:
-        width, height = Window.system_size
-        self.sx, self.sy = args[0] / (width - 1), args[1] / (height - 1)
-        super().depack(args)
-
-
-class Fingers(MotionEventProvider):
-    """Sends touches through the same queue and dispatch as a touch screen's."""
-
-    def __init__(self) -> None:
-        super().__init__("test", "")
-        self.queue: list[tuple[str, Finger]] = []
-
-    def start(self) -> None:
-        """Nothing to open."""
-
-    def stop(self) -> None:
-        """Nothing to close."""
-
-    def update(self, dispatch_fn: Callable[[str, Finger], None]) -> None:
-        queue, self.queue = self.queue, []
-        for event in queue:
-            dispatch_fn(*event)
-
-
-class Caught(ExceptionHandler):
-    """Keeps what went wrong inside Kivy's loop, so that the test fails on it."""
-
-    def __init__(self) -> None:
-        self.seen: list[Exception] = []
-
-    def handle_exception(self, exception: Exception) -> int:
-        self.seen.append(exception)
-        return ExceptionManager.PASS
-
-
-_fingers = Fingers()
-_now = [0.0]
-_ids = itertools.count(1)
-_started: list[bool] = []
-_standing: list[Any] = []  # the toolkit's own events, which no end of an app cancels
-
-
-def start_loop() -> None:
-    """Open the window once a process and take the clock over."""
-    if _started:
-        return
-    _started.append(True)
-    gc.set_threshold(50_000, 20, 50)  # as the app sets it: a widget is a cycle
-    EventLoop.ensure_window()
-    _now[0] = Clock.time()  # go on from the real time: an earlier one starves every event
-    Clock.time = lambda: _now[0]
-    Clock._max_fps = 0
-    runTouchApp(embedded=True)
-    Clock.tick()  # what is set for later counts from here, and not from when Kivy was imported
-    EventLoop.add_input_provider(_fingers)
-    _standing.extend(Clock.get_events())
-
-
-@contextmanager
-def window(size: Point, density: float = 1.0, fontscale: float = 1.0) -> Iterator[None]:
-    """A window of that many pixels for a while."""
-    start_loop()
-    before = Window.system_size, Metrics.density, Metrics.fontscale
-    Metrics.density, Metrics.fontscale = density, fontscale
-    Window.size = size
-    try:
-        yield
-    finally:
-        Metrics.density, Metrics.fontscale = before[1:]
-        Window.size = before[0]
-
-
-def keep_loaded() -> None:
-    """Collect what earlier tests left, and leave what is loaded now out of what is collected."""
-    _calm()  # the end of a window set off more, which holds widgets
-    gc.unfreeze()  # what something held at the last freezing, and holds no longer, is found now
-    gc.collect()
-    gc.freeze()
-
-
-def _calm() -> None:
-    """Take back what is set for later, and what is remembered of touches that came before."""
-    for module in EventLoop.postproc_modules:  # the last touches, in wait for a second tap
-        getattr(module, "touches", {}).clear()
-    TextInput()._adjust_viewport(0, 0)  # the toolkit keeps the last one that asked for this
-    for event in Clock.get_events():
-        if not any(event is other for other in _standing):
-            event.cancel()
-    Animation._instances.clear()  # one without its event never ends, and keeps its screen
-
-
-def _frame_undrawn() -> None:
-    """Do all of a frame but the drawing, which is what takes the time without a graphics card."""
-    Clock.tick()
-    EventLoop.dispatch_input()
-    Builder.sync()
-    Clock.tick_draw()
-    Builder.sync()
 
 
 class Ui:
@@ -188,13 +77,13 @@ class Ui:
     def frames(self, count: int = 1) -> None:
         """Let so many frames pass, undrawn; raise what went wrong in them."""
         for _ in range(count):
-            _now[0] += FRAME_S
-            _frame_undrawn()
+            pass_time()
+            frame_undrawn()
         self._raise_caught()
 
     def draw(self) -> None:
         """Let a frame pass and draw it."""
-        _now[0] += FRAME_S
+        pass_time()
         EventLoop.idle()
         self._raise_caught()
 
@@ -208,7 +97,7 @@ class Ui:
 
     def pause(self, count: float) -> None:
         """Let app time pass at once, in which nothing moves."""
-        _now[0] += count
+        pass_time(count)
         self.frames(2)
 
     def wait(self, condition: Callable[[], Any], what: str, seconds: float = 5.0) -> None:
@@ -317,24 +206,24 @@ class Ui:
             self.show(target)
             if not any(isinstance(p, ScrollView) for p in parents(target)):
                 rest = AFTER_TAP
-        _now[0] += BEFORE_TAP_S
+        pass_time(BEFORE_TAP_S)
         self._touch(*self._point(target), frames)
         self.frames(rest - 1)
 
     def bounce(self, target: Widget) -> None:
         """Touch a widget's center, and touch it again while the glove springs back."""
         point = self._point(target)
-        _now[0] += BEFORE_TAP_S
+        pass_time(BEFORE_TAP_S)
         for _ in range(2):
             self._touch(*point, frames=2)
             self.frames(AFTER_TAP)
         self.frames(AFTER_SCROLL_TAP)
 
     def _touch(self, x: float, y: float, frames: int) -> None:
-        finger = Finger(next(_ids), x, y)
-        _fingers.queue.append(("begin", finger))
+        finger = new_finger(x, y)
+        send("begin", finger)
         self.frames(frames)
-        _fingers.queue.append(("end", finger))
+        send("end", finger)
         self.frames()
 
     def tap_text(self, text: str) -> None:
@@ -349,16 +238,16 @@ class Ui:
 
     def drag(self, points: Sequence[Point], frames: int = 3) -> None:
         """Draw with one finger through window positions."""
-        finger = Finger(next(_ids), *points[0])
-        _fingers.queue.append(("begin", finger))
+        finger = new_finger(*points[0])
+        send("begin", finger)
         self.frames()
         for (x0, y0), (x1, y1) in itertools.pairwise(points):
             for i in range(1, frames + 1):
                 share = i / frames
                 finger.move((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share))
-                _fingers.queue.append(("update", finger))
+                send("update", finger)
                 self.frames()
-        _fingers.queue.append(("end", finger))
+        send("end", finger)
         self.frames(2)
 
     def type(self, text: str) -> None:
@@ -451,12 +340,11 @@ class Ui:
     def close(self) -> None:
         """Stop the app and leave the window empty."""
         self.app.dispatch("on_stop")
-        for field in self.all(TextInput):
-            field.focus = False  # a keyboard outlives its window's pages, and keeps its field
         for widget in list(Window.children):
             Window.remove_widget(widget)
         self.app.root = None
         App._running_app = None
-        _calm()
-        EventLoop.touches.clear()
         ExceptionManager.remove_handler(self.caught)
+        theme.name, theme.text_scale = "day", 1.0
+        language.use(language.ENGLISH)
+        calm()

@@ -8,7 +8,8 @@ from fieldapp.walk.desk import FORMS
 from fieldapp.walk.measuring import readings_of
 from fieldapp.widgets import CautionSheet, PrimaryButton, SceneView
 from tests.ui.answers import plausible
-from tests.ui.driver import SIZES, TextInput, Ui, Window
+from tests.ui.driver import TextInput, Ui, Window
+from tests.ui.loop import SIZES
 
 Answers = Callable[[str, AnyInput], str]
 

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES, window
 
 from fieldapp.app import FieldApp  # isort: skip
 from tests.fakes.device import FakeDevice

@@ -5,7 +5,8 @@ import signal
 import sys
 from pathlib import Path
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES, window
 
 from fieldapp.app import FieldApp  # isort: skip
 from fieldapp.device.port import Answer

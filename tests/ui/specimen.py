@@ -41,7 +41,8 @@ from fieldapp.widgets import (
     YesNo,
     theme,
 )
-from tests.ui.driver import SIZES, App, Ui, window
+from tests.ui.driver import App, Ui
+from tests.ui.loop import SIZES, window
 
 STATIONS = (
     StationMark("service", "Service", "service", "within", "241.8 V"),

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES, window
 
 from checks.verdict import Severity, Verdict  # isort: skip
 from fieldapp.app import FieldApp

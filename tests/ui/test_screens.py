@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.ui.driver import SIZES, TextInput, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES, window
 
 from kivy.core.window import Window  # isort: skip
 

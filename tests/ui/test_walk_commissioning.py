@@ -4,7 +4,8 @@ from pathlib import Path
 
 from pypdf import PdfReader
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES, window
 
 from checks.check import CircuitState  # isort: skip
 from fieldapp.app import FieldApp

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from tests.ui.driver import SIZES, Ui, window  # before Kivy: it chooses the window
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import SIZES, window
 
 from fieldapp import demo  # isort: skip
 from fieldapp.app import FieldApp

@@ -20,7 +20,8 @@ from fieldapp.widgets import (
     Words,
     theme,
 )
-from tests.ui.driver import SIZES, App, Window, window
+from tests.ui.driver import App, Window
+from tests.ui.loop import SIZES, window
 from tests.ui.specimen import PAGES, Specimen, caution_sheet
 
 
