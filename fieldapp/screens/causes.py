@@ -8,6 +8,7 @@ from kivy.uix.widget import Widget
 from checks.causes import Ground, NextTest, RankedCause, Ranking, Status
 from checks.check import CircuitState
 from fieldapp.screens.compared import compared
+from fieldapp.screens.onward import just_made
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, key, main_key
@@ -32,7 +33,8 @@ class CausesScreen(Screen):
         now = thread(self.walk)
         self.title, self.subtitle = "Likely causes", self.walk.point.name
         self.progress = (list(Stage).index(now.stage)) / (len(Stage) - 1)
-        self.put(body=self._body(now), actions=self._actions(now))
+        made = just_made(self.guide)
+        self.put(glance=made, body=self._body(now), actions=self._actions(now))
 
     def _body(self, now: Thread) -> list[Widget]:
         ranking = now.ranking

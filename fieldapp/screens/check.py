@@ -12,7 +12,8 @@ from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
 from fieldapp.screens.number import LimitCard, NumberQuestion
-from fieldapp.screens.phrases import question_title, row_key, sentence
+from fieldapp.screens.onward import after, just_made
+from fieldapp.screens.phrases import question_title, sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, key, main_key
 from fieldapp.screens.sheets import danger, doubtful
@@ -113,7 +114,10 @@ class CheckScreen(SeriesScreen):
         if limits.limits:
             body.append(LimitCard(limits))
         self.put(
-            body=body, dock=shown.dock, actions=self._with_photos(self._keys(questions, shown))
+            glance=just_made(self.guide),
+            body=body,
+            dock=shown.dock,
+            actions=self._with_photos(self._keys(questions, shown)),
         )
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
@@ -157,7 +161,11 @@ class CheckScreen(SeriesScreen):
             stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
             told, keys = [number.missing, *told, *keys[len(stay) :]], stay
         self.put(
-            body=told, readout=display, dock=dock, actions=self._with_photos([*keys, self._take])
+            glance=just_made(self.guide),
+            body=told,
+            readout=display,
+            dock=dock,
+            actions=self._with_photos([*keys, self._take]),
         )
         self._typed()
 
@@ -169,7 +177,7 @@ class CheckScreen(SeriesScreen):
         keys = [*keys, key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))]
         if not asked.optional:
             keys = [*keys, main_key("Leave this check out", lambda: self._to("leave_out"))]
-        self.put(body=body, actions=keys)
+        self.put(glance=just_made(self.guide), body=body, actions=keys)
 
     def _typed(self) -> None:
         number = self._number
@@ -214,6 +222,7 @@ class CheckScreen(SeriesScreen):
         doubtful(found, value, number.unit, take)
 
     def _go_on(self) -> None:
+        self.guide.made = None
         found = self.walk.awaits_danger
         if found is not None:
             danger(
@@ -232,8 +241,7 @@ class CheckScreen(SeriesScreen):
         self._go_on()
 
     def _commit(self) -> None:
-        row = self.walk.commit()
-        self.guide.go("result", row_key(row))
+        after(self.guide, self.walk.commit())
 
     def _pass_over(self) -> None:
         self._keeper.forget()

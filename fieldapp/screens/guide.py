@@ -5,6 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
+from checks.assess import Row
 from checks.errors import ChecksError
 from checks.record import own_words
 from fieldapp import language
@@ -72,6 +73,7 @@ class Guide:
         self.desk, self.device, self.keys_dir = desk, device, keys_dir
         self.walk: Walk | None = None
         self.screen: Screen | None = None
+        self.made: Row | None = None  # the check that this screen was come to straight from
         self._show, self._has_room = show, has_room
         self._made: dict[str, Screen] = {}
         self.camera = Camera(self)
@@ -83,7 +85,7 @@ class Guide:
             raise WalkError("no visit is open", where="walk", remedy="Open one from the list")
         return self.walk
 
-    def go(self, name: str, of: str = "") -> None:
+    def go(self, name: str, of: str = "", *, made: Row | None = None) -> None:
         """Go to a screen; the place is on disk before it is seen.
 
         Raises
@@ -96,7 +98,7 @@ class Guide:
             self.walk = None
         language.keep(lambda: own_words(self.walk.visit) if self.walk else frozenset())
         before, screen = self.screen, self._screen(name)
-        self.screen = screen
+        self.screen, self.made = screen, made
         try:
             screen.enter(of)
         except ChecksError:

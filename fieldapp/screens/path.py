@@ -14,7 +14,7 @@ from fieldapp.language import Said
 from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.kit import VISIT
-from fieldapp.screens.onward import onward
+from fieldapp.screens.onward import just_made, onward
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import STAYS_ON_STILL, load_back
 from fieldapp.theme import LARGE_TEXT
@@ -78,6 +78,7 @@ class PathScreen(Screen):
             told += f", {again} to be made again"
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
+        made = just_made(self.guide)
         first: list[Widget] = []
         if walk.stays_on and not walk.is_signed:
             first.append(SeverityBanner(severity="danger", text=STAYS_ON_STILL))
@@ -86,12 +87,12 @@ class PathScreen(Screen):
             self.subtitle = " · ".join((walk.point.name, walk.state or state, told))
             means = use(walk.assessment)
             first += [Words(text=means, strong=True)] if means else []
-            rest: list[Widget] = _in_rows(self._more(changed))
-            self.put(body=[*first, *self._body(), *rest], actions=self._actions(changed))
+            body = [*first, *self._body(), *made, *_in_rows(self._more(changed))]
+            self.put(body=body, actions=self._actions(changed))
         else:
-            first.append(StatusCard(str(summary.verdict), use(walk.assessment), state, told))
-            rest = [*self._more(changed)]
-            self.put(glance=first, body=[*self._body(), *rest], actions=self._actions(changed))
+            status = StatusCard(str(summary.verdict), use(walk.assessment), state, told)
+            body = [*self._body(), *self._more(changed)]
+            self.put(glance=[*first, *made, status], body=body, actions=self._actions(changed))
 
     def _tell(self, verdict: str) -> None:
         """Put the verdict of the point into the header, or take it out."""

@@ -2,7 +2,7 @@
 
 In kv the children find their place by their kind: `Readout`, `Dock` and `Actions` stand still,
 everything else scrolls. On a wide or flat window the dock and the actions move to the right; on a
-flat one a `Glance` does too, which else comes first in what scrolls.
+flat one a `Glance` does too, which else comes first in what scrolls, or after the header there.
 """
 
 from collections.abc import Mapping
@@ -158,7 +158,8 @@ class Page(BoxLayout):
         self.header.is_low = is_low
         above, inside, below = self._left([] if panes else right)
         if self.glance is not None and glance is None:
-            inside.append(self.glance)
+            at = inside.index(self.header) + 1 if self.header in inside else 0
+            inside.insert(at, self.glance)
         self._hand.width = self._hand_width(glance)
         sides = (panes, *above, None, *inside, None, *below, glance, *right)
         plan = (*sides, is_low, self.has_back, self.scrolls)

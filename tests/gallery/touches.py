@@ -63,6 +63,13 @@ def pin(ui: Ui) -> None:
     ui.pad("0123")
 
 
+def straight_on(ui: Ui) -> None:
+    """A check is within, and the next one is asked."""
+    hand = Hand(ui)
+    hand.make_check()
+    hand.accept_cautions()
+
+
 TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "slip": ("drop_empty", slip),
     "danger": ("yes_no", danger),
@@ -71,6 +78,10 @@ TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "undo": ("photos", undo),
     "claim_told": ("state_told", claim_told),
     "load_back": ("state_load_off", load_back),
+    "on_to_choice": ("yes_no", straight_on),
+    "on_to_number": ("choice_surge", straight_on),
+    "on_to_path": ("choice_torque", straight_on),
+    "on_to_causes": ("choice_dedicated", straight_on),
     "shut": ("station_run", shut),
     "witness": ("signature", witness),
     "pin": ("signature", pin),

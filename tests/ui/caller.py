@@ -64,8 +64,7 @@ class Caller(Hand):
     def _find(self, check: str) -> None:
         """Open a check at its station; one that was made is measured again."""
         title = BY_ID[check].title
-        if self.at != "path":
-            self.ui.tap_text("Path")
+        self.to_path()
         self.station(check.split(".")[0])
         self.ui.show(self.ui.find_text(title))
         self.ui.tap_text(title)

@@ -92,6 +92,23 @@ class Hand:
         assert self.at == "path", self.ui.texts()
         self.ui.taps.clear()  # `tests.benchmarks.taps` counts the walk
 
+    @property
+    def is_between(self) -> bool:
+        """Whether no check is begun: on the path, at a result, or at a check's first question."""
+        questions = self.walk.questions
+        return self.at in ("path", "result") or (
+            self.at == "check" and questions is not None and not questions.entry.answers
+        )
+
+    def to_path(self) -> None:
+        """Go to the path, by its key or by the arrow back."""
+        if self.at == "check":
+            self.accept_cautions()
+            self.ui.tap_text("Back")
+        elif self.at != "path":
+            self.ui.tap_text("Path")
+        assert self.at == "path", self.ui.texts()
+
     def press_main(self) -> str:
         """Press the main key; return its words."""
         found = self.main_key()
@@ -139,9 +156,10 @@ class Hand:
         """Answer the open check to its end; return its id."""
         check = self.walk.questions.check.id
         self.accept_cautions()
-        while self.at == "check" and self.walk.questions is not None:
+        while self.walk.questions is not None and self.walk.questions.check.id == check:
             self.answer()
-            self.accept_cautions()
+            if self.walk.questions is None or self.walk.questions.check.id == check:
+                self.accept_cautions()
         return check
 
     def bring_into_state(self) -> None:

@@ -30,7 +30,7 @@ CALL: Final = {**SAID, "kind": "service call", "role": "serves", "site": "Invent
 def commissioning(hand: Hand) -> None:
     """Walk to the length of the run, and type half of it."""
     hand.begin(**SAID)
-    hand.walk_on(lambda: hand.at in ("path", "result") and hand.walk.progress[0] == 3)
+    hand.walk_on(lambda: hand.is_between and hand.walk.progress[0] == 3)
     if hand.at != "path":
         hand.ui.tap_text("Path")
     hand.station("run")

@@ -53,6 +53,7 @@ def test_a_finding_says_limit_force_source_reason_and_remedy_and_can_be_measured
     hand.make_check()
     entries = [e for e in hand.walk.visit.entries if e.check == "outlet.configuration"]
     assert [e.after_mending for e in entries] == [False, True]
+    assert hand.at == "result"  # beside what it was
     assert ui.sees("within")
 
 
@@ -62,8 +63,17 @@ def test_an_entry_is_undone_and_its_answers_changed(come_up: Open) -> None:
     assert ui.sees("All answers")
     ui.tap_text("14-30")
     ui.tap_text("14-50")
-    assert ui.app.guide.desk.position.screen == "result"
+    hand = Hand(ui)
+    assert hand.at == "check"  # all is well: straight on, with what was made in view
+    assert hand.walk.check.id != "outlet.configuration"
+    assert ui.sees("Receptacle against circuit")
     assert ui.sees("within")
+    ui.tap_text("Receptacle against circuit")
+    assert hand.at == "result"
+    assert ui.find_text("Undo: change the answers")
+    ui.tap_text("Next check")
+    assert hand.at == "check"
+    assert not ui.sees("Receptacle against circuit")
 
 
 def test_a_result_that_was_left_out_never_looks_good(come_up: Open) -> None:

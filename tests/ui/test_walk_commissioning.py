@@ -88,14 +88,15 @@ def _takes_a_wrong_turn_and_returns(hand: Hand) -> None:
     assert hand.walk.questions.entry.answer("is_case_broken").yes
     ui.tap_text("Previous")
     hand.make_check()
-    assert hand.at == "result"
-    ui.tap_text("Path")
+    assert hand.at == "check"  # straight on: the wrong tap is gone, the check is within
+    assert ui.sees("Damage at the charger")
+    ui.back()
+    assert hand.at == "path"
 
 
 def _comes_next(hand: Hand) -> str:
     step = hand.walk.next_step
-    is_between = hand.at in ("path", "result")
-    return step.row.check if is_between and not isinstance(step, CircuitState | None) else ""
+    return step.row.check if hand.is_between and not isinstance(step, CircuitState | None) else ""
 
 
 def _slips(hand: Hand) -> None:

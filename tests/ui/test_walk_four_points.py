@@ -46,8 +46,7 @@ def _goes_on_with_the_third(hand: Hand) -> None:
     ui.tap_text("Nameplate and listing")
     assert [a.input for a in hand.walk.questions.entry.answers] == ["rated_a", "volts"]
     hand.make_check()
-    assert hand.at == "result"
-    ui.tap_text("Path")
+    hand.to_path()
 
 
 def _records_each(hand: Hand) -> None:
@@ -56,7 +55,7 @@ def _records_each(hand: Hand) -> None:
     hand.station("service")
     ui.tap_text("Service rating")
     hand.make_check()
-    ui.tap_text("Path")
+    hand.to_path()
     for bay in BAYS:
         _goes_to(hand, bay)
         assert "service.rating" in {s.row.check for s in hand.walk.steps if s.is_done}
@@ -67,8 +66,7 @@ def _records_each(hand: Hand) -> None:
             _says_it_wrong_first(hand)
         else:
             hand.answer("no")
-        assert hand.at == "result"
-        ui.tap_text("Path")
+        hand.to_path()
 
 
 def _says_it_wrong_first(hand: Hand) -> None:
@@ -76,7 +74,9 @@ def _says_it_wrong_first(hand: Hand) -> None:
     ui = hand.ui
     hand.answer("no")
     assert _verdict(hand) is Verdict.WITHIN
-    ui.tap_text("Undo: change the answers")
+    hand.to_path()
+    ui.tap_text("Undo: Guard against vehicles")
+    ui.tap_text("Go on: Guard against vehicles")
     assert _verdict(hand) is Verdict.NOT_MEASURED
     ui.tap_text("A vehicle can hit it")
     hand.answer("yes")
@@ -125,8 +125,7 @@ def _leaves_the_live_tests_out(hand: Hand) -> None:
 
 def _signs(hand: Hand, device: FakeDevice) -> None:
     ui = hand.ui
-    if hand.at != "path":
-        ui.tap_text("Path")
+    hand.to_path()
     ui.tap_text("Sign off now")
     assert ui.sees("not measured")
     hand.sign("730415", "Leave it to the owner or the authority")

@@ -67,7 +67,7 @@ def _walk(hand: Hand, device: FakeDevice) -> None:
         connector="SAE J1772",
         inlet="SAE J3400",
     )
-    hand.walk_on(lambda: hand.at in ("path", "result") and hand.walk.progress[0] == 2)
+    hand.walk_on(lambda: hand.is_between and hand.walk.progress[0] == 2)
     _leaves_one_out(hand)
     hand.walk_on()
     assert not any(s.row.check == "breaker.absence_of_voltage" for s in hand.walk.steps)
@@ -84,8 +84,7 @@ def _walk(hand: Hand, device: FakeDevice) -> None:
 def _leaves_one_out(hand: Hand) -> None:
     """A check is left out with its reason, and stands as not measured."""
     ui = hand.ui
-    if hand.at != "path":
-        ui.tap_text("Path")
+    hand.to_path()
     hand.station("panel")
     ui.tap_text("Working space")
     hand.accept_cautions()

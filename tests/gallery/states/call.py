@@ -20,6 +20,15 @@ def causes_open(desk: Desk) -> None:
 
 
 @after(causes_open)
+def choice_dedicated(desk: Desk) -> None:
+    """A check on the way to the cause."""
+    walk = desk.open(desk.position.visit)
+    walk.begin("run.dedicated")
+    walk.acknowledge()
+    desk.go("check", walk.visit.id, "run.dedicated")
+
+
+@after(causes_open)
 def causes_proven(desk: Desk) -> None:
     walk = desk.open(desk.position.visit)
     for plate in ("breaker.rating", "charger.nameplate", "charger.configuration"):

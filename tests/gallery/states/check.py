@@ -105,22 +105,34 @@ def measuring_settled(desk: Desk) -> None:
     _measuring(desk, "08:29:10", 30)
 
 
+def _at(desk: Desk, check: str) -> None:
+    walk = begin(desk)
+    walk_to(walk, check)
+    walk.begin(check)
+    walk.acknowledge()
+    desk.go("check", walk.visit.id, check)
+
+
 @state
 def choice(desk: Desk) -> None:
-    walk = begin(desk)
-    walk_to(walk, "outlet.configuration")
-    walk.begin("outlet.configuration")
-    walk.acknowledge()
-    desk.go("check", walk.visit.id, "outlet.configuration")
+    _at(desk, "outlet.configuration")
 
 
 @state
 def yes_no(desk: Desk) -> None:
-    walk = begin(desk)
-    walk_to(walk, "panel.condition")
-    walk.begin("panel.condition")
-    walk.acknowledge()
-    desk.go("check", walk.visit.id, "panel.condition")
+    _at(desk, "panel.condition")
+
+
+@state
+def choice_surge(desk: Desk) -> None:
+    """Before a check that begins with a number."""
+    _at(desk, "service.surge")
+
+
+@state
+def choice_torque(desk: Desk) -> None:
+    """The last check before the circuit is energised."""
+    _at(desk, "outlet.terminal_torque")
 
 
 @state
