@@ -329,6 +329,29 @@ def with_minus_signs(text: str) -> str:
     return _MINUS.sub("\N{MINUS SIGN}", text) if "-" in text else text
 
 
+_UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len, reverse=True)))
+_JOINED: Final = r"(?:\s(?:±|×|to|à)\s[-\u2212]?\d+(?:\.\d+)?)"
+_DECIMALS: Final = re.compile(rf"(?<![\w.])(\d+)\.(\d+)(?={_JOINED}*\s(?:{_UNIT})(?!\w))")
+
+
+def with_decimal_commas(text: str) -> str:
+    """Return a text for people whose decimal mark is the comma, in every number that has a unit.
+
+    The number of a clause has a point in any language, and keeps it.
+
+    References
+    ----------
+    ISO 80000-1:2022, 7.3.2 (from memory): the decimal sign is a comma or a point on the line, as
+    the language has it.
+
+    Examples
+    --------
+    >>> with_decimal_commas("239.5 ± 1.2 V, at least 236.5 V (210.19(A) and 625.41)")
+    '239,5 ± 1,2 V, at least 236,5 V (210.19(A) and 625.41)'
+    """
+    return _DECIMALS.sub(r"\1,\2", text) if "." in text else text
+
+
 def amount(value: Number, symbol: str, *, of: str = "", places: int | None = None) -> Amount:
     """Show a value that is held in the unit used inside.
 

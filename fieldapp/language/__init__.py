@@ -19,6 +19,7 @@ from fieldapp.theme import asset
 ENGLISH: Final = "en"
 LANGUAGES: Final = {ENGLISH: "English", "fr": "Français", "es": "Español"}
 _TAGS: Final = {ENGLISH: "en-US", "fr": "fr-CA", "es": "es-US"}
+_COMMA: Final = frozenset({"fr"})  # in Canada; Spanish as the Americas write it has a point
 REVIEWED: Final = frozenset({ENGLISH})  # by a tradesperson who speaks it
 NOT_REVIEWED: Final = (
     "This translation was not reviewed by a tradesperson. The English text decides."
@@ -44,7 +45,7 @@ def _language(code: str) -> Sentences:
     with asset(f"languages/{code}.mo").open("rb") as file:
         catalog = GNUTranslations(file)
     catalog.add_fallback(_Missing())
-    return Sentences(catalog)
+    return Sentences(catalog, has_comma=code in _COMMA)
 
 
 _code = ENGLISH
@@ -97,6 +98,11 @@ def tag() -> str:
     return _TAGS[_code]
 
 
+def decimal_mark() -> str:
+    """Return what stands between the digits of a number in the language in use."""
+    return "," if _code in _COMMA else "."
+
+
 def caveat() -> str:
     """Say what a reader must know of the translation in use; nothing of English."""
     return "" if _code in REVIEWED else NOT_REVIEWED
@@ -114,7 +120,7 @@ def say(text: str) -> str:
     -------
     str
         What to show. Words that the catalog lacks stay English; a number's minus is a sign of its
-        own.
+        own, its decimal mark the language's.
     """
     if isinstance(text, Said) or not text:
         return text

@@ -8,7 +8,7 @@ from itertools import chain, product
 from operator import attrgetter
 from typing import Final, NamedTuple
 
-from checks.quantity import UNITS
+from checks.quantity import UNITS, with_decimal_commas
 from fieldapp.theme import asset
 
 BETWEEN: Final = ("and", "or", "to", ": ", "; ")
@@ -66,10 +66,12 @@ class Sentences:
     ----------
     catalog : NullTranslations
         Answers a message with its translation, or with nothing.
+    has_comma : bool, optional
+        Whether its decimal mark is the comma.
     """
 
-    def __init__(self, catalog: NullTranslations) -> None:
-        self._catalog = catalog
+    def __init__(self, catalog: NullTranslations, *, has_comma: bool = False) -> None:
+        self._catalog, self._has_comma = catalog, has_comma
         self._own: frozenset[str] = frozenset()
         self._kept: tuple[re.Pattern[str], ...] = ()
         self._told = lru_cache(maxsize=20_000)(self._tell)
@@ -83,8 +85,13 @@ class Sentences:
             self._told.cache_clear()
 
     def say(self, text: str) -> str:
-        """Say a text; words that the catalog lacks stay English."""
-        return self.tell(text).said
+        """Say a text; words that the catalog lacks stay English, a person's own as they are."""
+        said = self.tell(text).said
+        if not self._has_comma:
+            return said
+        pieces = self._kept[0].split(said) if self._kept else [said]
+        pieces[::2] = map(with_decimal_commas, pieces[::2])
+        return "".join(pieces)
 
     def _tell(self, text: str) -> Told:
         """Say a text in the way that leaves the fewest words English."""

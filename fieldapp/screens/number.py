@@ -14,6 +14,7 @@ from checks.check import Measurement, Rating, Series
 from checks.quantity import Amount, amount
 from checks.record import Instrument, Reading
 from checks.verdict import Judgement, Limit, Verdict, decide
+from fieldapp.language import decimal_mark
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.margins import as_read, is_same, limits_asked, limits_of, margin_gauge
 from fieldapp.screens.phrases import (
@@ -98,8 +99,9 @@ class NumberQuestion:
         self.keeper = Keeper(self._keep)
         text = typed.get(asked.name) or (told.value if told else "")
         self._is_signed = isinstance(asked, Measurement) and asked.signed
-        self.pad = NumberPad(partial(press, signed=self._is_signed), text=text)
-        self.display = ValueDisplay()
+        mark = decimal_mark()
+        self.pad = NumberPad(partial(press, signed=self._is_signed), text=text, mark=mark)
+        self.display = ValueDisplay(mark=mark)
         # stands with the number, or on the page where large text leaves no room there
         self.missing = Words(strong=True)
         self._unit_key = key("", self._pick_unit)

@@ -64,17 +64,22 @@ def just_made(guide: Guide) -> list[Widget]:
     if row is None:
         return []
     judged = row.judgement
-    told = (str(judged.verdict), judged.telling, margin_words(judged.margin))
+    told = [str(judged.verdict), judged.telling, margin_words(judged.margin)]
     here = screen.station if screen is not None else None
     if here is not None and here != row.station:
         station = title(Station(here), guide.open_walk.point)
-        told = (*told, f"now at: {station}")
+        told.append(f"now at: {station}")
+
+    @guarded
+    def show(result: str) -> None:
+        guide.go("result", result)
+
     return [
         StandingRow(
             title=row.title,
             subtitle=" · ".join(filter(None, told)),
             sign=str(judged.verdict),
             key=row_key(row),
-            chosen=guarded(lambda key: guide.go("result", key)),
+            chosen=show,
         )
     ]

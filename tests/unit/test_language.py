@@ -94,7 +94,7 @@ def test_words_that_the_catalog_lacks_stay_english() -> None:
 @pytest.mark.parametrize("code", language.LANGUAGES)
 def test_a_minus_is_a_sign_of_its_own_and_a_hyphen_stays(code: str) -> None:
     language.use(code)
-    assert say("-0.65 N, 14-50, 2026-05-12") == "\N{MINUS SIGN}0.65 N, 14-50, 2026-05-12"
+    assert say("-65 N, 14-50, 2026-05-12") == "\N{MINUS SIGN}65 N, 14-50, 2026-05-12"
     assert say(say("-8 °C")) == "\N{MINUS SIGN}8 °C"
 
 
@@ -103,3 +103,16 @@ def test_english_is_what_the_code_makes() -> None:
     assert say("Panel") == "Panel"
     assert language.tag() == "en-US"
     assert language.caveat() == ""
+
+
+def test_a_french_amount_has_a_comma_and_a_clause_its_point() -> None:
+    """Clause numbers are names; 210.19(A) and 625.41 are of the National Electrical Code."""
+    told = "239.5 ± 1.2 V, 1.25 × 40.5 A, 98.5 % (210.19(A)), 625.41"
+    with language.using("fr"):
+        assert say(told) == "239,5 ± 1,2 V, 1,25 × 40,5 A, 98,5 % (210.19(A)), 625.41"
+        language.keep(lambda: frozenset({"Rack 5.5 m wide"}))
+        assert say("5.5 m: Rack 5.5 m wide") == "5,5 m: Rack 5.5 m wide"
+        language.keep(frozenset)
+    for code in ("en", "es"):  # the American continent's Spanish has the point
+        with language.using(code):
+            assert say(told) == told
