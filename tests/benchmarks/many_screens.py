@@ -40,8 +40,8 @@ def main(folder: Path, *after: int) -> None:
         for screens in range(1, 1 + max(after)):
             turn(hand, WAY[(screens - 1) % len(WAY)])
             ui.pause(READ_S)
+            ui.draw()  # as every page is; what a picture no longer needs is let go when it is drawn
             if screens in after:
-                ui.draw()
                 sys.stdout.write(f"{resident_kb()} ")
         sys.stdout.flush()
 
