@@ -4,7 +4,6 @@ A scene is measured in its own units, origin at the top left, y downward. A rend
 uniformly into the box it has. On screen one unit is one dp. Colors are token names of the theme.
 """
 
-import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -207,7 +206,6 @@ _WIDTH_OF = _Widths(
     [*((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)), ("\N{NO-BREAK SPACE}", _ADVANCE[0])]
 ).__getitem__
 _SPACE: Final = _ADVANCE[0]
-_BREAK: Final = re.compile("[ \n]")  # a no-break space holds a number, its interval and its unit
 _ROUNDING: Final = 1e-6  # a text that fills its width to the last fits
 
 
@@ -221,12 +219,31 @@ def _advance(text: str) -> int:
     return sum(map(_WIDTH_OF, text))
 
 
+def _words(text: str) -> list[str]:
+    """Return what no line breaks; a no-break space holds a number, its interval and its unit."""
+    return [*filter(None, say(text).replace("\n", " ").split(" "))]
+
+
+def line_count(text: str, size: float, width: float) -> int:
+    """Return how many lines `wrapped` makes of a text; a long list asks it of each of its rows."""
+    room = width * 1000 / size + _ROUNDING
+    lines, used = 1, 0
+    for long in map(_advance, _words(text)):
+        if long > room:
+            return len(wrapped(text, size, width))
+        if used and used + _SPACE + long > room:
+            lines, used = lines + 1, long
+        else:
+            used += _SPACE + long if used else long
+    return lines
+
+
 def wrapped(text: str, size: float, width: float) -> Sequence[str]:
     """Break the text into lines no wider than ``width``; a word that is wider alone is broken."""
     room = width * 1000 / size + _ROUNDING
     lines: list[str] = []
     line, used = "", 0
-    for word in filter(None, _BREAK.split(say(text))):
+    for word in _words(text):
         long = _advance(word)
         if long > room:
             *whole, word = _pieces(word, size, width)

@@ -152,7 +152,7 @@ class Screen(Page, metaclass=_ScreenMeta):
                 self.add_widget(slot)
         if self.dock is not None and self.actions is None:
             self.dock.padding[3] = dp(_EDGE_DP)
-        self._settle()
+        self.lay_out()
 
     @staticmethod
     def _take_out(*slots: Widget | None) -> None:

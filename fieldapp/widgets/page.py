@@ -5,13 +5,14 @@ everything else scrolls. On a wide or flat window the dock and the actions move 
 flat one a `Glance` does too, which else comes first in what scrolls, or after the header there.
 """
 
-from collections.abc import Mapping
 from typing import Any
 
 from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.layout import Layout
+from kivy.uix.recycleview import RecycleView
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
@@ -62,9 +63,9 @@ class PageHeader(BoxLayout):
     is_low = BooleanProperty(False)
 
     @staticmethod
-    def title_px(text: str, width: float, px: Mapping[str, float]) -> float:
+    def title_px(text: str, _: float, width: float) -> float:
         """Return the size of a title: on two lines, if text for reading does; no word broken."""
-        sizes = [px[role] for role in ("title", "lead", "body")]
+        sizes = [theme.px[role] for role in ("title", "lead", "body")]
         room = max(width, 1.0)
         size = next((s for s in sizes if len(wrapped(text, s, room)) <= _TITLE_LINES), sizes[-1])
         return unbroken(text, size, room)
@@ -144,6 +145,12 @@ class Page(BoxLayout):
 
     def _go_back(self, *_: Any) -> None:
         self.dispatch("on_back")
+
+    def lay_out(self) -> None:
+        """Give everything on the page its width now, so that no text is drawn for another one."""
+        self._settle.cancel()
+        self._arrange()
+        _lay_out(self)
 
     def _arrange(self, *_: Any) -> None:
         """Lay the parts out anew, but only when their places change."""
@@ -239,6 +246,20 @@ class Page(BoxLayout):
         for part in parts:
             if part is not None:
                 add(part)
+
+
+def _lay_out(widget: Widget) -> None:
+    """Lay out from the outside in; the toolkit does it in the order in which the parts were made.
+
+    A long list knows itself which of its rows there are.
+    """
+    if isinstance(widget, RecycleView):
+        return
+    if isinstance(widget, Layout):
+        widget._trigger_layout.cancel()
+        widget.do_layout()
+    for child in widget.children:
+        _lay_out(child)
 
 
 _SLOTS = ((Glance, "glance"), (Readout, "readout"), (Dock, "dock"), (Actions, "actions"))

@@ -16,7 +16,7 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.recycleview import RecycleView
 
-from fieldapp.figures import severity_mark, verdict_mark, wrapped
+from fieldapp.figures import line_count, severity_mark, verdict_mark
 from fieldapp.language import say
 from fieldapp.theme import SEVERITIES
 from fieldapp.widgets.scrolling import bring
@@ -154,7 +154,7 @@ class RowList(RecycleView):
 
 @lru_cache(maxsize=20_000)
 def _lines(text: str, size: float, width: float) -> int:
-    return len(wrapped(text, size, width))
+    return line_count(text, size, width)
 
 
 class WorkBar(BoxLayout):

@@ -1,31 +1,74 @@
 """Words on screen: text that wraps, verdict tags, severity banners."""
 
-from typing import Any
+from math import inf
+from typing import Any, Final
 
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from fieldapp.figures import color_of, severity_mark, verdict_mark
 from fieldapp.language import say
 from fieldapp.widgets.slab import Slab
+from fieldapp.widgets.theming import theme
+
+_UNPLACED: Final = 1  # width of what no layout gave a width yet. [px]
 
 
 class Words(Label):
-    """Text of one role of the type scale; wraps at its width and is as high as it needs."""
+    """Text of one role of the type scale; wraps at its width and is as high as it needs.
+
+    ``fit(text, px, width)`` gives another size where the words need it; none is above ``most_px``.
+
+    It is dressed here and not by a rule: there are dozens on a page, and a rule is read for each.
+    """
 
     role = StringProperty("body")
     tone = StringProperty("ink")
     strong = BooleanProperty(False)
+    fit = ObjectProperty(None, allownone=True)
+    most_px = NumericProperty(inf)
 
     def __init__(self, **kwargs: Any) -> None:
-        super().__init__(**kwargs)
+        place = {"size_hint_y": None, "width": _UNPLACED, "height": 0}
+        super().__init__(**(place | {"halign": "left", "valign": "middle"} | kwargs))
         self.fbind("text", self._say)  # after the label's own: it draws the text it is called with
         self._say(self, self.text)
+        self.fbind("texture_size", self._grow)
+        self.fbind("width", self._wrap)
+        for name in ("role", "fit", "most_px", "strong", "tone"):
+            self.fbind(name, self._dress)
+        theme.follow(self, "_dress")
+        self._dress()
+        self._wrap()
+
+    def texture_update(self, *args: Any) -> None:
+        """Draw the text, once it is known how wide it may be."""
+        if self.width > _UNPLACED:
+            super().texture_update(*args)
 
     def _say(self, _: Any, text: str) -> None:
         """Say it in the language in use."""
         self.text = say(text)
+        self._size()
+
+    def _dress(self, *_: Any) -> None:
+        self.font_name = theme.strong if self.strong else theme.font
+        self.color = self.disabled_color = theme.color[self.tone]
+        self._size()
+
+    def _wrap(self, *_: Any) -> None:
+        self.text_size = (self.width, None)
+        self._size()
+
+    def _size(self) -> None:
+        px = theme.px[self.role]
+        if self.fit is not None:
+            px = self.fit(self.text, px, self.width)
+        self.font_size = min(px, self.most_px)
+
+    def _grow(self, *_: Any) -> None:
+        self.height = self.texture_size[1]
 
 
 class VerdictTag(BoxLayout):

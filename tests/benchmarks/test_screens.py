@@ -121,7 +121,7 @@ def come_up() -> None:
 
 
 def test_a_step_costs_little_more_than_its_widgets(tmp_path: Path) -> None:
-    """The aim is 1.5, and it is not met: a step also judges, saves, and reads rules for its page.
+    """The aim is 1.5: a step also judges and saves, on a disk or in memory.
 
     The drawing counts on neither side: without a graphics card it hides everything else.
     """
@@ -137,7 +137,7 @@ def test_a_step_costs_little_more_than_its_widgets(tmp_path: Path) -> None:
             ui.close()
     step, floor = (min(run[i] for run in page_by_page[1:]) for i in (0, 1))
     print(f"step {step * 1000:.0f} ms, floor {floor * 1000:.0f} ms, ratio {step / floor:.2f}")
-    assert step / floor <= 3.5
+    assert step / floor <= 2.0
 
 
 def step_s(ui: Ui) -> float:

@@ -33,6 +33,7 @@ from fieldapp.figures import (
     VoltLimit,
     gauge,
     icon,
+    line_count,
     nice_ticks,
     one_line,
     photo_mark,
@@ -139,6 +140,7 @@ def test_wrapping_keeps_every_letter_and_the_width(text, width):
     lines = wrapped(text, 16, width)
     assert "".join("".join(lines).split()) == "".join(say(text).split())
     assert all(text_width(line, 16) <= width or len(line) == 1 for line in lines)
+    assert line_count(text, 16, width) == len(lines)
 
 
 @given(
