@@ -140,7 +140,8 @@ class ResultScreen(Screen):
             keys.append(key("Mended: measure again", lambda: self._begin(row, mended=True)))
         keys.append(key("Measure again", lambda: self._begin(row)))
         if walk.undoes(row.entry):
-            left_out = row.judgement.verdict is Verdict.NOT_MEASURED
+            entry = self._entry(row)
+            left_out = entry is not None and entry.not_done is not None
             words = "Undo: not left out" if left_out else "Undo: change the answers"
             keys.append(key(words, self._undo))
         return keys
