@@ -330,7 +330,7 @@ def with_minus_signs(text: str) -> str:
 
 
 _UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len, reverse=True)))
-_JOINED: Final = r"(?:\s(?:±|×|to|à)\s[-\u2212]?\d+(?:\.\d+)?)"
+_JOINED: Final = r"(?:\s(?:±|×|→|to|à)\s[-\u2212]?\d+(?:\.\d+)?)"
 _DECIMALS: Final = re.compile(rf"(?<![\w.])(\d+)\.(\d+)(?={_JOINED}*\s(?:{_UNIT})(?!\w))")
 
 

@@ -355,10 +355,10 @@ def margin_words(margin: Amount | None) -> str:
     """
     if margin is None:
         return ""
-    size, unit = margin.value.removeprefix("-"), margin.unit
-    if not float(size):
+    value, unit = Decimal(margin.value), margin.unit
+    if not value:
         return "at the limit"
-    return f"{size} {unit} {'outside' if margin.value.startswith('-') else 'inside'} the limit"
+    return f"{abs(value):f} {unit} {'outside' if value < 0 else 'inside'} the limit"
 
 
 def margin(value: Number, limits: Sequence[Limit], symbol: str) -> Amount | None:

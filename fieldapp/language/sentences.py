@@ -19,6 +19,7 @@ MONTHS: Final = (
 _PLACE: Final = re.compile(r"\{\w+\}")
 _PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")  # a message's places, and its words between them
 _NUMBER: Final = r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)"
+_KINDS: Final = {"{n_": _NUMBER, "{unit": r"(\S+)"}  # what stands in places of these names
 _UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len)))
 _AMOUNT: Final = rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{_UNIT})(?!\w))?"
 _PLAIN: Final = re.compile(r"\b[A-Za-z][a-z]+\b")
@@ -114,7 +115,7 @@ class Sentences:
 
     def _exact(self, text: str) -> str:
         if text in UNITS:
-            return text
+            return self._catalog.gettext(text) or text
         for message in _as_declared(text):
             found = self._catalog.gettext(message)
             if message and found:
@@ -209,6 +210,7 @@ def _composed_of(message: str) -> _Composed:
     begun = f"[{first.lower()}{first.upper()}]" if first.isalpha() else re.escape(first)
     pattern = begun + re.escape(fixed[0][1:])
     for place, words in zip(_PLACE.findall(message), fixed[1:], strict=True):
-        pattern += (_NUMBER if place.startswith("{n_") else "(.*?)") + re.escape(words)
+        kind = next((k for name, k in _KINDS.items() if place.startswith(name)), "(.*?)")
+        pattern += kind + re.escape(words)
     longest = max((fixed[0][1:], *fixed[1:]), key=len)
     return _Composed(message, re.compile(rf"{pattern}\.?", re.DOTALL), longest)

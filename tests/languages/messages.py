@@ -35,7 +35,7 @@ SHORT = (
     *("inside", "beyond", "not beyond", "not", "fits", "exceeds", "before", "after", "measured"),
     *("the neutral", "the line", "the ground", "{size} copper", "{size} aluminum"),
     *("in the line {between}", "in the neutral {between}"),
-    *("calculated", "up", "down", "inlet", "plug", "charging", "nobody", "few", "many"),
+    *("months", "calculated", "up", "down", "inlet", "plug", "charging", "nobody", "few", "many"),
 )
 ENDS = " ,;:·\n"  # what joins texts is no part of them
 PLACE = re.compile(r"\{\w+\}")

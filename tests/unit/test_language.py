@@ -19,6 +19,8 @@ KNOWN = {
     "{missing} missing": "{missing} : manque",
     "{value} to {high}": "{value} à {high}",
     "Have it mended before {crossing}": "À réparer avant {crossing}",
+    "{n_abs} {unit} inside the limit": "marge de {n_abs} {unit}",
+    "{n_abs} {unit} outside the limit": "limite manquée de {n_abs} {unit}",
     "and": "et",
     "Mar": "mars",
 }
@@ -116,3 +118,11 @@ def test_a_french_amount_has_a_comma_and_a_clause_its_point() -> None:
     for code in ("en", "es"):  # the American continent's Spanish has the point
         with language.using(code):
             assert say(told) == told
+
+
+def test_a_margin_is_told_of_its_own_number_wherever_it_stands() -> None:
+    """With the places of the code's own message: its number is one, and its unit has no space."""
+    told = "within · 8.50 N·m · 0.85 N·m inside the limit"
+    assert say(told) == "conforme · 8.50 N·m · marge de 0.85 N·m"
+    told = "114.50 ± 0.95 V, 0.50 V outside the limit"
+    assert say(told) == "114.50 ± 0.95 V, limite manquée de 0.50 V"
