@@ -12,7 +12,7 @@ from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
 from fieldapp.screens.number import LimitCard, NumberQuestion
-from fieldapp.screens.onward import after, just_made
+from fieldapp.screens.onward import enter, just_made
 from fieldapp.screens.phrases import question_title, sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, key, main_key
@@ -241,7 +241,7 @@ class CheckScreen(SeriesScreen):
         self._go_on()
 
     def _commit(self) -> None:
-        after(self.guide, self.walk.commit())
+        enter(self.guide)
 
     def _pass_over(self) -> None:
         self._keeper.forget()

@@ -12,7 +12,8 @@ from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, main_key
-from fieldapp.walk.thread import is_service_call
+from fieldapp.walk.agenda import Step
+from fieldapp.walk.thread import Next, Thread, is_service_call, thread
 from fieldapp.widgets import KeyButton
 
 
@@ -30,24 +31,34 @@ def onward(
     return make(say(check.title), lambda: guide.go("check", check.check))
 
 
-def after(guide: Guide, row: Row) -> None:
-    """Go on from a check that was made.
+def enter(guide: Guide) -> None:
+    """Make the open check an entry, and go on from it.
 
     One that is within leads straight to the next, or to the path before the circuit is switched.
-    Anything else comes up by itself, and so does what has a figure or an earlier result beside it.
+    On a service call it does so while it is on the way to one and the same test, else to the
+    causes. Anything else comes up by itself, and so does what has a figure or an earlier result
+    beside it.
     """
-    walk, judged = guide.open_walk, row.judgement
+    walk = guide.open_walk
+    before = thread(walk) if is_service_call(walk) else None
+    row = walk.commit()
+    judged = row.judgement
     has_figure = judged.heating is not None or len(judged.steps) > 1
     if judged.verdict is not Verdict.WITHIN or has_figure or _is_compared(guide, row):
         guide.go("result", row_key(row))
-    elif is_service_call(walk):
-        guide.go("causes", made=row)
+        return
+    coming = walk.next_step if before is None else _on_the_way(before, row, thread(walk))
+    if isinstance(coming, Step):
+        guide.go("check", coming.row.check, made=row)
     else:
-        coming = walk.next_step
-        if coming is None or isinstance(coming, CircuitState):
-            guide.go("path", made=row)
-        else:
-            guide.go("check", coming.row.check, made=row)
+        guide.go("path" if before is None else "causes", made=row)
+
+
+def _on_the_way(before: Thread, made: Row, now: Thread) -> Next:
+    """Return what comes next on a service call; None where the causes are to be looked at first."""
+    was_next = isinstance(before.next, Step) and before.next.row.check == made.check
+    is_same = (before.stage, before.aim) == (now.stage, now.aim)
+    return now.next if was_next and is_same and not now.is_repeat else None
 
 
 def _is_compared(guide: Guide, row: Row) -> bool:

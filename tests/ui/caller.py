@@ -47,13 +47,17 @@ class Caller(Hand):
         self.to_causes()
 
     def to_causes(self) -> None:
-        """Press the main key until the causes are up; each result leads back to them."""
+        """Press the main key until the causes are up; path and result lead to them."""
+        if self.at == "check":
+            self.to_path()
         while self.at != "causes":
             self.press_main()
 
     def _make(self, deed: Deed) -> None:
         coming = thread(self.walk).next
-        if isinstance(coming, Step) and coming.row.check == deed.check:
+        if self.at == "check" and self.walk.check.id == deed.check:
+            pass  # the walk led straight on to it
+        elif isinstance(coming, Step) and coming.row.check == deed.check:
             self.to_causes()
             self.press_main()
         else:

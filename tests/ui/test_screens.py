@@ -76,6 +76,24 @@ def test_an_entry_is_undone_and_its_answers_changed(come_up: Open) -> None:
     assert not ui.sees("Receptacle against circuit")
 
 
+def test_a_service_call_leads_straight_on_while_it_is_on_the_way_to_one_test(come_up: Open) -> None:
+    """Lock and tag, absence of voltage, insulation: the causes come up when the aim is another."""
+    ui = come_up("causes_dead")
+    hand = Hand(ui)
+    assert ui.sees("First: Lock and tag")
+    hand.press_main()
+    made = [hand.make_check() for _ in range(2)]
+    assert made == ["breaker.lock_and_tag", "breaker.absence_of_voltage"]
+    assert (hand.at, hand.walk.check.id) == ("check", "run.insulation")
+    hand.accept_cautions()
+    hand.to_path()
+    hand.station("surroundings")
+    ui.tap_text("Reach and way of the cable")
+    hand.make_check()
+    assert hand.at == "causes"  # no step towards the insulation
+    assert ui.sees("Reach and way of the cable")
+
+
 def test_a_result_that_was_left_out_never_looks_good(come_up: Open) -> None:
     ui = come_up("result_left_out")
     assert ui.sees("not measured")

@@ -1,9 +1,10 @@
 """A service call, from the symptom to the repeated readings."""
 
+from checks.check import CircuitState
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.thread import Stage
 from tests.gallery.states.staging import after, state
-from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
+from tests.gallery.walking import KETTLE, SERVICE, begin, enter, follow, make
 
 
 @state
@@ -34,6 +35,14 @@ def causes_proven(desk: Desk) -> None:
     for plate in ("breaker.rating", "charger.nameplate", "charger.configuration"):
         make(walk, plate, KETTLE)
     follow(walk, KETTLE, Stage.REPAIR)
+
+
+@after(causes_proven)
+def causes_dead(desk: Desk) -> None:
+    """Mended, and dead: the readings that were made are repeated."""
+    walk = desk.open(desk.position.visit)
+    follow(walk, KETTLE, Stage.REPEAT)
+    enter(walk, CircuitState.DEAD)
 
 
 @after(causes_proven)
