@@ -1,7 +1,7 @@
 """Numbers with their units: decimals as typed, SI floats inside, measured values with accuracy."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from enum import StrEnum
 from math import inf
@@ -330,14 +330,23 @@ def with_minus_signs(text: str) -> str:
 
 
 _UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len, reverse=True)))
-_JOINED: Final = r"(?:\s(?:±|×|→|to|à)\s[-\u2212]?\d+(?:\.\d+)?)"
-_DECIMALS: Final = re.compile(rf"(?<![\w.])(\d+)\.(\d+)(?={_JOINED}*\s(?:{_UNIT})(?!\w))")
+_JOINED: Final = r"(?:\s(?:±|×|→|=|/|to|à)\s[-\u2212]?\d+(?:\.\d+)?)"
+_WITH_UNIT: Final = rf"(?<![\w.])\d+\.\d+(?={_JOINED}*\s(?:{_UNIT})(?![\w'’]))"
+_DECIMALS: Final = re.compile(rf"{_WITH_UNIT}|(?<=[×=/]\s)\d+\.\d+(?![\w.])")
 
 
-def with_decimal_commas(text: str) -> str:
-    """Return a text for people whose decimal mark is the comma, in every number that has a unit.
+def with_decimal_commas(text: str, kept: Sequence[tuple[int, int]] = ()) -> str:
+    """Return a text for people whose decimal mark is the comma, in every number of a calculation.
 
-    The number of a clause has a point in any language, and keeps it.
+    That is one with a unit, or behind a multiplication, a division or an equals sign. The number
+    of a clause has a point in any language, and keeps it.
+
+    Parameters
+    ----------
+    text : str
+        What is said.
+    kept : sequence of (int, int), optional
+        Where words begin and end that stay as they are.
 
     References
     ----------
@@ -348,8 +357,15 @@ def with_decimal_commas(text: str) -> str:
     --------
     >>> with_decimal_commas("239.5 ± 1.2 V, at least 236.5 V (210.19(A) and 625.41)")
     '239,5 ± 1,2 V, at least 236,5 V (210.19(A) and 625.41)'
+    >>> with_decimal_commas("57.6 A × 1.25 = 72 A, 38.5 A / 48.2 A = 0.80")
+    '57,6 A × 1,25 = 72 A, 38,5 A / 48,2 A = 0,80'
     """
-    return _DECIMALS.sub(r"\1,\2", text) if "." in text else text
+
+    def comma(found: re.Match[str]) -> str:
+        is_kept = any(begin <= found.start() < end for begin, end in kept)
+        return found[0] if is_kept else found[0].replace(".", ",")
+
+    return _DECIMALS.sub(comma, text) if "." in text else text
 
 
 def amount(value: Number, symbol: str, *, of: str = "", places: int | None = None) -> Amount:

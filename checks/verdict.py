@@ -356,6 +356,8 @@ def margin_words(margin: Amount | None) -> str:
     if margin is None:
         return ""
     value, unit = Decimal(margin.value), margin.unit
+    if not value.is_finite():
+        return ""
     if not value:
         return "at the limit"
     return f"{abs(value):f} {unit} {'outside' if value < 0 else 'inside'} the limit"

@@ -19,8 +19,8 @@ MONTHS: Final = (
 _PLACE: Final = re.compile(r"\{\w+\}")
 _PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")  # a message's places, and its words between them
 _NUMBER: Final = r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)"
-_KINDS: Final = {"{n_": _NUMBER, "{unit": r"(\S+)"}  # what stands in places of these names
 _UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len)))
+_KINDS: Final = {"{n_": _NUMBER, "{unit": rf"({_UNIT}|\S+)"}  # by the place's name
 _AMOUNT: Final = rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{_UNIT})(?!\w))?"
 _PLAIN: Final = re.compile(r"\b[A-Za-z][a-z]+\b")
 _LETTERS: Final = 4  # the fewest of a message that its texts are known by
@@ -90,9 +90,8 @@ class Sentences:
         said = self.tell(text).said
         if not self._has_comma:
             return said
-        pieces = self._kept[0].split(said) if self._kept else [said]
-        pieces[::2] = map(with_decimal_commas, pieces[::2])
-        return "".join(pieces)
+        own = [m.span() for pattern in self._kept for m in pattern.finditer(said)]
+        return with_decimal_commas(said, own)
 
     def _tell(self, text: str) -> Told:
         """Say a text in the way that leaves the fewest words English."""

@@ -5,6 +5,7 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from checks.check import AnyInput, Measurement, Rating, Series
+from checks.path import title
 from checks.record import DangerAnswer
 from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.curve import curve
@@ -94,6 +95,9 @@ class CheckScreen(SeriesScreen):
         here, total = questions.place
         self.title, self.progress = question_title(questions.check, asked), (here - 1) / total
         self.subtitle = f"{questions.check.title} · {here} of {total}"
+        made = self.guide.made
+        if made is not None and made.station is not questions.check.station:  # another place
+            self.subtitle = f"{title(questions.check.station, self.walk.point)} · {self.subtitle}"
         if isinstance(asked, Measurement | Rating):
             self._ask_number(questions)
         else:

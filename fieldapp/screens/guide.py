@@ -13,7 +13,7 @@ from fieldapp.device.port import Device
 from fieldapp.screens.camera import Camera
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.sheets import trouble
-from fieldapp.walk.desk import Desk
+from fieldapp.walk.desk import Desk, Position
 from fieldapp.walk.visit import Walk, WalkError
 
 # Each screen is imported and made when it is first gone to.
@@ -97,12 +97,12 @@ class Guide:
         if name == "visits":
             self.walk = None
         language.keep(lambda: own_words(self.walk.visit) if self.walk else frozenset())
-        before, screen = self.screen, self._screen(name)
+        before, screen = (self.screen, self.made), self._screen(name)
         self.screen, self.made = screen, made
         try:
             screen.enter(of)
         except ChecksError:
-            self.screen = before
+            self.screen, self.made = before
             raise
         if self.screen is screen and screen.of == of:  # else it went on to another by itself
             self.desk.go(name, self.walk.visit.id if self.walk else "", of)
@@ -120,13 +120,19 @@ class Guide:
         try:
             if at.visit:
                 self.walk = self.desk.open(at.visit)
-            self.go(at.screen if at.screen in ROUTES else "visits", at.of)
+            self.go(at.screen if at.screen in ROUTES else "visits", self._open_of(at))
         except (ChecksError, KeyError, StopIteration) as error:
             self.go("visits")
             if isinstance(error, ChecksError):
                 trouble(error)
 
         self.camera.recover()
+
+    def _open_of(self, at: Position) -> str:
+        """Return what the screen was of; where a check had just led on, the one that is open."""
+        is_check = at.screen == "check" and self.walk is not None
+        questions = self.walk.questions if is_check and self.walk is not None else None
+        return at.of if questions is None else questions.check.id
 
     def speak(self, code: str) -> None:
         """Speak another language from here on; every screen is made anew, with its words."""

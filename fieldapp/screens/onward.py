@@ -6,7 +6,8 @@ from kivy.uix.widget import Widget
 
 from checks.assess import Row
 from checks.check import CircuitState
-from checks.path import Station, title
+from checks.errors import ChecksError
+from checks.path import title
 from checks.verdict import Verdict, margin_words
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import row_key
@@ -49,7 +50,11 @@ def enter(guide: Guide) -> None:
         return
     coming = walk.next_step if before is None else _on_the_way(before, row, thread(walk))
     if isinstance(coming, Step):
-        guide.go("check", coming.row.check, made=row)
+        try:
+            guide.go("check", coming.row.check, made=row)
+        except ChecksError:  # the question that was answered must not stay up
+            guide.go("result", row_key(row))
+            raise
     else:
         guide.go("path" if before is None else "causes", made=row)
 
@@ -76,10 +81,10 @@ def just_made(guide: Guide) -> list[Widget]:
         return []
     judged = row.judgement
     told = [str(judged.verdict), judged.telling, margin_words(judged.margin)]
-    here = screen.station if screen is not None else None
-    if here is not None and here != row.station:
-        station = title(Station(here), guide.open_walk.point)
-        told.append(f"now at: {station}")
+    if not any(told[1:]):
+        told.append(judged.explanation)
+    if screen is not None and screen.station != row.station:
+        told.insert(0, title(row.station, guide.open_walk.point))
 
     @guarded
     def show(result: str) -> None:

@@ -92,7 +92,7 @@ class PathScreen(Screen):
         else:
             status = StatusCard(str(summary.verdict), use(walk.assessment), state, told)
             body = [*self._body(), *self._more(changed)]
-            self.put(glance=[*first, *made, status], body=body, actions=self._actions(changed))
+            self.put(glance=[*first, status, *made], body=body, actions=self._actions(changed))
 
     def _tell(self, verdict: str) -> None:
         """Put the verdict of the point into the header, or take it out."""
@@ -162,7 +162,7 @@ class PathScreen(Screen):
         """Make the key for what the walk asks next, along the path."""
         walk = self.walk
         open_check = walk.questions
-        if open_check is not None and self._is_open(open_check.check.id):
+        if open_check is not None and open_check.is_begun and self._is_open(open_check.check.id):
             title = f"Go on: {open_check.check.title}"
             return make(title, lambda: self.guide.go("check", open_check.check.id))
         return onward(self.guide, lambda title: f"Next: {title}", make)

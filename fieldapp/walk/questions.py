@@ -37,6 +37,11 @@ class Questions:
         return self.check.asked(self.entry)
 
     @property
+    def is_begun(self) -> bool:
+        """Whether anything was answered, typed or shown yet."""
+        return bool(self.entry.answers or self.entry.photos or self.entry.note or self.typed)
+
+    @property
     def missing(self) -> tuple[AnyInput, ...]:
         """The inputs that still need an answer."""
         return self.check.missing(self.entry)

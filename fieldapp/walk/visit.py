@@ -160,13 +160,14 @@ class Walk(Evidence, OpenSeries):
                 where=BY_ID[check_id].title,
                 remedy="Do first what it waits for",
             )
-        if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
-            self._leave()
-            fresh = Questions(BY_ID[check_id], self._fresh_entry(step))
-            self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
         made = next((e for e in self.visit.entries if e.number == step.row.entry), None)
         is_mended = after_mending or (made is not None and made.after_mending)
-        self._keep_entry(after_mending=is_mended or self.questions.entry.after_mending)
+        with self._all_or_nothing():
+            if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
+                self._leave()
+                fresh = Questions(BY_ID[check_id], self._fresh_entry(step))
+                self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
+            self._keep_entry(after_mending=is_mended or self.questions.entry.after_mending)
         return self.open_questions
 
     def commit(self) -> Row:

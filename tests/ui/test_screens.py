@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -10,6 +11,7 @@ from tests.ui.loop import SIZES, window
 
 from kivy.core.window import Window  # isort: skip
 
+from checks.errors import ChecksError
 from checks.path import Station
 from checks.stations.all import CHECKS
 from fieldapp.app import FieldApp
@@ -74,6 +76,45 @@ def test_an_entry_is_undone_and_its_answers_changed(come_up: Open) -> None:
     ui.tap_text("Next check")
     assert hand.at == "check"
     assert not ui.sees("Receptacle against circuit")
+
+
+def test_where_the_way_on_cannot_be_saved_no_answer_falls_into_the_next_check(
+    come_up: Open, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk takes the check and refuses the draft of the next one."""
+    ui = come_up("yes_no")
+    hand = Hand(ui)
+    made = hand.walk.check.id
+    save = ui.app.guide.desk.store.save_draft
+
+    def refuse(visit_id: str, draft: dict[str, Any]) -> None:
+        if draft.get("entry", {}).get("check", made) != made:
+            raise ChecksError("the disk is full", where="store", remedy="Make room")
+        save(visit_id, draft)
+
+    monkeypatch.setattr(ui.app.guide.desk.store, "save_draft", refuse)
+    while hand.walk.questions is not None:
+        hand.answer()
+    assert ui.sees("The disk is full")
+    ui.tap_text("Close")
+    assert hand.at == "result"
+    assert hand.walk.questions is None
+    assert [e.check for e in hand.walk.visit.entries].count(made) == 1
+    monkeypatch.undo()
+    hand.press_main()
+    assert (hand.at, hand.walk.questions.entry.answers) == ("check", ())
+
+
+def test_a_check_that_nobody_began_is_the_next_and_not_gone_on_with(come_up: Open) -> None:
+    ui = come_up("yes_no")
+    hand = Hand(ui)
+    hand.make_check()
+    ui.tap_text("Back")
+    assert ui.find_text("Next: Directory")
+    ui.tap_text("Next: Directory")
+    ui.tap_text("Yes")
+    ui.tap_text("Back")
+    assert ui.find_text("Go on: Directory")
 
 
 def test_a_service_call_leads_straight_on_while_it_is_on_the_way_to_one_test(come_up: Open) -> None:

@@ -5,6 +5,7 @@ from gettext import NullTranslations
 
 import pytest
 
+from checks.quantity import UNITS
 from fieldapp import language
 from fieldapp.language import Said, say, sentences
 
@@ -112,8 +113,9 @@ def test_a_french_amount_has_a_comma_and_a_clause_its_point() -> None:
     told = "239.5 ± 1.2 V, 1.25 × 40.5 A, 98.5 % (210.19(A)), 625.41"
     with language.using("fr"):
         assert say(told) == "239,5 ± 1,2 V, 1,25 × 40,5 A, 98,5 % (210.19(A)), 625.41"
-        language.keep(lambda: frozenset({"Rack 5.5 m wide"}))
+        language.keep(lambda: frozenset({"Rack 5.5 m wide", "A"}))  # a note; a panel's name
         assert say("5.5 m: Rack 5.5 m wide") == "5,5 m: Rack 5.5 m wide"
+        assert say("57.6 A × 1.25 = 72 A") == "57,6 A × 1,25 = 72 A"
         language.keep(frozenset)
     for code in ("en", "es"):  # the American continent's Spanish has the point
         with language.using(code):
@@ -121,8 +123,13 @@ def test_a_french_amount_has_a_comma_and_a_clause_its_point() -> None:
 
 
 def test_a_margin_is_told_of_its_own_number_wherever_it_stands() -> None:
-    """With the places of the code's own message: its number is one, and its unit has no space."""
+    """With the places of the code's own message: its number is one, and so is its unit."""
     told = "within · 8.50 N·m · 0.85 N·m inside the limit"
     assert say(told) == "conforme · 8.50 N·m · marge de 0.85 N·m"
     told = "114.50 ± 0.95 V, 0.50 V outside the limit"
     assert say(told) == "114.50 ± 0.95 V, limite manquée de 0.50 V"
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_a_margin_is_told_in_every_unit(unit: str) -> None:
+    assert say(f"1.5 {unit} inside the limit") == f"marge de 1.5 {unit}"
