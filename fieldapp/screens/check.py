@@ -1,5 +1,6 @@
 """One check: its cautions, then one question at a time, then its verdict."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from kivy.uix.widget import Widget
@@ -117,9 +118,8 @@ class CheckScreen(SeriesScreen):
             body = [*explained(asked), *shown.body, *body]
         if limits.limits:
             body.append(LimitCard(limits))
-        self.put(
-            glance=just_made(self.guide),
-            body=body,
+        self._put(
+            body,
             dock=shown.dock,
             actions=self._with_photos(self._keys(questions, shown)),
         )
@@ -164,9 +164,8 @@ class CheckScreen(SeriesScreen):
         if theme.text_scale >= LARGE_TEXT:
             stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
             told, keys = [number.missing, *told, *keys[len(stay) :]], stay
-        self.put(
-            glance=just_made(self.guide),
-            body=told,
+        self._put(
+            told,
             readout=display,
             dock=dock,
             actions=self._with_photos([*keys, self._take]),
@@ -181,7 +180,15 @@ class CheckScreen(SeriesScreen):
         keys = [*keys, key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))]
         if not asked.optional:
             keys = [*keys, main_key("Leave this check out", lambda: self._to("leave_out"))]
-        self.put(glance=just_made(self.guide), body=body, actions=keys)
+        self._put(body, actions=keys)
+
+    def _put(self, body: Sequence[Widget], **parts: Sequence[Widget]) -> None:
+        """Show the question; what was just made is told above, under it where text is large."""
+        made = just_made(self.guide)
+        if theme.text_scale >= LARGE_TEXT:
+            self.put(body=[*body, *made], **parts)
+        else:
+            self.put(glance=made, body=body, **parts)
 
     def _typed(self) -> None:
         number = self._number
