@@ -60,10 +60,15 @@ class CheckScreen(SeriesScreen):
             CautionSheet(
                 [(str(c.signal), c.text) for c in waiting],
                 walk.acknowledge,
-                self.on_back,
+                self._declined,
                 title=walk.check.title,
                 accept_text="Understood",
             ).open()
+
+    @guarded
+    def _declined(self) -> None:
+        """Go to the path, with what was made before the cautions came up in view."""
+        self.guide.go("path", made=self.guide.made)
 
     def leave(self) -> None:
         """Keep the digits or words that stand half typed."""
@@ -278,7 +283,7 @@ class CheckScreen(SeriesScreen):
             for i in questions.asked
         ]
         keys = [main_key("Enter", self._go_on, disabled=bool(questions.missing))]
-        self.put(body=[*rows, *_told(questions)], actions=self._with_photos(keys))
+        self._put([*rows, *_told(questions)], actions=self._with_photos(keys))
 
     @guarded
     def _ask_again(self, name: str) -> None:

@@ -8,13 +8,14 @@ from checks.assess import Row
 from checks.check import CircuitState
 from checks.errors import ChecksError
 from checks.path import title
-from checks.verdict import Verdict, margin_words
+from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import row_key
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, main_key
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.thread import Next, Thread, is_service_call, thread
+from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton
 
 
@@ -38,15 +39,20 @@ def enter(guide: Guide) -> None:
     One that is within leads straight to the next, or to the path before the circuit is switched.
     On a service call it does so while it is on the way to one and the same test, else to the
     causes. Anything else comes up by itself, and so does what has a figure or an earlier result
-    beside it.
+    beside it; where an entry that is within makes another check a finding, that one does.
     """
     walk = guide.open_walk
     before = thread(walk) if is_service_call(walk) else None
+    known = _findings(walk)
     row = walk.commit()
     judged = row.judgement
     has_figure = judged.heating is not None or len(judged.steps) > 1
     if judged.verdict is not Verdict.WITHIN or has_figure or _is_compared(guide, row):
         guide.go("result", row_key(row))
+        return
+    found = [key for key in _findings(walk) if key not in known]
+    if found:
+        guide.go("result", found[0])
         return
     coming = walk.next_step if before is None else _on_the_way(before, row, thread(walk))
     if isinstance(coming, Step):
@@ -57,6 +63,16 @@ def enter(guide: Guide) -> None:
             raise
     else:
         guide.go("path" if before is None else "causes", made=row)
+
+
+def _findings(walk: Walk) -> list[str]:
+    """Return what is wrong where the walk is, the worst first; a notice is told at the end."""
+    here = (walk.point_id, walk.point.panel, "site")
+    return [
+        row_key(f.row)
+        for f in walk.assessment.findings
+        if f.row.subject in here and f.severity is not Severity.NOTICE
+    ]
 
 
 def _on_the_way(before: Thread, made: Row, now: Thread) -> Next:

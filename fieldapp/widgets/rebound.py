@@ -47,3 +47,8 @@ class Rebound:
 
     def _up(self, _: Any, touch: Any) -> None:
         self._lifted_s, self._place = Clock.get_time(), touch.pos
+        Clock.schedule_once(self._worked, 0)
+
+    def _worked(self, _: float) -> None:
+        """Count from when the touch was worked: on a slow phone that takes longer than a bounce."""
+        self._lifted_s = Clock.get_time()

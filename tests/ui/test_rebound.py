@@ -2,8 +2,14 @@
 
 from collections.abc import Callable
 
+import pytest
+
+from tests.ui.driver import Ui  # before Kivy: it chooses the window
+from tests.ui.loop import pass_time
+
+from checks.assess import Row  # isort: skip
+from fieldapp.walk.visit import Walk
 from fieldapp.widgets import NumberPad
-from tests.ui.driver import Ui
 
 Open = Callable[[str], Ui]
 
@@ -15,6 +21,27 @@ def test_a_bounce_on_a_key_answers_one_question(come_up: Open) -> None:
     assert len(ui.app.guide.walk.questions.entry.answers) == before + 1
     ui.tap_text("No")  # the next one is answered as ever
     assert len(ui.app.guide.walk.questions.entry.answers) == before + 2
+
+
+def test_a_bounce_on_the_last_answer_answers_nothing_of_the_next_check(
+    come_up: Open, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Making the entry may take a slow phone longer than a glove takes to spring back."""
+    commit = Walk.commit
+
+    def slow(walk: Walk) -> Row:
+        pass_time(0.4)
+        return commit(walk)
+
+    monkeypatch.setattr(Walk, "commit", slow)
+    ui = come_up("yes_no")
+    walk = ui.app.guide.walk
+    while len(walk.questions.missing) > 1:
+        ui.tap_text("No")
+    ui.bounce(ui.find_text("No"))
+    assert walk.visit.entries[-1].check == "panel.condition"
+    assert walk.questions.check.id == "panel.directory"
+    assert walk.questions.entry.answers == ()
 
 
 def test_a_bounce_answers_no_danger(come_up: Open) -> None:

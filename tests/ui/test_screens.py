@@ -15,6 +15,7 @@ from checks.errors import ChecksError
 from checks.path import Station
 from checks.stations.all import CHECKS
 from fieldapp.app import FieldApp
+from fieldapp.screens import onward
 from fieldapp.screens.phrases import question_title
 from fieldapp.screens.screen import Screen
 from fieldapp.store.visits import Store
@@ -103,6 +104,36 @@ def test_where_the_way_on_cannot_be_saved_no_answer_falls_into_the_next_check(
     monkeypatch.undo()
     hand.press_main()
     assert (hand.at, hand.walk.questions.entry.answers) == ("check", ())
+
+
+def test_what_another_check_came_to_by_an_entry_that_is_within_comes_up(
+    come_up: Open, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The other finding is put there by hand: an ordinary walk hardly ever comes to one."""
+    told = iter([["panel.spaces@p1"], ["service.rating@site", "panel.spaces@p1"]])
+    monkeypatch.setattr(onward, "_findings", lambda _: next(told))
+    ui = come_up("yes_no")
+    hand = Hand(ui)
+    hand.make_check()
+    assert (hand.at, ui.app.guide.desk.position.of) == ("result", "service.rating@site")
+
+
+def test_the_cautions_of_the_next_check_are_declined_with_the_last_result_in_view(
+    come_up: Open,
+) -> None:
+    ui = come_up("caution")
+    hand = Hand(ui)
+    hand.accept_cautions()
+    while hand.walk.questions is not None and hand.walk.check.id == "run.insulation":
+        hand.answer()
+    assert isinstance(ui.top, CautionSheet)
+    made = hand.walk.visit.entries[-1]
+    ui.top.decline()
+    ui.settle()
+    assert hand.at == "path"
+    assert made.check == "run.insulation"
+    assert ui.find_text("Insulation")
+    assert ui.app.guide.made.check == made.check
 
 
 def test_a_check_that_nobody_began_is_the_next_and_not_gone_on_with(come_up: Open) -> None:
