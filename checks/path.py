@@ -80,9 +80,14 @@ def title(station: Station, point: ChargingPoint | None = None) -> str:
     return station.value.capitalize()
 
 
+def subjects_at(point: ChargingPoint) -> dict[Scope, str]:
+    """Return the subjects under which a point's path is recorded, by the scope of the station."""
+    return {Scope.SITE: SITE, Scope.PANEL: point.panel, Scope.POINT: point.id}
+
+
 def subject(station: Station, point: ChargingPoint) -> str:
     """Return the subject under which a station of this point's path is recorded."""
-    return {Scope.SITE: SITE, Scope.PANEL: point.panel, Scope.POINT: point.id}[station.scope]
+    return subjects_at(point)[station.scope]
 
 
 def subjects(station: Station, visit: Visit) -> tuple[str, ...]:

@@ -329,9 +329,9 @@ def with_minus_signs(text: str) -> str:
     return _MINUS.sub("\N{MINUS SIGN}", text) if "-" in text else text
 
 
-_UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len, reverse=True)))
+ANY_UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len, reverse=True)))  # a pattern
 _JOINED: Final = r"(?:\s(?:±|×|→|=|/|to|à)\s[-\u2212]?\d+(?:\.\d+)?)"
-_WITH_UNIT: Final = rf"(?<![\w.])\d+\.\d+(?={_JOINED}*\s(?:{_UNIT})(?![\w'’]))"
+_WITH_UNIT: Final = rf"(?<![\w.])\d+\.\d+(?={_JOINED}*\s(?:{ANY_UNIT})(?![\w'’]))"
 _DECIMALS: Final = re.compile(rf"{_WITH_UNIT}|(?<=[×=/]\s)\d+\.\d+(?![\w.])")
 
 

@@ -9,8 +9,8 @@ from checks.assess.point import summarize
 from checks.causes import Ranking, View, rank
 from checks.check import Check, Errors, Situation, latest_entries, not_measured, unproved
 from checks.codes.profile import CodeProfile
-from checks.path import Scope, subjects
-from checks.record import SITE, ChargingPoint, Entry, StateEntry, Visit, VisitKind
+from checks.path import subjects, subjects_at
+from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
 from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Judgement, Severity, Verdict, worst
 
@@ -172,7 +172,7 @@ class Assessor:
     def _summary(
         self, point: ChargingPoint, states: list[StateEntry], *, opens: bool
     ) -> PointSummary:
-        places = {Scope.SITE: SITE, Scope.PANEL: point.panel, Scope.POINT: point.id}
+        places = subjects_at(point)
         found = (self._rows.get((c.id, places[c.station.scope])) for c in CHECKS)
         mine = [r for r in found if r is not None]
         kept = self._points.get(point.id)

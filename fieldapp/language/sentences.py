@@ -8,7 +8,7 @@ from itertools import chain, product
 from operator import attrgetter
 from typing import Final, NamedTuple
 
-from checks.quantity import UNITS, with_decimal_commas
+from checks.quantity import ANY_UNIT, UNITS, with_decimal_commas
 from fieldapp.theme import asset
 
 BETWEEN: Final = ("and", "or", "to", ": ", "; ")
@@ -19,9 +19,8 @@ MONTHS: Final = (
 _PLACE: Final = re.compile(r"\{\w+\}")
 _PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")  # a message's places, and its words between them
 _NUMBER: Final = r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)"
-_UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len)))
-_KINDS: Final = {"{n_": _NUMBER, "{unit": rf"({_UNIT}|\S+)"}  # by the place's name
-_AMOUNT: Final = rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{_UNIT})(?!\w))?"
+_KINDS: Final = {"{n_": _NUMBER, "{unit": rf"({ANY_UNIT}|\S+)"}  # by the place's name
+_AMOUNT: Final = rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{ANY_UNIT})(?!\w))?"
 _PLAIN: Final = re.compile(r"\b[A-Za-z][a-z]+\b")
 _LETTERS: Final = 4  # the fewest of a message that its texts are known by
 _LONGEST_RUN: Final = 9  # parts of a text, and the joints between them, that may be one message

@@ -5,6 +5,7 @@ from typing import Final
 
 from checks.assess import Repeat
 from checks.causes import Ground, RankedCause, Ranking, Status
+from checks.path import subjects_at
 from checks.stations.all import BY_ID
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Judgement, Verdict
@@ -99,8 +100,7 @@ def _rest(case: Case, ranking: Ranking) -> Iterator[Para]:
     if ranking.likeliest_two:
         yield Para(f"{' and '.join(ranking.likeliest_two)}.", "Two at once", before=8)
     yield Para("Not ruled out.", "None of these", before=0 if ranking.likeliest_two else 8)
-    point = case.visit.point(ranking.point)
-    here = (point.id, point.panel, "site")
+    here = subjects_at(case.visit.point(ranking.point)).values()
     clued = {g.check for c in ranking.causes for g in (*c.speaks_for, *c.speaks_against)}
     made = dict.fromkeys(
         BY_ID[e.check].title

@@ -7,6 +7,7 @@ from kivy.uix.widget import Widget
 
 from checks.causes import Ground, NextTest, RankedCause, Ranking, Status
 from checks.check import CircuitState
+from checks.path import subjects_at
 from fieldapp.screens.compared import compared
 from fieldapp.screens.onward import just_made
 from fieldapp.screens.phrases import sentence
@@ -40,7 +41,8 @@ class CausesScreen(Screen):
         ranking = now.ranking
         body: list[Widget] = [_standing(now)]
         body += [SeverityBanner(severity="danger", text=sentence(why)) for why in ranking.barred]
-        repeats = [r for r in self.walk.assessment.repeats if r.after.subject in self._here]
+        here = subjects_at(self.walk.point).values()
+        repeats = [r for r in self.walk.assessment.repeats if r.after.subject in here]
         body += [compared(r) for r in repeats]
         if ranking.status is Status.UNTOLD:
             return body
@@ -51,10 +53,6 @@ class CausesScreen(Screen):
         if now.stage is Stage.TEST and not self.walk.is_signed:
             body.append(key("Record a repair", partial(self._make, REPAIR)))
         return body
-
-    @property
-    def _here(self) -> tuple[str, ...]:
-        return (self.walk.point_id, self.walk.point.panel, "site")
 
     def _cause(self, cause: RankedCause) -> Card:
         card = Card()

@@ -14,7 +14,7 @@ from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
 from fieldapp.screens.number import LimitCard, NumberQuestion
-from fieldapp.screens.onward import enter, just_made
+from fieldapp.screens.onward import just_made, make_entry
 from fieldapp.screens.phrases import question_title, sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, key, main_key
@@ -248,16 +248,13 @@ class CheckScreen(SeriesScreen):
                 guarded(self._danger_answered),
             )
         elif self.walk.open_questions.current is None:
-            self._commit()
+            make_entry(self.guide)
         else:
             self.enter(self.of)
 
     def _danger_answered(self, said: DangerAnswer) -> None:
         self.walk.answer_danger(said)
         self._go_on()
-
-    def _commit(self) -> None:
-        enter(self.guide)
 
     def _pass_over(self) -> None:
         self._keeper.forget()

@@ -130,9 +130,10 @@ class Guide:
 
     def _open_of(self, at: Position) -> str:
         """Return what the screen was of; where a check had just led on, the one that is open."""
-        is_check = at.screen == "check" and self.walk is not None
-        questions = self.walk.questions if is_check and self.walk is not None else None
-        return at.of if questions is None else questions.check.id
+        walk = self.walk
+        if at.screen == "check" and walk is not None and walk.questions is not None:
+            return walk.questions.check.id
+        return at.of
 
     def speak(self, code: str) -> None:
         """Speak another language from here on; every screen is made anew, with its words."""

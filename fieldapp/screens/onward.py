@@ -1,13 +1,14 @@
 """What comes after a check: straight on where all is well, and the key for what is next."""
 
 from collections.abc import Callable
+from functools import partial
 
 from kivy.uix.widget import Widget
 
 from checks.assess import Row
 from checks.check import CircuitState
 from checks.errors import ChecksError
-from checks.path import title
+from checks.path import subjects_at, title
 from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import row_key
@@ -33,7 +34,7 @@ def onward(
     return make(say(check.title), lambda: guide.go("check", check.check))
 
 
-def enter(guide: Guide) -> None:
+def make_entry(guide: Guide) -> None:
     """Make the open check an entry, and go on from it.
 
     One that is within leads straight to the next, or to the path before the circuit is switched.
@@ -67,7 +68,7 @@ def enter(guide: Guide) -> None:
 
 def _findings(walk: Walk) -> list[str]:
     """Return what is wrong where the walk is, the worst first; a notice is told at the end."""
-    here = (walk.point_id, walk.point.panel, "site")
+    here = subjects_at(walk.point).values()
     return [
         row_key(f.row)
         for f in walk.assessment.findings
@@ -101,17 +102,12 @@ def just_made(guide: Guide) -> list[Widget]:
         told.append(judged.explanation)
     if screen is not None and screen.station != row.station:
         told.insert(0, title(row.station, guide.open_walk.point))
-
-    @guarded
-    def show(result: str) -> None:
-        guide.go("result", result)
-
     return [
         StandingRow(
             title=row.title,
             subtitle=" · ".join(filter(None, told)),
             sign=str(judged.verdict),
             key=row_key(row),
-            chosen=show,
+            chosen=guarded(partial(guide.go, "result")),
         )
     ]

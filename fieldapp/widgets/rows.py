@@ -27,6 +27,7 @@ _LEAST_DP = 76
 _BESIDE_WORDS_DP = 24 + 28 + 24 + 20  # margins of list and row, gaps, chevron
 _ABOVE_BELOW_DP = 16
 _LEADING = 1.33
+_lines = lru_cache(maxsize=20_000)(line_count)
 _UNPLACED_PX = 100  # the width of a widget that no layout has placed yet
 
 
@@ -150,11 +151,6 @@ class RowList(RecycleView):
             return width, max(least, height * _LEADING + around)
 
         return size
-
-
-@lru_cache(maxsize=20_000)
-def _lines(text: str, size: float, width: float) -> int:
-    return line_count(text, size, width)
 
 
 class WorkBar(BoxLayout):

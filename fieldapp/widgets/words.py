@@ -31,16 +31,16 @@ class Words(Label):
 
     def __init__(self, **kwargs: Any) -> None:
         place = {"size_hint_y": None, "width": _UNPLACED, "height": 0}
-        super().__init__(**(place | {"halign": "left", "valign": "middle"} | kwargs))
+        said = {"text": say(kwargs.get("text", ""))}
+        super().__init__(**(place | {"halign": "left", "valign": "middle"} | kwargs | said))
+        self.text_size = (self.width, None)
+        self._dress()
         self.fbind("text", self._say)  # after the label's own: it draws the text it is called with
-        self._say(self, self.text)
         self.fbind("texture_size", self._grow)
         self.fbind("width", self._wrap)
         for name in ("role", "fit", "most_px", "strong", "tone"):
             self.fbind(name, self._dress)
         theme.follow(self, "_dress")
-        self._dress()
-        self._wrap()
 
     def texture_update(self, *args: Any) -> None:
         """Draw the text, once it is known how wide it may be."""

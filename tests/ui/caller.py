@@ -55,7 +55,7 @@ class Caller(Hand):
 
     def _make(self, deed: Deed) -> None:
         coming = thread(self.walk).next
-        if self.at == "check" and self.walk.check.id == deed.check:
+        if self.at == "check" and self.walk.is_open(deed.check):
             pass  # the walk led straight on to it
         elif isinstance(coming, Step) and coming.row.check == deed.check:
             self.to_causes()

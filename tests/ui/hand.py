@@ -96,9 +96,8 @@ class Hand:
     def is_between(self) -> bool:
         """Whether no check is begun: on the path, at a result, or at a check's first question."""
         questions = self.walk.questions
-        return self.at in ("path", "result") or (
-            self.at == "check" and questions is not None and not questions.entry.answers
-        )
+        is_fresh = questions is not None and not questions.is_begun
+        return self.at in ("path", "result") or (self.at == "check" and is_fresh)
 
     def to_path(self) -> None:
         """Go to the path, by its key or by the arrow back."""
@@ -156,9 +155,9 @@ class Hand:
         """Answer the open check to its end; return its id."""
         check = self.walk.questions.check.id
         self.accept_cautions()
-        while self.walk.questions is not None and self.walk.questions.check.id == check:
+        while self.walk.is_open(check):
             self.answer()
-            if self.walk.questions is None or self.walk.questions.check.id == check:
+            if self.walk.questions is None or self.walk.is_open(check):
                 self.accept_cautions()
         return check
 

@@ -124,7 +124,7 @@ def test_the_cautions_of_the_next_check_are_declined_with_the_last_result_in_vie
     ui = come_up("caution")
     hand = Hand(ui)
     hand.accept_cautions()
-    while hand.walk.questions is not None and hand.walk.check.id == "run.insulation":
+    while hand.walk.is_open("run.insulation"):
         hand.answer()
     assert isinstance(ui.top, CautionSheet)
     made = hand.walk.visit.entries[-1]

@@ -97,7 +97,8 @@ def test_words_that_the_catalog_lacks_stay_english() -> None:
 @pytest.mark.parametrize("code", language.LANGUAGES)
 def test_a_minus_is_a_sign_of_its_own_and_a_hyphen_stays(code: str) -> None:
     language.use(code)
-    assert say("-65 N, 14-50, 2026-05-12") == "\N{MINUS SIGN}65 N, 14-50, 2026-05-12"
+    mark = language.decimal_mark()
+    assert say("-0.65 N, 14-50, 2026-05-12") == f"\N{MINUS SIGN}0{mark}65 N, 14-50, 2026-05-12"
     assert say(say("-8 °C")) == "\N{MINUS SIGN}8 °C"
 
 

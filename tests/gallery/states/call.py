@@ -24,8 +24,7 @@ def causes_open(desk: Desk) -> None:
 def choice_dedicated(desk: Desk) -> None:
     """A check on the way to the cause."""
     walk = desk.open(desk.position.visit)
-    walk.begin("run.dedicated")
-    walk.acknowledge()
+    make(walk, "run.dedicated", KETTLE, "is_alone")
     desk.go("check", walk.visit.id, "run.dedicated")
 
 

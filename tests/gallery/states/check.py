@@ -20,13 +20,19 @@ def caution(desk: Desk) -> None:
     desk.go("check", walk.visit.id, "run.insulation")
 
 
+def _asked(desk: Desk, check: str, upto: str) -> Walk:
+    """Walk to a check, and answer it up to one of its questions."""
+    walk = begin(desk)
+    walk_to(walk, check)
+    make(walk, check, {}, upto)
+    desk.go("check", walk.visit.id, check)
+    return walk
+
+
 @state
 def number(desk: Desk) -> None:
     """Before anything is typed."""
-    walk = begin(desk)
-    walk_to(walk, "run.insulation")
-    make(walk, "run.insulation", {}, "line_ground")
-    desk.go("check", walk.visit.id, "run.insulation")
+    _asked(desk, "run.insulation", "line_ground")
 
 
 @after(number)
@@ -37,20 +43,12 @@ def number_typed(desk: Desk) -> None:
 
 @state
 def number_signed(desk: Desk) -> None:
-    walk = begin(desk)
-    walk_to(walk, "charger.pilot_voltage")
-    make(walk, "charger.pilot_voltage", {}, "negative")
-    walk.typing("-11.7", unit="V")
-    desk.go("check", walk.visit.id, "charger.pilot_voltage")
+    _asked(desk, "charger.pilot_voltage", "negative").typing("-11.7", unit="V")
 
 
 @state
 def drop(desk: Desk) -> None:
-    walk = begin(desk)
-    walk_to(walk, "outlet.loaded_voltage")
-    make(walk, "outlet.loaded_voltage", {}, "outlet_loaded")
-    walk.typing("233.6", unit="V")
-    desk.go("check", walk.visit.id, "outlet.loaded_voltage")
+    _asked(desk, "outlet.loaded_voltage", "outlet_loaded").typing("233.6", unit="V")
 
 
 @after(drop)
@@ -105,43 +103,32 @@ def measuring_settled(desk: Desk) -> None:
     _measuring(desk, "08:29:10", 30)
 
 
-def _at(desk: Desk, check: str) -> None:
-    walk = begin(desk)
-    walk_to(walk, check)
-    walk.begin(check)
-    walk.acknowledge()
-    desk.go("check", walk.visit.id, check)
-
-
 @state
 def choice(desk: Desk) -> None:
-    _at(desk, "outlet.configuration")
+    _asked(desk, "outlet.configuration", "kind")
 
 
 @state
 def yes_no(desk: Desk) -> None:
-    _at(desk, "panel.condition")
+    _asked(desk, "panel.condition", "has_heat_marks")
 
 
 @state
 def choice_surge(desk: Desk) -> None:
     """Before a check that begins with a number."""
-    _at(desk, "service.surge")
+    _asked(desk, "service.surge", "device")
 
 
 @state
 def choice_torque(desk: Desk) -> None:
     """The last check before the circuit is energised."""
-    _at(desk, "outlet.terminal_torque")
+    _asked(desk, "outlet.terminal_torque", "occasion")
 
 
 @state
 def no_instrument(desk: Desk) -> None:
     desk.set(instruments=())
-    walk = begin(desk)
-    walk_to(walk, "panel.working_space")
-    make(walk, "panel.working_space", {}, "depth")
-    desk.go("check", walk.visit.id, "panel.working_space")
+    _asked(desk, "panel.working_space", "depth")
 
 
 @after(number)
