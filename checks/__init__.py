@@ -3,3 +3,7 @@
 It holds record, physics, code profiles, stations and the assessment. It touches no screen, store,
 page, file, clock or network.
 """
+
+from typing import Final
+
+SOFTWARE: Final = "0.1.0"  # whose judgement it is; in every assessment and every report

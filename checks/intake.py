@@ -10,7 +10,6 @@ from pydantic import ValidationError
 from checks.check import AnyInput, Choice, Measurement, Rating, Series, Words, YesNo
 from checks.errors import RecordError, RecordTooNewError, UnitError
 from checks.path import subjects
-from checks.quantity import Dimension, unit
 from checks.record import (
     SCHEMA_VERSION,
     Answer,
@@ -24,6 +23,7 @@ from checks.record import (
     upgraded,
 )
 from checks.stations.all import BY_ID
+from checks.units import Dimension, unit
 
 __all__ = ["BY_ID", "check_answer", "read_visit"]
 

@@ -1,19 +1,14 @@
 """Numbers with their units: decimals as typed, SI floats inside, measured values with accuracy."""
 
-import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from decimal import Decimal
-from enum import StrEnum
 from math import inf
-from typing import Annotated, Any, Final, Self, TypeAlias
+from typing import Annotated, Final, Self
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, model_validator
 from uncertainties import ufloat
 
-from checks.errors import UnitError
-
-UFloat: TypeAlias = Any  # an uncertainties value; the library ships no types
-Number: TypeAlias = float | UFloat
+from checks.units import UNITS, Dimension, Number, from_si, to_si
 
 # The digits that were typed. No exponent, no NaN: the canonical bytes need no float rules.
 DecimalText = Annotated[
@@ -25,132 +20,6 @@ COVERAGE: Final = 2.0  # k, for about 95 %: JCGM 100:2008, 6.2.1 (from memory)
 SQRT_3: Final = (
     3**0.5
 )  # a limit of error is taken as rectangular: JCGM 100:2008, 4.3.7 (from memory)
-
-
-class Dimension(StrEnum):
-    """What is measured; the value is the unit used inside."""
-
-    VOLTAGE = "V"
-    CURRENT = "A"
-    RESISTANCE = "Ω"
-    LENGTH = "m"
-    AREA = "m²"
-    TEMPERATURE = "°C"
-    RISE = "K"
-    TORQUE = "N·m"
-    FORCE = "N"
-    TIME = "s"
-    RATIO = "%"
-    POWER = "W"
-    APPARENT_POWER = "VA"
-    ENERGY = "Wh"
-    COUNT = "pcs"
-
-
-class Unit(BaseModel):
-    """A unit of the trade: inside = (shown + offset) x factor."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-    symbol: str
-    dimension: Dimension
-    factor: float = 1.0
-    offset: float = 0.0
-
-
-def _units(*rows: tuple[str, Dimension, float]) -> dict[str, Unit]:
-    return {s: Unit(symbol=s, dimension=d, factor=f) for s, d, f in rows}
-
-
-# By definition: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, gravity 9.80665 m/s² (NIST SP 811, from
-# memory).
-UNITS: Final[Mapping[str, Unit]] = {
-    **_units(
-        ("V", Dimension.VOLTAGE, 1.0),
-        ("mV", Dimension.VOLTAGE, 1e-3),
-        ("A", Dimension.CURRENT, 1.0),
-        ("mA", Dimension.CURRENT, 1e-3),
-        ("kA", Dimension.CURRENT, 1e3),
-        ("Ω", Dimension.RESISTANCE, 1.0),
-        ("mΩ", Dimension.RESISTANCE, 1e-3),
-        ("kΩ", Dimension.RESISTANCE, 1e3),
-        ("MΩ", Dimension.RESISTANCE, 1e6),
-        ("GΩ", Dimension.RESISTANCE, 1e9),
-        ("m", Dimension.LENGTH, 1.0),
-        ("mm", Dimension.LENGTH, 1e-3),
-        ("cm", Dimension.LENGTH, 1e-2),
-        ("ft", Dimension.LENGTH, 0.3048),
-        ("in", Dimension.LENGTH, 0.0254),
-        ("m²", Dimension.AREA, 1.0),
-        ("mm²", Dimension.AREA, 1e-6),
-        ("ft²", Dimension.AREA, 0.09290304),
-        ("°C", Dimension.TEMPERATURE, 1.0),
-        ("K", Dimension.RISE, 1.0),
-        ("N·m", Dimension.TORQUE, 1.0),
-        ("lbf·in", Dimension.TORQUE, 0.45359237 * 9.80665 * 0.0254),
-        ("lbf·ft", Dimension.TORQUE, 0.45359237 * 9.80665 * 0.3048),
-        ("N", Dimension.FORCE, 1.0),
-        ("lbf", Dimension.FORCE, 0.45359237 * 9.80665),
-        ("ozf", Dimension.FORCE, 0.45359237 * 9.80665 / 16),
-        ("s", Dimension.TIME, 1.0),
-        ("ms", Dimension.TIME, 1e-3),
-        ("min", Dimension.TIME, 60.0),
-        ("h", Dimension.TIME, 3600.0),
-        ("%", Dimension.RATIO, 1.0),
-        ("W", Dimension.POWER, 1.0),
-        ("kW", Dimension.POWER, 1e3),
-        ("VA", Dimension.APPARENT_POWER, 1.0),
-        ("kVA", Dimension.APPARENT_POWER, 1e3),
-        ("Wh", Dimension.ENERGY, 1.0),
-        ("kWh", Dimension.ENERGY, 1e3),
-        ("pcs", Dimension.COUNT, 1.0),
-        ("months", Dimension.COUNT, 1.0),
-    ),
-    "°F": Unit(symbol="°F", dimension=Dimension.TEMPERATURE, factor=5 / 9, offset=-32.0),
-    "°F rise": Unit(symbol="°F rise", dimension=Dimension.RISE, factor=5 / 9),
-}
-
-
-def unit(symbol: str, dimension: Dimension | None = None) -> Unit:
-    """Return the unit with this symbol, checked against the dimension it should have.
-
-    Raises
-    ------
-    UnitError
-        There is no such unit, or it measures something else.
-    """
-    found = UNITS.get(symbol)
-    if found is None:
-        raise UnitError(
-            f"there is no unit {symbol!r}", where="unit", remedy=f"Use one of {', '.join(UNITS)}"
-        )
-    if dimension is not None and found.dimension is not dimension:
-        fitting = ", ".join(u.symbol for u in UNITS.values() if u.dimension is dimension)
-        raise UnitError(f"{symbol} does not fit here", where="unit", remedy=f"Use {fitting}")
-    return found
-
-
-def difference_unit(symbol: str) -> str:
-    """Return the unit of a difference: of temperatures a rise, without the scale's offset.
-
-    Examples
-    --------
-    >>> difference_unit("°C"), difference_unit("V")
-    ('K', 'V')
-    """
-    return {"°C": "K", "°F": "°F rise"}.get(symbol, symbol)
-
-
-def to_si(value: Number, symbol: str) -> Number:
-    """Convert a shown value to the unit used inside."""
-    u = unit(symbol)
-    return (value + u.offset) * u.factor
-
-
-def from_si(value: Number, symbol: str) -> Number:
-    """Convert a value from the unit used inside to a shown unit."""
-    u = unit(symbol)
-    return value / u.factor - u.offset
 
 
 class Accuracy(BaseModel):
@@ -306,66 +175,6 @@ class Amount(BaseModel):
         """Value, uncertainty and unit in one line."""
         spread = f" ± {self.expanded}" if self.expanded else ""
         return f"{self.value}{spread} {self.unit}"
-
-
-_MINUS: Final = re.compile(r"(?<![\w.)\]])-(?=\.?\d)")
-
-
-def with_minus_signs(text: str) -> str:
-    """Return a text for people, the minus of each number as the sign that print has for it.
-
-    Records and assessments keep the hyphen, which keyboards and parsers know.
-
-    References
-    ----------
-    The Unicode Standard, 6.2: U+2212 is the minus sign, U+002D stands for hyphen and minus (from
-    memory).
-
-    Examples
-    --------
-    >>> with_minus_signs("-0.65 N a year until 2026-05-12, on a 14-50 receptacle")
-    '−0.65 N a year until 2026-05-12, on a 14-50 receptacle'
-    """
-    return _MINUS.sub("\N{MINUS SIGN}", text) if "-" in text else text
-
-
-ANY_UNIT: Final = "|".join(map(re.escape, sorted(UNITS, key=len, reverse=True)))  # a pattern
-_JOINED: Final = r"(?:\s(?:±|×|→|=|/|to|à)\s[-\u2212]?\d+(?:\.\d+)?)"
-_WITH_UNIT: Final = rf"(?<![\w.])\d+\.\d+(?={_JOINED}*\s(?:{ANY_UNIT})(?![\w'’]))"
-_DECIMALS: Final = re.compile(rf"{_WITH_UNIT}|(?<=[×=/]\s)\d+\.\d+(?![\w.])")
-
-
-def with_decimal_commas(text: str, kept: Sequence[tuple[int, int]] = ()) -> str:
-    """Return a text for people whose decimal mark is the comma, in every number of a calculation.
-
-    That is one with a unit, or behind a multiplication, a division or an equals sign. The number
-    of a clause has a point in any language, and keeps it.
-
-    Parameters
-    ----------
-    text : str
-        What is said.
-    kept : sequence of (int, int), optional
-        Where words begin and end that stay as they are.
-
-    References
-    ----------
-    ISO 80000-1:2022, 7.3.2 (from memory): the decimal sign is a comma or a point on the line, as
-    the language has it.
-
-    Examples
-    --------
-    >>> with_decimal_commas("239.5 ± 1.2 V, at least 236.5 V (210.19(A) and 625.41)")
-    '239,5 ± 1,2 V, at least 236,5 V (210.19(A) and 625.41)'
-    >>> with_decimal_commas("57.6 A × 1.25 = 72 A, 38.5 A / 48.2 A = 0.80")
-    '57,6 A × 1,25 = 72 A, 38,5 A / 48,2 A = 0,80'
-    """
-
-    def comma(found: re.Match[str]) -> str:
-        is_kept = any(begin <= found.start() < end for begin, end in kept)
-        return found[0] if is_kept else found[0].replace(".", ",")
-
-    return _DECIMALS.sub(comma, text) if "." in text else text
 
 
 def amount(value: Number, symbol: str, *, of: str = "", places: int | None = None) -> Amount:

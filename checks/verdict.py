@@ -7,8 +7,9 @@ from typing import Protocol
 
 from pydantic import BaseModel, ConfigDict
 
-from checks.quantity import Amount, Number, amount, expanded, nominal
+from checks.quantity import Amount, amount, expanded, nominal
 from checks.source import Source
+from checks.units import Number
 
 
 class Verdict(StrEnum):

@@ -1,7 +1,9 @@
 """The touch app: opens the store, the desk and the first screen, and lets no error pass unsaid."""
 
 import gc
+import importlib
 import logging
+import threading
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from typing import Any
@@ -22,9 +24,9 @@ from fieldapp.screens.sheets import Sheet, nothing, trouble
 from fieldapp.screens.shell import Shell
 from fieldapp.screens.trouble import TroublePage
 from fieldapp.store.errors import DamagedError
+from fieldapp.store.folder import KEYS
 from fieldapp.store.visits import Store
-from fieldapp.walk.desk import Desk
-from fieldapp.walk.finish import KEYS
+from fieldapp.walk.ledger import Ledger
 from fieldapp.widgets import theme
 from fieldapp.widgets.rebound import Rebound
 
@@ -88,29 +90,29 @@ class FieldApp(App):
     def _open(self) -> Widget:
         store = self._store = Store(self._dir)
         _log_to(self._dir / "errors.log")
-        desk = self._desk(store)
-        theme.name, theme.text_scale = desk.settings.theme, desk.settings.text_scale
-        language.use(desk.settings.language)
-        shell = Shell(self._device)
-        self.guide = Guide(desk, self._device, self._dir / KEYS, shell.show, lambda: shell.has_room)
+        ledger = self._ledger(store)
+        theme.name, theme.text_scale = ledger.look.theme, ledger.look.text_scale
+        language.use(ledger.look.language)
+        shell, keys_dir = Shell(self._device), self._dir / KEYS
+        self.guide = Guide(ledger, self._device, keys_dir, shell.show, lambda: shell.has_room)
         return shell
 
-    def _desk(self, store: Store) -> Desk:
-        """Open the desk; settings that cannot be read are set aside, and that is said."""
+    def _ledger(self, store: Store) -> Ledger:
+        """Open the ledger; a damaged file beside the visits is set aside, and that is said."""
         try:
-            return Desk(store, self._device.now)
+            return Ledger(store, self._device.now)
         except DamagedError as error:
             self._say = error
             store.app_state.save({})
-            return Desk(store, self._device.now)
+            return Ledger(store, self._device.now)
 
     def _sweep(self) -> None:
         """Delete photos that nothing names any more; what stands in the way waits for next time."""
         if self.guide is None:
             return
-        desk = self.guide.desk
+        ledger = self.guide.ledger
         try:
-            desk.store.sweep_photos(desk.visits(), self._device.now())
+            ledger.store.sweep_photos(ledger.visits(), self._device.now())
         except ChecksError as error:
             log.error("photos not swept: %s", error)
 
@@ -165,10 +167,20 @@ def run_touch(data_dir: Path) -> int:
     Config.set("kivy", "exit_on_escape", "0")
     gc.set_threshold(*_GC)
     app = FieldApp(data_dir, this_device())
-    # what is loaded by now stays: the tidying looks only at what came after
-    app.bind(on_start=lambda *_: gc.freeze())
+    app.bind(on_start=lambda *_: Window.bind(on_flip=_load_the_trade))
     app.run()
     return 0
+
+
+def _load_the_trade(*_: Any) -> None:
+    """Load what judges a visit while the first picture is looked at: a touch finds it there."""
+    Window.unbind(on_flip=_load_the_trade)
+
+    def load() -> None:
+        importlib.import_module("fieldapp.walk.desk")
+        gc.freeze()  # what is loaded by now stays: the tidying looks only at what comes after
+
+    threading.Thread(target=load, name="load", daemon=True).start()
 
 
 def _log_to(path: Path) -> None:

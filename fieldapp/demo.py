@@ -13,13 +13,15 @@ from checks.assess import Assessment
 from checks.check import AnyInput, Check, CircuitState, Measurement, Series
 from checks.record import Decision, Mark, NotDoneReason, Person, Visit, Witness
 from checks.trends import PointTrend
-from fieldapp.store import Store
+from fieldapp.store.folder import KEYS
+from fieldapp.store.visits import Store
 from fieldapp.theme import asset
 from fieldapp.walk import forms
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.evidence import photos_key
-from fieldapp.walk.finish import KEYS, finish
+from fieldapp.walk.finish import finish
+from fieldapp.walk.ledger import Ledger
 from fieldapp.walk.thread import is_service_call, thread
 from fieldapp.walk.visit import Walk, WalkError
 
@@ -144,7 +146,7 @@ def walk_scenario(told: Scenario) -> Walked:
             record = scenario(name)
             store.save(record)
             store.seal(record["id"], {"signer": record["technician"]["name"]})
-        desk = Desk(store, clock)
+        desk = Desk(Ledger(store, clock))
         walk = begin(desk, told)
         if is_service_call(walk):
             _search(walk, Call(told), clock)

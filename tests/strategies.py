@@ -22,7 +22,6 @@ from checks.check import (
     YesNo,
 )
 from checks.path import subjects
-from checks.quantity import Dimension, from_si
 from checks.record import (
     Answer,
     ChargerForm,
@@ -45,6 +44,7 @@ from checks.record import (
     YesNoAnswer,
 )
 from checks.stations.all import BY_ID
+from checks.units import Dimension, from_si
 from tests.builders import NOON, PANEL, hard_wired, instruments, level_1, point, visit
 
 # The ends of what the record admits: nothing, next to nothing, and as much as fits.

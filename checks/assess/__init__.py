@@ -5,7 +5,6 @@ from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
 from checks.assess.leave_behinds import leave_behinds
 from checks.assess.mending import as_found
 from checks.assess.model import (
-    SOFTWARE,
     Assessment,
     Finding,
     Gate,
@@ -15,9 +14,9 @@ from checks.assess.model import (
     StationSummary,
 )
 from checks.assess.use import meaning, use
+from checks.assess.work import Part, Task, work
 
 __all__ = [
-    "SOFTWARE",
     "Assessment",
     "Assessor",
     "Card",
@@ -26,14 +25,17 @@ __all__ = [
     "Kind",
     "Lacking",
     "LeaveBehinds",
+    "Part",
     "PointSummary",
     "Repeat",
     "Row",
     "StationSummary",
+    "Task",
     "as_found",
     "assess",
     "leave_behinds",
     "meaning",
     "trial",
     "use",
+    "work",
 ]

@@ -2,9 +2,10 @@
 
 from collections.abc import Collection, Sequence
 
+from checks import SOFTWARE
 from checks.assess.explained import explained
 from checks.assess.mending import as_found
-from checks.assess.model import SOFTWARE, Assessment, Finding, PointSummary, Repeat, Row
+from checks.assess.model import Assessment, Finding, PointSummary, Repeat, Row
 from checks.assess.point import summarize
 from checks.causes import Ranking, View, rank
 from checks.check import Check, Errors, Situation, latest_entries, not_measured, unproved

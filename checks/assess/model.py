@@ -1,13 +1,11 @@
 """What an assessment holds."""
 
-from typing import Final, Literal
+from typing import Literal
 
 from checks.causes import Ranking
 from checks.check import CircuitState
 from checks.path import Station
 from checks.verdict import Judgement, Severity, Shown, Verdict, VoltageStep
-
-SOFTWARE: Final = "0.1.0"
 
 
 class Row(Shown):

@@ -13,7 +13,8 @@ _MEANING: Final = {
     Verdict.NOT_APPLICABLE: "No check applies to what was recorded.",
 }
 _USE: Final = {
-    Severity.DANGER: "Dangerous as found: keep it off until what is marked danger is mended.",
+    Severity.DANGER: "Do not use it: keep it off and locked until what is marked danger or warning "
+    "is mended.",
     Severity.WARNING: "Do not charge here until what is marked warning is mended.",
     Severity.CAUTION: "Have what is marked caution mended or measured again soon.",
     Severity.NOTICE: "What is marked notice is worth mending; it breaks no rule.",
@@ -22,7 +23,7 @@ _USE: Final = {
 
 def meaning(assessment: Assessment) -> str:
     """Say the verdict in an owner's words."""
-    return f"{_MEANING[assessment.verdict]} {use(assessment)}".rstrip()
+    return _MEANING[assessment.verdict]
 
 
 def use(assessment: Assessment) -> str:

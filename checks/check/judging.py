@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from checks.quantity import Number, amount, difference_unit, nominal, to_si
+from checks.quantity import amount, nominal
 from checks.source import Source
+from checks.units import Number, difference_unit, to_si
 from checks.verdict import (
     WORST_FIRST,
     Judgement,

@@ -5,17 +5,7 @@ from datetime import datetime
 
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
-from checks.quantity import (
-    Accuracy,
-    Dimension,
-    Number,
-    default_accuracy,
-    gain,
-    measured,
-    to_si,
-    typed_step,
-    unit,
-)
+from checks.quantity import Accuracy, default_accuracy, gain, measured, typed_step
 from checks.record import (
     SITE,
     ChargingPoint,
@@ -29,6 +19,7 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
+from checks.units import Dimension, Number, to_si, unit
 
 
 def latest_entries(visit: Visit) -> dict[tuple[str, str], Entry]:

@@ -5,8 +5,9 @@ from math import pi
 from typing import Final, NamedTuple
 
 from checks.errors import OutOfRangeError, OutOfTableError
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
 from checks.source import Basis, Source
+from checks.units import Number
 
 MM_PER_INCH: Final = 25.4
 SMALLEST_DIAMETER_IN: Final = 0.005  # 36 AWG, the lower anchor of the series

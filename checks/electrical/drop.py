@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from checks.errors import OutOfRangeError, OutOfTableError
-from checks.quantity import Number
+from checks.units import Number
 
 # How often the resistance of one conductor counts in the drop between the lines: both wires of a
 # two-wire circuit (120 V, or two lines of a 208 V or 240 V system); √3 for three balanced lines.

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 
 from checks.electrical.drop import load_voltage_v, loop_factor
 from checks.errors import OutOfRangeError, OutOfTableError
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
+from checks.units import Number
 
 
 def effective_ohm(

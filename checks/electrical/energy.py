@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from typing import Final, NamedTuple
 
 from checks.errors import OutOfRangeError, OutOfTableError
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
 from checks.source import Basis, Source, judgement
+from checks.units import Number
 
 FULL_PCT: Final = 100.0
 

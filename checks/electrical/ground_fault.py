@@ -3,8 +3,9 @@
 from typing import Final
 
 from checks.errors import OutOfRangeError
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
 from checks.source import Basis, Source
+from checks.units import Number
 
 NO_TRIP_MA: Final = 4.0  # must not trip below
 MUST_TRIP_MA: Final = 6.0  # must trip at and above

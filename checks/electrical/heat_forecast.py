@@ -18,8 +18,9 @@ from checks.electrical.heat_forecast_signs import (
 from checks.electrical.heating import rise_interval_k
 from checks.electrical.thermography import AMBIENT_MAJOR_K, LEVELS
 from checks.errors import OutOfRangeError
-from checks.quantity import COVERAGE, Number, expanded, nominal
+from checks.quantity import COVERAGE, expanded, nominal
 from checks.source import Basis, Source, judgement
+from checks.units import Number
 
 LEAST_READINGS: Final = 6
 LEAST_SPAN_MIN: Final = 8.0

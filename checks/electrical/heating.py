@@ -3,8 +3,9 @@
 from typing import Final, NamedTuple
 
 from checks.errors import OutOfRangeError
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
 from checks.source import Basis, Source
+from checks.units import Number
 
 LEAST_EXPONENT: Final = 1.6
 MOST_EXPONENT: Final = 2.0

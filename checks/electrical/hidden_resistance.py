@@ -2,7 +2,7 @@
 
 from checks.electrical.conductor import resistance_ohm
 from checks.electrical.drop import loop_factor
-from checks.quantity import Number
+from checks.units import Number
 
 
 def metal_loop_ohm(

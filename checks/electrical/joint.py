@@ -9,8 +9,9 @@ from uncertainties import ufloat
 
 from checks.electrical.hidden_resistance import excess_ohm, heat_w, metal_loop_ohm
 from checks.electrical.load_line import Circuit, LoadLine, Ohms
-from checks.quantity import COVERAGE, SQRT_3, Number, expanded, nominal
+from checks.quantity import COVERAGE, SQRT_3, expanded, nominal
 from checks.source import judgement
+from checks.units import Number
 
 TABLE_RISE_K: Final = 45.0  # an ampacity of the 75 °C column holds in air of 30 °C
 LEAST_RISE_RATIO: Final = 0.3  # of the rise by the table: its ampacities lie on the safe side

@@ -5,8 +5,8 @@ from typing import Final, NamedTuple
 
 from checks.electrical.ground_fault import CLASS_A, MUST_TRIP_MA, NO_TRIP_MA
 from checks.errors import OutOfRangeError
-from checks.quantity import Number
 from checks.source import Basis, Source
+from checks.units import Number
 
 LINE_HZ: Final = 60.0
 NF_PER_F: Final = 1e9

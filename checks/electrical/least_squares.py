@@ -6,7 +6,7 @@ from operator import mul
 from typing import TypeAlias
 
 from checks.errors import OutOfRangeError
-from checks.quantity import Number
+from checks.units import Number
 
 Rows: TypeAlias = Sequence[Sequence[float]]
 Gains: TypeAlias = tuple[tuple[float, ...], ...]

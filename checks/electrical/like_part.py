@@ -5,8 +5,9 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from checks.electrical.heat_forecast import HeatForecast, HeatSample
-from checks.quantity import Number, expanded, nominal
+from checks.quantity import expanded, nominal
 from checks.source import judgement
+from checks.units import Number
 
 PAIRS: Final = 5  # the last ones: their mean is surer than one, and still as warm
 GROWTH: Final = judgement(

@@ -10,7 +10,8 @@ from checks.electrical.least_squares import apply, covariance, estimator, log_ev
 from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading, Ohms, Place
 from checks.electrical.supply_walk import USUAL_WALK_V, WYE_PART, Hypothesis, SupplyWalk
 from checks.errors import OutOfRangeError
-from checks.quantity import SQRT_3, Number, expanded, nominal
+from checks.quantity import SQRT_3, expanded, nominal
+from checks.units import Number
 
 SAME_STEP_RATIO: Final = 0.15  # currents within this belong to one step of load
 WYE_TURN_RATIO: Final = 0.03  # of a leg's drop: the legs of a wye turn a little under load

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
+from checks.units import Number
 
 
 class Circuit(StrEnum):

@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from typing import Final, TypeAlias
 
-from checks.quantity import Number, expanded, nominal
+from checks.quantity import expanded, nominal
 from checks.source import Basis, Source
+from checks.units import Number
 
 Pair: TypeAlias = tuple[str, str]
 

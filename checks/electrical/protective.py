@@ -3,8 +3,8 @@
 from typing import Final
 
 from checks.electrical.conductor import resistance_ohm
-from checks.quantity import Number
 from checks.source import judgement
+from checks.units import Number
 
 JOINT_ALLOWANCE_OHM: Final = 0.05
 JOINT_ALLOWANCE: Final = judgement("0.05 Ω for the joints of a sound protective conductor")

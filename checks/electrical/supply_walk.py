@@ -8,8 +8,8 @@ from typing import Final, NamedTuple
 from uncertainties import ufloat
 
 from checks.electrical.load_line import Between, Circuit, LoadReading
-from checks.quantity import Number
 from checks.source import judgement
+from checks.units import Number
 
 WALKS_V: Final = (0.03, 0.08, 0.2)  # of a leg within a minute, as a standard deviation
 USUAL_WALK_V: Final = WALKS_V[1]

@@ -10,8 +10,9 @@ from uncertainties import ufloat
 from checks.electrical.heating import rise_interval_k
 from checks.electrical.least_squares import straight_line
 from checks.errors import OutOfRangeError
-from checks.quantity import SQRT_3, Number, expanded, nominal
+from checks.quantity import SQRT_3, expanded, nominal
 from checks.source import judgement
+from checks.units import Number
 
 DAYS_PER_YEAR: Final = 365.25
 LEAST_DAYS: Final = 30

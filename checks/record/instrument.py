@@ -2,8 +2,9 @@
 
 from enum import StrEnum
 
-from checks.quantity import Accuracy, Dimension
+from checks.quantity import Accuracy
 from checks.record.model import Code, Day, Record, Text
+from checks.units import Dimension
 
 
 class InstrumentKind(StrEnum):

@@ -13,7 +13,6 @@ from checks.check import (
     not_measured,
     together,
 )
-from checks.quantity import Dimension
 from checks.source import Basis, Source, trade
 from checks.stations import connector
 from checks.stations.circuit_facts import charger_load_a
@@ -23,6 +22,7 @@ from checks.stations.seating import judge_seated, seating_inputs
 from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
 from checks.stations.warmth.judge import warmth_judge
 from checks.stations.warmth.place import Place
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
 ADAPTERS: Final = Source(document="UL 2252", clause="adapters", basis=Basis.LOOKED_UP)

@@ -14,9 +14,10 @@ from checks.electrical.supply import (
     nominal_between_v,
     serves_line_to_neutral,
 )
-from checks.quantity import SQRT_3, Number, nominal
+from checks.quantity import SQRT_3, nominal
 from checks.record import Occupancy
 from checks.source import judgement
+from checks.units import Number
 
 LENGTH: Final = judgement(
     "a run length read off marks on the jacket is known within 2 %, off a plan within 10 %, an "

@@ -20,7 +20,7 @@ from checks.electrical.proximity import (
     ProximityState,
     classify,
 )
-from checks.quantity import Dimension, nominal
+from checks.quantity import nominal
 from checks.record import Coupler, InstrumentKind
 from checks.source import judgement
 from checks.stations.observing import Sign, sees
@@ -28,6 +28,7 @@ from checks.stations.seating import RESEAT, judge_seated, seating_inputs
 from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
 from checks.stations.warmth.judge import warmth_judge
 from checks.stations.warmth.place import Place
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, Verdict, at_most
 
 BURNT: Final = "A contact that has burnt once burns again, and takes its partner with it"

@@ -12,8 +12,8 @@ from checks.codes.headroom import (
     relief,
 )
 from checks.errors import ChecksError
-from checks.quantity import Dimension
 from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
+from checks.units import Dimension
 from checks.verdict import Judgement, Limit, Severity
 
 METHOD: Final = "dwelling"

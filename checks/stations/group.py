@@ -11,9 +11,10 @@ from typing import Final
 
 from checks.check import Situation
 from checks.codes.circuit import largest_charger_a
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
 from checks.record import SupplySystem
 from checks.stations.observing import rule_source
+from checks.units import Number
 from checks.verdict import Force, Limit, at_most
 
 PERMITTED: Final = "by the overcurrent device"

@@ -19,12 +19,13 @@ from checks.check import (
     unsettled,
 )
 from checks.electrical.supply import SYSTEMS
-from checks.quantity import Dimension, Number, nominal
+from checks.quantity import nominal
 from checks.record import InstrumentKind
 from checks.source import judgement
 from checks.stations import management_load
 from checks.stations.group import Group
 from checks.stations.observing import Sign, signs_of
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 SIGNS: Final = (
@@ -246,6 +247,7 @@ def checks_of(group: Group) -> tuple[Check, ...]:
         Check(
             id=group.check,
             carries=True,
+            hands_off=True,
             title="Load management: setting",
             how="Read the listing mark, the limit on the system's own screen and who may change "
             "it, and the marking at the supply equipment with its date.",

@@ -19,10 +19,11 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import Dimension, Number, nominal
+from checks.quantity import nominal
 from checks.record import InstrumentKind
 from checks.stations.group import Group, Total
 from checks.stations.observing import rule_source
+from checks.units import Dimension, Number
 from checks.verdict import Judgement, Limit, Severity, Verdict, at_most
 
 RULE: Final = "adjusted rating"

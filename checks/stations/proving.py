@@ -13,10 +13,11 @@ from checks.check import (
     seen,
     together,
 )
-from checks.quantity import Dimension, Number, amount
+from checks.quantity import amount
 from checks.record import Category, InstrumentKind, Reading
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import least_to_ground_v
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 VERIFIED: Final = trade("prove the meter, test every pair, prove it again, before a hand goes in")

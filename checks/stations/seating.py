@@ -15,10 +15,11 @@ from checks.check import (
     not_measured,
     together,
 )
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.observing import Sign, signs_of
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 GAP_M: Final = 0.0015

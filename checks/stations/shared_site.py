@@ -17,11 +17,12 @@ from checks.check import (
     seen,
     together,
 )
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind, VisitKind
 from checks.source import Basis, Source, trade
 from checks.stations.circuit_facts import is_dwelling
 from checks.stations.observing import Sign, sees, signs_of
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 ADVICE: Final = Source(

@@ -94,6 +94,7 @@ def _symptom(
         inputs=questions,
         judge=_told(check, questions, good, bad),
         kinds=(VisitKind.SERVICE_CALL,),
+        hands_off=True,
         no_limit_because=UNASKED,
     )
 

@@ -20,10 +20,11 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind, VisitKind
 from checks.source import judgement
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 TOLERANCE_RATIO: Final = 0.10

@@ -13,11 +13,11 @@ from checks.check import (
     not_measured,
     together,
 )
-from checks.quantity import Dimension
 from checks.record import Attachment, VisitKind
 from checks.source import judgement
 from checks.stations.circuit_facts import is_dwelling
 from checks.stations.observing import Sign, signs_of
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 CHECK: Final = "handover.upkeep"

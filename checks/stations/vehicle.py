@@ -15,11 +15,12 @@ from checks.check import (
     unsettled,
 )
 from checks.electrical.energy import efficiency, power_kw, shortfall_pct
-from checks.quantity import Dimension, Number, nominal
+from checks.quantity import nominal
 from checks.source import Basis, Source, judgement
 from checks.stations.charger.signals import SIGNAL, offered_a, signal_tolerance_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import sees
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 SHORT_PCT: Final = 15.0

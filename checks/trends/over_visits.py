@@ -10,7 +10,7 @@ from checks.assess import Row
 from checks.electrical.trend import DAYS_PER_YEAR, LEAST_DAYS, Trend, normalized_rise_k, trend
 from checks.electrical.trend import Visit as Found
 from checks.path import Scope
-from checks.quantity import COVERAGE, Amount, Number, amount, difference_unit, nominal, to_si
+from checks.quantity import COVERAGE, Amount, amount, nominal
 from checks.record import ChargingPoint, Visit
 from checks.source import Source, judgement
 from checks.trends.identity import (
@@ -20,6 +20,7 @@ from checks.trends.identity import (
     require_one_site,
     same_point,
 )
+from checks.units import Number, difference_unit, to_si
 from checks.verdict import Limit, Severity, Shown, Side, Tracked
 
 LEAST_YEARS: Final = 1.0

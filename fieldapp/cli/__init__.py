@@ -8,8 +8,9 @@ from pathlib import Path
 
 from checks.errors import ChecksError
 from fieldapp import language
-from fieldapp.cli import after, judging, keeping
 from fieldapp.cli.call import BAD, FOUND, GOOD, UNFINISHED, UsageError, data_dir, one_line
+
+_USAGE = "fieldapp [-h] [--data DATA] [COMMAND ...]"
 
 __all__ = ["BAD", "FOUND", "GOOD", "UNFINISHED", "main"]
 
@@ -24,7 +25,8 @@ def main(argv: Sequence[str], *, open_touch: Callable[[Path], int]) -> int:
     open_touch : callable
         Opens the touch interface on a data folder.
     """
-    args = _parser().parse_args(argv)
+    touch, words = _options().parse_known_args(argv)
+    args = _parser().parse_args(argv) if words else touch
     try:
         if args.command is None:
             return _touch(args, open_touch)
@@ -53,16 +55,25 @@ def _touch(args: argparse.Namespace, open_touch: Callable[[Path], int]) -> int:
     return open_touch(data_dir(args))
 
 
+def _options() -> argparse.ArgumentParser:
+    """Return what parses a call without a command, and what every call begins with."""
+    options = argparse.ArgumentParser(prog="fieldapp", usage=_USAGE, add_help=False)
+    options.add_argument("--data", type=Path, help="folder of the visits and the signing key")
+    options.set_defaults(command=None)
+    return options
+
+
 def _parser() -> argparse.ArgumentParser:
+    from fieldapp.cli import after, judging, keeping  # the touch interface comes up without them
+
     parser = argparse.ArgumentParser(
         prog="fieldapp",
+        usage=_USAGE,
+        parents=[_options()],
         description="The field instrument of the EV-charging trade. Without a command it opens "
         "the touch interface.",
     )
-    parser.add_argument("--data", type=Path, help="folder of the visits and the signing key")
-    parser.set_defaults(command=None)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
-    judging.add_to(commands)
-    after.add_to(commands)
-    keeping.add_to(commands)
+    for part in (judging, after, keeping):
+        part.add_to(commands)
     return parser

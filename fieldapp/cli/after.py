@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 
 from checks.assess import Card, LeaveBehinds, leave_behinds
 from checks.trends import Reinspection, Seen, Standing, reinspections
-from fieldapp.cli.call import FOUND, GOOD, UNFINISHED, Commands, add_for_record, read
+from fieldapp.cli.call import FOUND, GOOD, UNFINISHED, Commands, add_for_record
 from fieldapp.cli.printing import print_json, print_lines
+from fieldapp.cli.record import read
 
 
 def add_to(commands: Commands) -> None:

@@ -3,16 +3,12 @@
 import argparse
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
-from checks import codes
-from checks.assess import Assessment, assess
 from checks.errors import ChecksError
-from checks.intake import read_visit
-from checks.record import Visit
 from fieldapp.device.desktop import DesktopDevice
 from fieldapp.language import ENGLISH, LANGUAGES
-from fieldapp.store import atomic_write, read_json_file
+from fieldapp.store.storage import atomic_write
 
 GOOD, FOUND, BAD, UNFINISHED = 0, 1, 2, 3
 FILE_LIMIT_BYTES = 200_000_000  # a report with two hundred photos takes a third of it
@@ -59,17 +55,6 @@ def add_language(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--language", choices=LANGUAGES, default=ENGLISH, help="of the report; English by itself"
     )
-
-
-def read(path: Path) -> tuple[Visit, Assessment]:
-    """Return the visit in a file, and what it means."""
-    return judged(read_json_file(path))
-
-
-def judged(record: Any) -> tuple[Visit, Assessment]:
-    """Return the visit in a JSON record, and what it means."""
-    visit = read_visit(record)
-    return visit, assess(visit, codes.profile(visit.code))
 
 
 def read_bytes(path: Path, where: str) -> bytes:

@@ -15,10 +15,10 @@ from fieldapp.cli.call import (
     UsageError,
     add_for_record,
     add_language,
-    read,
     write,
 )
 from fieldapp.cli.printing import print_causes, print_findings, print_json, print_trends
+from fieldapp.cli.record import read
 
 
 def add_to(commands: Commands) -> None:

@@ -16,16 +16,18 @@ from fieldapp.cli.call import (
     UsageError,
     add_language,
     data_dir,
-    judged,
     one_line,
-    read,
     read_bytes,
     write,
 )
 from fieldapp.cli.printing import print_json
+from fieldapp.cli.record import judged, read
 from fieldapp.device.desktop import DesktopDevice
-from fieldapp.store import Store, gather, read_bundle, take_in, write_bundle
-from fieldapp.walk.finish import KEYS, signed_pdf
+from fieldapp.store.bundle import read_bundle, write_bundle
+from fieldapp.store.folder import KEYS
+from fieldapp.store.transfer import gather, take_in
+from fieldapp.store.visits import Store
+from fieldapp.walk.finish import signed_pdf
 
 
 def add_to(commands: Commands) -> None:

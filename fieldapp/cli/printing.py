@@ -6,10 +6,10 @@ from typing import Any
 
 from checks.assess import Assessment
 from checks.causes import Ranking, lines
-from checks.quantity import with_minus_signs
 from checks.record import Visit
 from checks.trends import INTERVAL, PointTrend
 from checks.verdict import Verdict
+from checks.written import with_minus_signs
 
 DECIDES = (
     "The local code, the authority having jurisdiction, the listing, the maker's instructions and "

@@ -28,6 +28,7 @@ _SHORTEST_MIN = 10.0
 _SPARE = 0.06  # of the span of temperatures, room above and below
 _READING, _LIKE = 4.2, 3.4
 _BAR, _ARROW = 9.0, 7.0
+_DOT = 2.0  # of the line of the air, which is no axis
 
 
 class _Band(NamedTuple):
@@ -113,7 +114,7 @@ class _Heating:
             self.items.append(Polyline(points, 2.4, "accent"))
         self._dots()
         self._bars()
-        return Scene(self.width, self._legend(self._axis()), (*self.items, *self.words))
+        return Scene(self.width, self._legend(self._axis(), has_band=bool(band)), (*self.items, *self.words))
 
     # -- the plot ----------------------------------------------------------------------------------
     def _grid(self) -> None:
@@ -162,7 +163,7 @@ class _Heating:
         if is_stop:
             self.items.append(Line(start, end, 3.2, "danger"))
         elif is_air:
-            self.items.append(Line(start, (self.right, y), 1.6, "edge"))
+            self.items += dashed(start, (self.right, y), 1.6, "edge", _DOT)
         else:
             self.items += dashed(start, end, 2.6, "outside")
 
@@ -209,7 +210,7 @@ class _Heating:
         return self.under + self.row + _GAP
 
     # -- what is what ------------------------------------------------------------------------------
-    def _legend(self, y: float) -> float:
+    def _legend(self, y: float, *, has_band: bool) -> float:
         ring = Circle((SAMPLE / 2, 0), _LIKE, fill="surface", stroke="ink_soft", width=1.8)
         bar = Rect((SAMPLE - _BAR) / 2, -9, _BAR, 18, fill="accent")
         keys = [Key("readings", [Circle((SAMPLE / 2, 0), _READING, fill="ink")])]
@@ -221,6 +222,10 @@ class _Heating:
             )
             for line in self.curve.lines
         ]
+        if has_band:
+            corners = ((2.0, 0.0), (SAMPLE, -8.0), (SAMPLE, 8.0))
+            edges = [Line(corners[0], corner, 1.2, "accent") for corner in corners[1:]]
+            keys.append(Key("what may follow", [Polygon(corners, "accent_tint"), *edges]))
         keys += [Key(self._end_words(end), [bar]) for end in self.curve.ends]
         items, y = legend(keys, y, self.width, self.size)
         self.words += items
@@ -230,7 +235,7 @@ class _Heating:
         if is_stop:
             return [Line((2, 0), (SAMPLE, 0), 3.2, "danger")]
         if label == "air":
-            return [Line((2, 0), (SAMPLE, 0), 1.6, "edge")]
+            return dashed((0, 0), (SAMPLE, 0), 1.6, "edge", _DOT)
         return dashed((0, 0), (SAMPLE, 0), 2.6, "outside", 4.0)
 
     def _end_words(self, end: HeatEnd) -> str:

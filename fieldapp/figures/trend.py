@@ -6,8 +6,9 @@ from datetime import date
 from typing import Final
 
 from checks.electrical.trend import DAYS_PER_YEAR
-from checks.quantity import Amount, from_si
+from checks.quantity import Amount
 from checks.trends import PointTrend
+from checks.units import from_si
 from checks.verdict import Side as LimitSide
 from fieldapp.figures.gauge import GaugeLimit, Side
 from fieldapp.figures.legend import SAMPLE, Key, legend

@@ -10,11 +10,13 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from checks.quantity import with_minus_signs
-from fieldapp.language.sentences import Sentences
+from checks.written import with_minus_signs
 from fieldapp.theme import asset
+
+if TYPE_CHECKING:
+    from fieldapp.language.sentences import Sentences
 
 ENGLISH: Final = "en"
 LANGUAGES: Final = {ENGLISH: "English", "fr": "Français", "es": "Español"}
@@ -41,15 +43,21 @@ class _Missing(NullTranslations):
 
 
 @cache
-def _language(code: str) -> Sentences:
+def _language(code: str) -> "Sentences":
     with asset(f"languages/{code}.mo").open("rb") as file:
         catalog = GNUTranslations(file)
     catalog.add_fallback(_Missing())
-    return Sentences(catalog, has_comma=code in _COMMA)
+    return _sentences(catalog, has_comma=code in _COMMA)
+
+
+def _sentences(catalog: NullTranslations, *, has_comma: bool) -> "Sentences":
+    from fieldapp.language.sentences import Sentences  # English is said without them
+
+    return Sentences(catalog, has_comma=has_comma)
 
 
 _code = ENGLISH
-_used: Sentences | None = None
+_used: "Sentences | None" = None
 
 
 def use(code: str, catalog: NullTranslations | None = None) -> None:
@@ -65,7 +73,7 @@ def use(code: str, catalog: NullTranslations | None = None) -> None:
     global _code, _used
     _code = code
     if catalog is not None:
-        _used = Sentences(catalog)
+        _used = _sentences(catalog, has_comma=False)
     else:
         _used = None if code == ENGLISH else _language(code)
 

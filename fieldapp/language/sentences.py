@@ -8,7 +8,8 @@ from itertools import chain, product
 from operator import attrgetter
 from typing import Final, NamedTuple
 
-from checks.quantity import ANY_UNIT, UNITS, with_decimal_commas
+from checks.units import UNITS
+from checks.written import ANY_UNIT, with_decimal_commas
 from fieldapp.theme import asset
 
 BETWEEN: Final = ("and", "or", "to", ": ", "; ")

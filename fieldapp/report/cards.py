@@ -5,7 +5,7 @@ from typing import Final
 
 from checks.assess import Card, Kind, leave_behinds
 from checks.verdict import Severity
-from fieldapp.figures import color_of, severity_mark
+from fieldapp.figures.marks import color_of, severity_mark
 from fieldapp.report.layout import LEFT, RIGHT, WIDTH
 from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, Para, Sheet, Style
 from fieldapp.report.words import Case

@@ -9,7 +9,7 @@ from checks.path import subjects_at
 from checks.stations.all import BY_ID
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Judgement, Verdict
-from fieldapp.figures import color_of, verdict_mark
+from fieldapp.figures.marks import color_of, verdict_mark
 from fieldapp.report.layout import WIDTH
 from fieldapp.report.sheet import LEAD, SMALL, STRONG, Para, Sheet
 from fieldapp.report.table import Shaped, Table

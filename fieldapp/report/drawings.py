@@ -4,7 +4,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from fieldapp.figures import Scene, heating, stairs
+from fieldapp.figures.heating import heating
+from fieldapp.figures.scene import Scene
+from fieldapp.figures.staircase import stairs
 from fieldapp.report.words import Case
 
 

@@ -7,7 +7,7 @@ from typing import Final
 from checks.assess import Finding
 from checks.trends import PointTrend, Reinspection
 from checks.verdict import Severity, Verdict, margin_words
-from fieldapp.figures import color_of, severity_mark
+from fieldapp.figures.marks import color_of, severity_mark
 from fieldapp.report.front import mark
 from fieldapp.report.layout import BOTTOM, LEFT, TOP, WIDTH
 from fieldapp.report.sheet import BODY, LEAD, SMALL, STRONG, Para, Sheet, Style

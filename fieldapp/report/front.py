@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import Final
 
-from checks.assess import Finding, meaning
+from checks.assess import Finding, meaning, use
 from checks.causes import Status
 from checks.verdict import WORST_FIRST, Severity, Verdict
-from fieldapp.figures import color_of, severity_mark, verdict_mark
+from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.language import Said
 from fieldapp.report.layout import BOTTOM, LEFT, RIGHT, SPINE, WIDTH
 from fieldapp.report.paths import path_strip, points_in_short
@@ -134,7 +134,8 @@ def _verdict(sheet: Sheet, case: Case) -> None:
     mark(sheet, verdict, LEFT, sheet.y + 2, 36)
     x = LEFT + 50
     sheet.flow(verdict, _BIG, color_of(verdict), x, WIDTH - 50)
-    sheet.flow(meaning(case.assessment), STRONG, "ink", x, WIDTH - 50)
+    for said in filter(None, (meaning(case.assessment), use(case.assessment))):
+        sheet.flow(said, STRONG, "ink", x, WIDTH - 50)
     sheet.y += 8
     _counts(sheet, case)
     sheet.flow(by_severity(case))

@@ -25,6 +25,7 @@ from fieldapp.report.sheet import SMALL, Sheet
 from fieldapp.report.signoff import signature
 from fieldapp.report.visits import over_visits
 from fieldapp.report.words import DEFERENCE, Case
+from fieldapp.report.work import work_in_order
 
 # shares of the work: the checks are the long part, and photos where there are some
 _CHECKS_FROM, _CHECKS_TO, _PHOTOS_FROM = 0.1, 0.6, 0.7
@@ -108,6 +109,7 @@ def _fill(
     findings(sheet, case)
     foreseen(sheet, case.trends)
     inspected_again(sheet, case)
+    work_in_order(sheet, case)
     causes(sheet, case)
     repeats(sheet, case)
     span = _CHECKS_TO - _CHECKS_FROM

@@ -8,7 +8,8 @@ from checks.check import CircuitState
 from checks.path import Station
 from checks.record import Attachment, ChargingPoint
 from checks.verdict import WORST_FIRST, Verdict
-from fieldapp.figures import StationMark, color_of, one_line, verdict_mark
+from fieldapp.figures.marks import color_of, verdict_mark
+from fieldapp.figures.one_line import StationMark, one_line
 from fieldapp.language import Said, say
 from fieldapp.report.layout import LEFT, WIDTH
 from fieldapp.report.sheet import SMALL, STRONG, Para, Sheet

@@ -10,7 +10,7 @@ from PIL import Image, ImageOps
 
 from checks.errors import ChecksError
 from checks.record import Entry, Photo
-from fieldapp.figures import photo_mark
+from fieldapp.figures.photo_mark import photo_mark
 from fieldapp.report.layout import LEFT, WIDTH
 from fieldapp.report.sheet import SMALL, Sheet
 from fieldapp.report.words import Case, check_title, full_time

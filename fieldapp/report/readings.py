@@ -7,7 +7,7 @@ from typing import Final
 from checks.assess import Row
 from checks.record import SITE, Entry
 from checks.verdict import Verdict, margin_words
-from fieldapp.figures import color_of, verdict_mark
+from fieldapp.figures.marks import color_of, verdict_mark
 from fieldapp.language import Said
 from fieldapp.report.drawings import Drawing, drawings
 from fieldapp.report.layout import LEFT, RIGHT, WIDTH

@@ -10,9 +10,10 @@ from typing import Any, Final
 
 from fpdf import FPDF
 
-from checks.quantity import UNITS, with_minus_signs
+from checks.units import UNITS
+from checks.written import with_minus_signs
 from fieldapp import language
-from fieldapp.figures import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
+from fieldapp.figures.scene import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
 from fieldapp.language import Said, say
 from fieldapp.report.layout import BOTTOM, LEFT, PAGE, RIGHT, SPINE, TOP, WIDTH
 from fieldapp.theme import FONT_FILES, PALETTES, asset, rgb

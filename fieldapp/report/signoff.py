@@ -2,7 +2,7 @@
 
 from checks.record import Strokes
 from checks.verdict import WORST_FIRST
-from fieldapp.figures import color_of
+from fieldapp.figures.marks import color_of
 from fieldapp.report.front import by_severity, mark
 from fieldapp.report.layout import LEFT, PAD, SIGNATURE_TOP, SPINE, WITNESS_PAD
 from fieldapp.report.sheet import BODY, SECTION, SMALL, STRONG, Para, Sheet

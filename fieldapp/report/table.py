@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Final
 
-from fieldapp.figures import Scene
+from fieldapp.figures.scene import Scene
 from fieldapp.language import Said, say
 from fieldapp.report.layout import BOTTOM, LEFT, TOP
 from fieldapp.report.sheet import SMALL, Para, Sheet, Style

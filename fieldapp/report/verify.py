@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from cryptography import x509
 
-from checks.assess import SOFTWARE
+from checks import SOFTWARE
 from checks.errors import ChecksError, RecordTooNewError
 from fieldapp.report.contents import Contents, read_contents
 from fieldapp.report.errors import AlteredError, UnreadableError

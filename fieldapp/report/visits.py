@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from checks.trends import INTERVAL, PointTrend
-from fieldapp.figures import trend_scene
+from fieldapp.figures.trend import trend_scene
 from fieldapp.report.layout import LEFT, RIGHT, WIDTH
 from fieldapp.report.sheet import LEAD, SMALL, STRONG, Para, Sheet
 from fieldapp.report.words import limit_words

@@ -10,7 +10,7 @@ from checks import codes
 from checks.assess import Assessment, Row
 from checks.check import AnyInput, Choice, Measurement
 from checks.codes.profile import CodeProfile
-from checks.quantity import UNITS, default_accuracy
+from checks.quantity import default_accuracy
 from checks.record import (
     SITE,
     Answer,
@@ -26,6 +26,7 @@ from checks.record import (
 from checks.source import Basis, Source
 from checks.stations.all import BY_ID
 from checks.trends import PointTrend, Reinspection
+from checks.units import UNITS
 from checks.verdict import Force, Judgement, Limit, Verdict
 from fieldapp.report.embedded import digest, document
 

@@ -5,8 +5,9 @@ from kivy.uix.widget import Widget
 from checks.assess import Row
 from checks.stations.all import BY_ID
 from fieldapp.screens.evidence import to_photos
-from fieldapp.screens.phrases import limit_line, limit_origin, sentence
+from fieldapp.screens.phrases import sentence
 from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.screens.trade_phrases import limit_line, limit_origin
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.evidence import photos_key
 from fieldapp.widgets import Card, SeverityBanner, Words

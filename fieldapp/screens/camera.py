@@ -11,10 +11,10 @@ from fieldapp.device.port import DeviceError
 from fieldapp.screens.job import Job
 from fieldapp.screens.screen import guarded
 from fieldapp.screens.sheets import trouble
-from fieldapp.walk.visit import Walk
 
 if TYPE_CHECKING:
     from fieldapp.screens.guide import Guide
+    from fieldapp.walk.visit import Walk
 
 PENDING_PHOTO: Final = "photo-pending.jpg"
 
@@ -73,12 +73,12 @@ class Camera:
     def _target(self) -> Path:
         return self._guide.device.data_dir() / PENDING_PHOTO
 
-    def _later(self, walk: Walk, key: str, answer: Path | DeviceError | None) -> None:
+    def _later(self, walk: "Walk", key: str, answer: Path | DeviceError | None) -> None:
         """Take the device's answer; it may come from another thread."""
         Clock.schedule_once(lambda _: self._answered(walk, key, answer))
 
     @guarded
-    def _answered(self, walk: Walk, key: str, answer: Path | DeviceError | None) -> None:
+    def _answered(self, walk: "Walk", key: str, answer: Path | DeviceError | None) -> None:
         if isinstance(answer, Path):
             self._keep(walk, key, answer)
             return
@@ -86,7 +86,7 @@ class Camera:
         if answer is not None:
             raise answer
 
-    def _keep(self, walk: Walk, key: str, taken: Path) -> None:
+    def _keep(self, walk: "Walk", key: str, taken: Path) -> None:
         # a large picture takes a second to read: not on the thread that draws
         self._job = Job(
             lambda _: walk.store_photo(taken),
@@ -100,7 +100,7 @@ class Camera:
         self._show()
 
     @guarded
-    def _done(self, walk: Walk, key: str, name: str) -> None:
+    def _done(self, walk: "Walk", key: str, name: str) -> None:
         self._job = None
         try:
             walk.attach_photo(name, key)
@@ -108,7 +108,7 @@ class Camera:
             self._target.unlink(missing_ok=True)
             self._show(name)
 
-    def _failed(self, walk: Walk, error: Exception) -> None:
+    def _failed(self, walk: "Walk", error: Exception) -> None:
         self._job = None
         if not isinstance(error, ChecksError):
             raise error

@@ -11,14 +11,15 @@ from checks.record import DangerAnswer
 from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.curve import curve
 from fieldapp.screens.evidence import to_photos, with_photos
+from fieldapp.screens.interruptions import danger, doubtful
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
 from fieldapp.screens.number import LimitCard, NumberQuestion
 from fieldapp.screens.onward import just_made, make_entry
-from fieldapp.screens.phrases import question_title, sentence
+from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, key, main_key
-from fieldapp.screens.sheets import danger, doubtful
+from fieldapp.screens.trade_phrases import question_title
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.evidence import photos_key
 from fieldapp.walk.observed import answered

@@ -3,7 +3,8 @@
 from kivy.uix.widget import Widget
 
 from checks.verdict import Judgement
-from fieldapp.figures import Scene, heating
+from fieldapp.figures.heating import heating
+from fieldapp.figures.scene import Scene
 from fieldapp.widgets import SceneView, theme
 
 

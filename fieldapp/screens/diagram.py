@@ -5,7 +5,8 @@ from typing import Literal
 
 from checks.path import BESIDE, Station
 from checks.record import Attachment
-from fieldapp.figures import Scene, StationMark, one_line
+from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.scene import Scene
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import theme
 

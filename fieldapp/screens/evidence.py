@@ -6,7 +6,8 @@ from checks.errors import ChecksError
 from checks.record import Photo
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.screen import guarded, key
-from fieldapp.widgets import Flanked, KeyButton, PhotoKey, PhotoTile, TileRow
+from fieldapp.widgets import Flanked, KeyButton
+from fieldapp.widgets.photos import PhotoKey, PhotoTile, TileRow
 
 
 def with_photos(main: KeyButton, guide: Guide, of: str, count: int) -> Flanked:
@@ -42,6 +43,6 @@ def tiles(
 def _small(guide: Guide, name: str) -> str:
     """Return the file of a small copy; empty where there is none, and the large view says why."""
     try:
-        return str(guide.desk.store.photos.thumbnail(name))
+        return str(guide.ledger.store.photos.thumbnail(name))
     except ChecksError:
         return ""

@@ -1,17 +1,19 @@
 """The findings: worst first, then along the path."""
 
+from functools import partial
 from typing import Final
 
 from checks.assess import Finding
 from checks.path import Station
 from checks.trends import PointTrend
 from checks.verdict import Severity
-from fieldapp.screens.phrases import row_key
+from fieldapp.screens.guide import Guide
 from fieldapp.screens.rows import Rows, StandingRow
-from fieldapp.screens.screen import Screen, guarded
+from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.trade_phrases import row_key
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.visit import Walk
-from fieldapp.widgets import RowList, Words, theme
+from fieldapp.widgets import KeyButton, RowList, Words, theme
 
 _TREND: Final = "trend"
 _FEW: Final = 60  # more are made as they are scrolled to
@@ -25,36 +27,52 @@ class FindingsScreen(Screen):
     def fill(self) -> None:
         """List them."""
         findings = self.walk.assessment.findings
-        coming = [t for t in self.guide.desk.trends(self.walk) if t.severity is not None]
+        coming = to_come(self.guide)
         count = len(findings) + len(coming)
         self.title = "Findings"
         self.subtitle = f"{count} · {self.walk.visit.site.name}"
         if not count:
             self.scrolls = True
-            text = "No finding so far. What was not measured is no finding, and not good either."
+            text = (
+                "No finding so far. What was not measured is no finding, and not shown to be good "
+                "either."
+            )
             self.put(body=(Words(text=text, role="lead"),))
             return
-        listed = [*(_row(self.walk, f) for f in findings), *map(_coming, coming)]
+        listed = [*(_row(self.walk, f) for f in findings), *coming]
         listed.sort(key=lambda row: _WORST_FIRST.index(row["sign"]))
         self.scrolls = self.is_flat and count <= _FEW
         if self.scrolls:
-            rows = Rows([StandingRow(**row, chosen=guarded(self._chosen)) for row in listed])
-            self.put(body=(rows,))
+            lead = guarded(partial(chosen, self.guide))
+            rows = Rows([StandingRow(**row, chosen=lead) for row in listed])
+            self.put(body=(rows,), actions=self._keys())
         else:
             long = RowList()
-            long.show(listed, self._chosen)
-            self.put(body=(long,))
+            long.show(listed, partial(chosen, self.guide))
+            self.put(body=(long,), actions=self._keys())
+
+    def _keys(self) -> tuple[KeyButton, ...]:
+        to_path = key("Path", lambda: self.guide.go("path"))
+        return to_path, main_key("Work in order", lambda: self.guide.go("work"))
 
     def room_changed(self) -> None:
         """List them side by side on a flat window."""
         self.fill()
 
-    def _chosen(self, key: str) -> None:
-        check, _, point = key.partition("@")
-        if check == _TREND:
-            self.guide.go("trends", point)
-        else:
-            self.guide.go("result", key)
+
+def chosen(guide: Guide, key: str) -> None:
+    """Go to what a row stands for."""
+    check, _, point = key.partition("@")
+    if check == _TREND:
+        guide.go("trends", point)
+    else:
+        guide.go("result", key)
+
+
+def to_come(guide: Guide) -> list[dict[str, str]]:
+    """Return the rows of what meets a limit before the next visit, if it goes on."""
+    found = guide.desk.trends(guide.open_walk)
+    return [_coming(each) for each in found if each.severity is not None]
 
 
 def _row(walk: Walk, finding: Finding) -> dict[str, str]:

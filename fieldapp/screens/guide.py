@@ -1,20 +1,27 @@
-"""Moves between the screens: one visit open at most, and the place on disk at every step."""
+"""Moves between the screens: one visit open at most, and the place on disk at every step.
+
+Nothing of the trade is imported here: the list of visits comes up before it, and what opens a
+visit brings it in.
+"""
 
 import importlib
 from collections.abc import Callable
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from checks.assess import Row
 from checks.errors import ChecksError
-from checks.record import own_words
 from fieldapp import language
 from fieldapp.device.port import Device
 from fieldapp.screens.camera import Camera
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.sheets import trouble
-from fieldapp.walk.desk import Desk, Position
-from fieldapp.walk.visit import Walk, WalkError
+from fieldapp.store.errors import DamagedError
+from fieldapp.walk.ledger import Ledger, Position
+
+if TYPE_CHECKING:
+    from checks.assess import Row
+    from fieldapp.walk.desk import Desk
+    from fieldapp.walk.visit import Walk
 
 # Each screen is imported and made when it is first gone to.
 ROUTES: Final = {
@@ -32,6 +39,7 @@ ROUTES: Final = {
     "leave_out": ("leave_out", "LeaveOutScreen"),
     "result": ("result", "ResultScreen"),
     "findings": ("findings", "FindingsScreen"),
+    "work": ("work", "WorkScreen"),
     "causes": ("causes", "CausesScreen"),
     "trends": ("trends", "TrendsScreen"),
     "earlier": ("earlier", "EarlierScreen"),
@@ -50,8 +58,8 @@ class Guide:
 
     Parameters
     ----------
-    desk : Desk
-        Settings, visits, and where the app was.
+    ledger : Ledger
+        The visits, and where the app was.
     device : Device
         The phone or computer.
     keys_dir : Path
@@ -64,28 +72,43 @@ class Guide:
 
     def __init__(
         self,
-        desk: Desk,
+        ledger: Ledger,
         device: Device,
         keys_dir: Path,
         show: Callable[[Screen], None],
         has_room: Callable[[], bool],
     ) -> None:
-        self.desk, self.device, self.keys_dir = desk, device, keys_dir
+        self.ledger, self.device, self.keys_dir = ledger, device, keys_dir
         self.walk: Walk | None = None
         self.screen: Screen | None = None
         self.made: Row | None = None  # the check that this screen was come to straight from
         self._show, self._has_room = show, has_room
+        self._desk: Desk | None = None
         self._made: dict[str, Screen] = {}
         self.camera = Camera(self)
 
     @property
-    def open_walk(self) -> Walk:
+    def desk(self) -> "Desk":
+        """Settings and forms; settings that cannot be used are set aside, and that is said."""
+        if self._desk is None:
+            from fieldapp.walk.desk import Desk  # and with it all that judges a visit
+
+            try:
+                self._desk = Desk(self.ledger)
+            except DamagedError as error:
+                self.ledger.set_settings_aside()
+                self._desk = Desk(self.ledger)
+                trouble(error)
+        return self._desk
+
+    @property
+    def open_walk(self) -> "Walk":
         """The visit that is open."""
         if self.walk is None:
-            raise WalkError("no visit is open", where="walk", remedy="Open one from the list")
+            raise ChecksError("no visit is open", where="walk", remedy="Open one from the list")
         return self.walk
 
-    def go(self, name: str, of: str = "", *, made: Row | None = None) -> None:
+    def go(self, name: str, of: str = "", *, made: "Row | None" = None) -> None:
         """Go to a screen; the place is on disk before it is seen.
 
         Raises
@@ -96,7 +119,7 @@ class Guide:
         self.save()
         if name == "visits":
             self.walk = None
-        language.keep(lambda: own_words(self.walk.visit) if self.walk else frozenset())
+        language.keep(lambda: self.walk.own_words if self.walk else frozenset())
         before, screen = (self.screen, self.made), self._screen(name)
         self.screen, self.made = screen, made
         try:
@@ -105,7 +128,7 @@ class Guide:
             self.screen, self.made = before
             raise
         if self.screen is screen and screen.of == of:  # else it went on to another by itself
-            self.desk.go(name, self.walk.visit.id if self.walk else "", of)
+            self.ledger.go(name, self.walk.visit.id if self.walk else "", of)
             self._show(screen)
 
     def open_visit(self, visit_id: str) -> None:
@@ -116,7 +139,7 @@ class Guide:
 
     def restore(self) -> None:
         """Come up where the app was; where that is gone, at the list of visits."""
-        at = self.desk.position
+        at = self.ledger.position
         try:
             if at.visit:
                 self.walk = self.desk.open(at.visit)

@@ -7,10 +7,10 @@ from kivy.uix.widget import Widget
 from checks.record import Instrument, InstrumentKind
 from fieldapp.language import Said
 from fieldapp.screens.guide import Guide
-from fieldapp.screens.phrases import kit_line
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import pick
+from fieldapp.screens.trade_phrases import kit_line
 from fieldapp.walk import kit
 from fieldapp.widgets import KeyButton, Words
 
@@ -74,7 +74,7 @@ class KitScreen(Screen):
         return " · ".join(x for x in (kit_line(tool), self._late(tool)) if x)
 
     def _late(self, tool: Instrument) -> str:
-        today = f"{self.guide.desk.now():%Y-%m-%d}"
+        today = f"{self.guide.ledger.now():%Y-%m-%d}"
         return "calibration overdue: not offered" if tool.is_overdue(today) else ""
 
     @guarded

@@ -2,8 +2,8 @@
 
 from checks.record import NotDoneReason
 from checks.stations.all import BY_ID
-from fieldapp.screens.phrases import row_key
 from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.screens.trade_phrases import row_key
 from fieldapp.widgets import ChoiceList, TextEntry, Words
 
 

@@ -3,21 +3,13 @@
 from collections.abc import Callable, Sequence
 
 from checks.check import AnyInput, Measurement, Rating
-from checks.quantity import (
-    Amount,
-    Number,
-    amount,
-    default_accuracy,
-    from_si,
-    gain,
-    measured,
-    to_si,
-    unit,
-)
+from checks.quantity import Amount, amount, default_accuracy, gain, measured
 from checks.record import Instrument
+from checks.units import Number, from_si, to_si, unit
 from checks.verdict import Judgement, Limit, Side, Verdict
-from fieldapp.figures import GaugeLimit, Reading, Scene, gauge
-from fieldapp.figures import Side as GoodSide
+from fieldapp.figures.gauge import GaugeLimit, Reading, gauge
+from fieldapp.figures.gauge import Side as GoodSide
+from fieldapp.figures.scene import Scene
 
 Build = Callable[[float], Scene]
 _ROOM = 0.75  # room beyond the limit, as a share of it

@@ -10,7 +10,8 @@ from checks.stations.all import BY_ID
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.on_disk import WalkError
-from fieldapp.widgets import KeyButton, PhotoView, Words, theme
+from fieldapp.widgets import KeyButton, Words, theme
+from fieldapp.widgets.photos import PhotoView
 
 _HOW: Final = (
     "Touch the evidence. Draw outward from it to make the mark larger. The picture itself stays "
@@ -42,7 +43,7 @@ class MarkScreen(Screen):
             raise WalkError("it was deleted", where="photo", remedy="Choose one that is there")
         self.title = "Mark what matters"
         self.subtitle = BY_ID[self.walk.entry_of(self._key).check].title
-        path = self.guide.desk.store.photos.path(photo.name)
+        path = self.guide.ledger.store.photos.path(photo.name)
         shape = photo.mark.shape if photo.mark else MarkShape.CIRCLE
         self._view = PhotoView(source=str(path), mark=photo.mark, shape=shape, is_markable=True)
         self._view.bind(on_marked=lambda _, mark: self._keep(mark))

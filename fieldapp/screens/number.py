@@ -17,17 +17,17 @@ from checks.verdict import Judgement, Limit, Verdict, decide
 from fieldapp.language import decimal_mark
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.margins import as_read, is_same, limits_asked, limits_of, margin_gauge
-from fieldapp.screens.phrases import (
+from fieldapp.screens.phrases import sentence
+from fieldapp.screens.screen import key, load_kv
+from fieldapp.screens.sheets import pick
+from fieldapp.screens.trade_phrases import (
     kit_line,
     limit_line,
     limit_origin,
     limits_line,
     question_title,
-    sentence,
     units_of,
 )
-from fieldapp.screens.screen import key, load_kv
-from fieldapp.screens.sheets import pick
 from fieldapp.theme import LARGE_TEXT, is_flat
 from fieldapp.walk.numbers import SIGN, kept, press
 from fieldapp.walk.visit import Walk

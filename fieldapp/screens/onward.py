@@ -11,9 +11,9 @@ from checks.errors import ChecksError
 from checks.path import subjects_at, title
 from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.screens.guide import Guide
-from fieldapp.screens.phrases import row_key
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, main_key
+from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.thread import Next, Thread, is_service_call, thread
 from fieldapp.walk.visit import Walk

@@ -7,16 +7,16 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
-from checks.assess import use
 from checks.trends import PointTrend
-from fieldapp.figures import text_width
+from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
 from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.guide import Guide
+from fieldapp.screens.interruptions import STAYS_ON_STILL, load_back
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.onward import just_made, onward
 from fieldapp.screens.screen import Screen, guarded, key, main_key
-from fieldapp.screens.sheets import STAYS_ON_STILL, load_back
+from fieldapp.screens.standing import standing
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import (
@@ -34,13 +34,11 @@ _TAG_GAP_DP = 20  # inside the tag, and what keeps its word whole
 
 
 class StatusCard(Card):
-    """The verdict of the point so far, what it means for use, its circuit's state, what is done."""
+    """The verdict of the point so far, its circuit's state, what is done."""
 
-    def __init__(self, verdict: str, means: str, state: str, done: str, **kwargs: Any) -> None:
+    def __init__(self, verdict: str, state: str, done: str, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.add_widget(VerdictTag(verdict=verdict))
-        if means:
-            self.add_widget(Words(text=means))
         self.add_widget(Words(text=state, strong=True))
         self.add_widget(Words(text=done, tone="ink_soft"))
 
@@ -79,18 +77,16 @@ class PathScreen(Screen):
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
         made = just_made(self.guide)
-        first: list[Widget] = []
+        first = standing(walk.assessment)
         if walk.stays_on and not walk.is_signed:
-            first.append(SeverityBanner(severity="danger", text=STAYS_ON_STILL))
+            first = [SeverityBanner(severity="danger", text=STAYS_ON_STILL)]
         self._tell(str(summary.verdict) if is_low else "")
         if is_low:
             self.subtitle = " · ".join((walk.point.name, walk.state or state, told))
-            means = use(walk.assessment)
-            first += [Words(text=means, strong=True)] if means else []
             body = [*first, *self._body(), *made, *_in_rows(self._more(changed))]
             self.put(body=body, actions=self._actions(changed))
         else:
-            status = StatusCard(str(summary.verdict), use(walk.assessment), state, told)
+            status = StatusCard(str(summary.verdict), state, told)
             body = [*self._body(), *self._more(changed)]
             self.put(glance=[*first, status, *made], body=body, actions=self._actions(changed))
 

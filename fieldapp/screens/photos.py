@@ -13,7 +13,8 @@ from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.store.errors import MissingError
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.observed import STAY_BACK, is_near_live_parts, to_photograph
-from fieldapp.widgets import Card, KeyButton, KeyRow, PhotoView, SeverityBanner, Words, theme
+from fieldapp.widgets import Card, KeyButton, KeyRow, SeverityBanner, Words, theme
+from fieldapp.widgets.photos import PhotoView
 
 
 class PhotosScreen(Screen):
@@ -83,7 +84,7 @@ class PhotosScreen(Screen):
         return [row, *([Words(text="A photo is being kept.", tone="ink_soft")] if busy else [])]
 
     def _large(self, photo: Photo) -> list[Widget]:
-        photos = self.guide.desk.store.photos
+        photos = self.guide.ledger.store.photos
         try:
             photos.load(photo.name)
         except ChecksError as error:
@@ -136,7 +137,7 @@ class PhotosScreen(Screen):
 
     def _original(self, photo: Photo) -> list[KeyButton]:
         """Return what can be done while the original is there: share it, keep its place."""
-        store, visit = self.guide.desk.store, self.walk.visit.id
+        store, visit = self.guide.ledger.store, self.walk.visit.id
         try:
             original = store.originals.path(visit, photo.name)
         except MissingError:

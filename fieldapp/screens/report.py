@@ -60,4 +60,4 @@ class ReportScreen(Screen):
 
     @property
     def _path(self) -> Path:
-        return self.guide.desk.store.report_path(self.walk.visit.id)
+        return self.guide.ledger.store.report_path(self.walk.visit.id)

@@ -9,21 +9,25 @@ from kivy.uix.widget import Widget
 from checks.assess import Row
 from checks.record import Entry
 from checks.verdict import Judgement, Severity, Verdict, margin_words
-from fieldapp.figures import color_of, stairs, verdict_mark
+from fieldapp.figures.marks import color_of, verdict_mark
+from fieldapp.figures.staircase import stairs
 from fieldapp.language import Said
 from fieldapp.screens.compared import compared
 from fieldapp.screens.curve import curve
 from fieldapp.screens.earlier import found_before
 from fieldapp.screens.evidence import tiles, with_photos
 from fieldapp.screens.findings import where
+from fieldapp.screens.guide import Guide
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
 from fieldapp.screens.onward import onward
-from fieldapp.screens.phrases import limit_origin, sentence
+from fieldapp.screens.phrases import sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
+from fieldapp.screens.trade_phrases import limit_origin
 from fieldapp.walk.evidence import photos_key
 from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, Words, theme
+from fieldapp.widgets.scrolling import spare
 
 load_kv(__file__)
 
@@ -50,6 +54,10 @@ class ResultScreen(Screen):
 
     is_at_station = True
 
+    def __init__(self, guide: Guide) -> None:
+        super().__init__(guide)
+        self._unfolded = ""  # the check whose working is shown
+
     def up(self) -> None:
         """Go to the station."""
         self.guide.go("station", self.station or "")
@@ -65,6 +73,7 @@ class ResultScreen(Screen):
         point = walk.point_at(of.split("@", 1)[1])
         if point != walk.point_id:
             walk.go_to_point(point)
+        self._unfolded = ""
         super().enter(of)
 
     def fill(self) -> None:
@@ -108,8 +117,7 @@ class ResultScreen(Screen):
         if judged.limits:
             body.append(LimitCard(judged))
         body += _told("What would settle it", judged.settles)
-        body += _told("Where this comes from", "\n".join(_sources(judged)))
-        body += _told("How it was worked out", "\n".join(_working(judged)))
+        body += self._working(judged)
         entry = self._entry(row)
         if entry is not None:
             body += _told("Note", Said(entry.note))
@@ -119,6 +127,23 @@ class ResultScreen(Screen):
             if entry.photos:
                 body.append(tiles(self.guide, entry.photos, lambda name: self._photos(entry, name)))
         return [*body, *self._again(row)]
+
+    def _working(self, judged: Judgement) -> list[Widget]:
+        """Return sources and working; behind a key until they are asked for."""
+        cards = [
+            *_told("Where this comes from", "\n".join(_sources(judged))),
+            *_told("How it was worked out", "\n".join(_working(judged))),
+        ]
+        if not cards or self.of == self._unfolded:
+            return cards
+        return [key("Show how it was worked out", self._unfold)]
+
+    def _unfold(self) -> None:
+        """Show sources and working below what stands there already."""
+        above_px = (1 - self.scroll.scroll_y) * spare(self.scroll)
+        self._unfolded = self.of
+        self.fill()
+        self.scroll.scroll_y = 1 - above_px / max(1.0, spare(self.scroll))
 
     def _note(self, entry: Entry) -> None:
         self.guide.go("note", photos_key(entry, is_made=True))
@@ -181,9 +206,9 @@ def _explained(judged: Judgement, *, opens: bool) -> list[Widget]:
     if judged.severity is None:
         return [Words(text=words, role="lead")]
     found: list[Widget] = [SeverityBanner(severity=str(judged.severity), text=words)]
-    found += _told("Why it matters", sentence(judged.why))
     to_do = "What to do" if opens else "To be done by who may open and switch here"
     found += _told(to_do, sentence(judged.remedy))
+    found += _told("Why it matters", sentence(judged.why))
     if judged.severity is Severity.DANGER:
         found.append(Words(text=DEFERENCE, tone="ink_soft"))
     return found

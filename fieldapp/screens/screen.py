@@ -12,7 +12,6 @@ from kivy.uix.widget import Widget, WidgetMetaclass
 
 from checks.errors import ChecksError
 from fieldapp.screens.sheets import trouble
-from fieldapp.walk.visit import Walk
 from fieldapp.widgets import (
     Actions,
     Dock,
@@ -25,7 +24,9 @@ from fieldapp.widgets import (
 )
 
 if TYPE_CHECKING:
+    from fieldapp.figures.scene import Scene
     from fieldapp.screens.guide import Guide
+    from fieldapp.walk.visit import Walk
 
 _EDGE_DP = 12
 
@@ -85,7 +86,7 @@ class Screen(Page, metaclass=_ScreenMeta):
         super().__init__(**kwargs)
 
     @property
-    def walk(self) -> Walk:
+    def walk(self) -> "Walk":
         """The visit that is open."""
         return self.guide.open_walk
 
@@ -93,6 +94,12 @@ class Screen(Page, metaclass=_ScreenMeta):
     def station(self) -> str | None:
         """The station that is worked at here; it is marked on the path."""
         return self.of.split(".", 1)[0] if self.is_at_station else None
+
+    def path_beside(self) -> "Callable[[float], Scene]":
+        """Return what draws the path beside this page, the station of the page marked on it."""
+        from fieldapp.screens.diagram import path_diagram  # not before a visit is open
+
+        return path_diagram(self.walk, self.station)
 
     def enter(self, of: str) -> None:
         """Come up for one thing, as its position on disk names it."""

@@ -8,9 +8,9 @@ from checks.record import Person
 from fieldapp.language import LANGUAGES, NOT_REVIEWED, REVIEWED
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.kit import add_key
-from fieldapp.screens.phrases import kit_line
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, main_key
+from fieldapp.screens.trade_phrases import kit_line
 from fieldapp.theme import PALETTES, TEXT_SCALES
 from fieldapp.walk import forms
 from fieldapp.widgets import ChoiceList, SeverityBanner, TextEntry, Words, theme

@@ -1,4 +1,4 @@
-"""What comes between: an error in words, a doubtful number, a danger that interrupts, a choice."""
+"""What comes between: words with keys under them, an error in words, a choice."""
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -8,30 +8,7 @@ from kivy.core.window import Window
 from kivy.lang import Builder
 
 from checks.errors import ChecksError
-from checks.record import DangerAnswer
-from fieldapp.walk.numbers import Doubt
 from fieldapp.widgets import CautionSheet, ChoiceList, SecondaryButton, Words
-
-SAFE_POINT = (
-    "Stop. Switch the current off from a safe point: the vehicle, the charger, or a breaker where "
-    "nothing is hot, burnt or wet; otherwise have the supply cut. Keep people away, and keep it "
-    "off until it is mended."
-)
-STAYS_ON = (
-    "Touch nothing and try nothing. Keep everybody away, put up a barrier and stay outside it."
-)
-STAYS_ON_STILL = (
-    "You said that it cannot be switched off. Stay away from it until who may cut the supply has "
-    "cut it."
-)
-HELP = (
-    "Call for help from where it is safe: the fire service on smoke, fire or a person hurt; the "
-    "utility to have the supply cut. Stay until they are here, and let nobody near."
-)
-LOAD_BACK = (
-    "Without load, checks with a hand on the coupler open. End the charge at the vehicle or the "
-    "charger first, and read the current: it must be at zero."
-)
 
 
 class Sheet(CautionSheet):
@@ -73,15 +50,6 @@ class Sheet(CautionSheet):
         self.ids.actions.add_widget(SecondaryButton(text=text, on_release=press), index=1)
 
 
-class DangerSheet(Sheet):
-    """Takes the whole window: nothing else is seen until it is answered, by no back key."""
-
-    def decline(self) -> None:
-        """Stay, where there is nothing to go back to."""
-        if self._on_decline is not self._on_accept:
-            super().decline()
-
-
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
@@ -93,62 +61,13 @@ def trouble(error: ChecksError) -> None:
     """Say what is wrong, where, and what to do; one at a time."""
     if any(isinstance(w, Sheet) and w.title == error.where for w in Window.children):
         return
-    lines = (f"{_capital(error.problem)}.", f"{error.remedy}.")
-    Sheet(_capital(error.where), words=lines, accept=("Close", nothing)).open()
+    lines = (f"{capital(error.problem)}.", f"{error.remedy}.")
+    Sheet(capital(error.where), words=lines, accept=("Close", nothing)).open()
 
 
-def doubtful(doubt: Doubt, typed: str, unit: str, take: Callable[[str], None]) -> None:
-    """Ask about a hardly possible number; ``take`` gets the digits that were meant."""
-    sheet = Sheet(
-        doubt.question,
-        words=("A slip of the finger, or really so?",),
-        accept=(
-            (f"{doubt.suggestion} {unit}", lambda: take(doubt.suggestion))
-            if doubt.suggestion
-            else ("Type it again", nothing)
-        ),
-        decline=("Type it again", nothing) if doubt.suggestion else None,
-    )
-    sheet.add_key(f"{typed} {unit} is right", lambda: take(typed))
-    sheet.open()
-
-
-def danger(
-    title: str, explanation: str, remedy: str, answered: Callable[[DangerAnswer], None]
-) -> None:
-    """Interrupt the work: a danger was found. ``answered`` gets what was answered."""
-    sheet = DangerSheet(
-        title,
-        cautions=[("danger", SAFE_POINT)],
-        words=(explanation, remedy),
-        accept=(_capital(DangerAnswer.OFF), lambda: answered(DangerAnswer.OFF)),
-    )
-
-    def stays_on() -> None:
-        DangerSheet(
-            "It stays on",
-            cautions=[("danger", STAYS_ON)],
-            words=(HELP,),
-            accept=("People are away, help is called", lambda: answered(DangerAnswer.STAYS_ON)),
-            decline=("Go back", sheet.open),
-        ).open()
-
-    sheet.add_key("It cannot be switched off", stays_on)
-    sheet.open()
-
-
-def _capital(words: str) -> str:
+def capital(words: str) -> str:
+    """Begin with a capital."""
     return words[:1].upper() + words[1:]
-
-
-def load_back(go_on: Callable[[], None]) -> None:
-    """Ask whether the charge has ended, before what needs no current opens."""
-    Sheet(
-        "Has the charge ended?",
-        cautions=[("warning", LOAD_BACK)],
-        accept=("Yes, current at zero", go_on),
-        decline=("Go back", nothing),
-    ).open()
 
 
 def pick(

@@ -8,7 +8,6 @@ from kivy.properties import BooleanProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.device.port import Device
-from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.screen import Screen, guarded, load_kv
 from fieldapp.theme import is_flat, is_wide
 
@@ -61,7 +60,7 @@ class Shell(BoxLayout):
                 self.remove_widget(self._side)
         self.has_side = wanted
         if walk is not None and wanted:
-            self.ids.diagram.build = path_diagram(walk, self.screen.station)
+            self.ids.diagram.build = self.screen.path_beside()
 
     @guarded
     def hit(self, station: str) -> None:

@@ -1,5 +1,7 @@
 """Before the signature: what was found, what was not measured, and that neither is good."""
 
+from functools import partial
+
 from kivy.uix.widget import Widget
 
 from checks.assess import Row, meaning
@@ -7,12 +9,14 @@ from checks.causes import Status
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Verdict
 from fieldapp.screens.earlier import earlier_row
-from fieldapp.screens.findings import where
+from fieldapp.screens.findings import chosen, to_come, where
 from fieldapp.screens.leave import leave_key
-from fieldapp.screens.phrases import row_key, sentence
+from fieldapp.screens.phrases import sentence
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.rows import StandingRow
-from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.standing import standing
+from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk import forms
 from fieldapp.walk.desk import require_technician
 from fieldapp.widgets import Card, SeverityBanner, Words
@@ -25,23 +29,25 @@ class SignOffScreen(Screen):
         """Show the verdict of the visit, the findings, and everything that was not measured."""
         walk = self.walk
         found, missing = walk.assessment.findings, walk.assessment.unfinished
+        coming = to_come(self.guide)
         self.title, self.subtitle = "Sign-off", walk.visit.site.name
         card = Card()
         card.add_widget(BigVerdict(walk.assessment.verdict))
-        count = f"{len(found)} findings, {len(missing)} not measured"
+        count = f"{len(found) + len(coming)} findings, {len(missing)} not measured"
         card.add_widget(Words(text=count, role="lead", strong=True))
         card.add_widget(Words(text=meaning(walk.assessment)))
-        body: list[Widget] = [card]
+        body: list[Widget] = [*standing(walk.assessment), card]
         if missing:
             text = (
                 f"{len(missing)} checks were not measured. The report says so: what was not "
-                "measured is not good."
+                "measured is not shown to be good."
             )
             body.append(SeverityBanner(severity="notice", text=text))
         body += self._earlier()
         body += self._call()
         body.append(leave_key(self))
         body += [self._row(f.row, str(f.severity)) for f in found]
+        body += [StandingRow(**row, chosen=guarded(partial(chosen, self.guide))) for row in coming]
         body += [self._row(row, str(Verdict.NOT_MEASURED)) for row in missing]
         self.put(
             body=body,

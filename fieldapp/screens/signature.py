@@ -179,7 +179,7 @@ class SignatureScreen(Screen):
 
         def work(report: Any) -> FinishedReport:
             return finish(
-                guide.desk.store,
+                guide.ledger.store,
                 walk,
                 guide.keys_dir,
                 strokes=strokes,

@@ -9,10 +9,11 @@ from checks.check import Caution, CircuitState
 from checks.record import NotDoneReason
 from checks.verdict import Verdict
 from fieldapp.screens.asking import Keeper
-from fieldapp.screens.phrases import row_key
+from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
-from fieldapp.screens.sheets import STAYS_ON_STILL, Sheet, nothing
+from fieldapp.screens.sheets import Sheet, nothing
+from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk import agenda, forms
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Claim, Switching

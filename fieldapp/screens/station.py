@@ -3,10 +3,10 @@
 from checks.assess import Row
 from checks.path import Station, subject, title
 from fieldapp.screens.causes import likely_here
-from fieldapp.screens.phrases import row_key, row_line
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded
 from fieldapp.screens.sheets import Sheet, nothing
+from fieldapp.screens.trade_phrases import row_key, row_line
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.thread import is_service_call, ranking_of
 from fieldapp.widgets import VerdictTag, Words

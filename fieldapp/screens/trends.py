@@ -3,9 +3,10 @@
 from kivy.uix.widget import Widget
 
 from checks.trends import INTERVAL, PointTrend
-from fieldapp.figures import trend_scene
-from fieldapp.screens.phrases import limit_line, limit_origin, sentence
+from fieldapp.figures.trend import trend_scene
+from fieldapp.screens.phrases import sentence
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.trade_phrases import limit_line, limit_origin
 from fieldapp.widgets import Card, SceneView, SeverityBanner, Words, theme
 
 

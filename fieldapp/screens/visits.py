@@ -11,8 +11,7 @@ from kivy.uix.widget import Widget
 from fieldapp.language import Said
 from fieldapp.screens.phrases import day
 from fieldapp.screens.screen import Screen, guarded, key, main_key
-from fieldapp.screens.sheets import Sheet, trouble
-from fieldapp.walk import forms
+from fieldapp.screens.sheets import trouble
 from fieldapp.walk.search import Search
 from fieldapp.widgets import RowList, Stack, TextEntry, Words
 
@@ -31,7 +30,7 @@ class VisitsScreen(Screen):
 
     def fill(self) -> None:
         """Show the list, or what to do when there is none."""
-        listing = self.guide.desk.visits()
+        listing = self.guide.ledger.visits()
         self._broken = listing.needs_attention
         self._summaries, self._search = listing.summaries, Search(listing.summaries)
         count = len(self._broken) + len(self._summaries)
@@ -113,29 +112,9 @@ class VisitsScreen(Screen):
             self.guide.open_visit(visit_id)
 
     def _begin(self) -> None:
-        desk = self.guide.desk
-        if not desk.settings.technician.name.strip():
-            self.guide.go("settings", "name")
-            return
-        begun = desk.form(forms.BEGIN).entry
-        if not begun.answers:
-            self._start()
-            return
-        site = forms.said(begun, "site")
-        sheet = Sheet(
-            "A visit was begun and not finished",
-            words=(site,) if site else (),
-            accept=("Go on with it", guarded(lambda: self.guide.go("form", forms.BEGIN.id))),
-            decline=("Go back", None),
-        )
-        sheet.add_key("Start again", guarded(self._start))
-        sheet.open()
+        from fieldapp.screens.new_visit import begin  # asks what the trade asks of a site
 
-    def _start(self) -> None:
-        desk = self.guide.desk
-        desk.clear_form(forms.BEGIN)
-        desk.clear_form(forms.POINT)
-        self.guide.go("form", forms.BEGIN.id)
+        begin(self.guide)
 
 
 def _row(visit_id: str, summary: dict[str, Any]) -> dict[str, Any]:

@@ -2,11 +2,14 @@
 
 import os
 from pathlib import Path
+from typing import Final
 
 from fieldapp.store.canonical import Doc, stored_text
 from fieldapp.store.errors import DamagedError, HostileFileError, reason, write_failed
 from fieldapp.store.reading import parse_json_object
 from fieldapp.store.storage import atomic_write
+
+CHOOSE_AGAIN: Final = "Choose the settings again; the damaged file is kept beside the new one"
 
 
 class AppState:
@@ -52,10 +55,11 @@ class AppState:
         try:
             self.load()
         except DamagedError:
-            self._set_aside()
+            self.set_aside()
         atomic_write(self._path, text)
 
-    def _set_aside(self) -> None:
+    def set_aside(self) -> None:
+        """Put the file away under another name: it is kept, and read no more."""
         aside = self._path.with_name(f"{self._path.stem}.damaged.{os.urandom(4).hex()}.json")
         try:
             os.replace(self._path, aside)
@@ -67,5 +71,5 @@ def _damaged(problem: str) -> DamagedError:
     return DamagedError(
         problem,
         where="settings",
-        remedy="Choose the settings again; the damaged file is kept beside the new one",
+        remedy=CHOOSE_AGAIN,
     )

@@ -13,6 +13,7 @@ from fieldapp.store.errors import (
 )
 from fieldapp.store.storage import TEMPORARY, sync_folder
 
+KEYS: Final = "keys"  # the signing key's folder among the data, whoever signs there
 SUBFOLDERS: Final = ("visits", "photos", "originals", "thumbnails", "reports")
 
 

@@ -1,30 +1,27 @@
-"""The desk: settings, the kit, the list of visits, the forms, and where the app was."""
+"""The desk: settings, the kit, the forms, and the visits that are made from them."""
 
 import secrets
-from dataclasses import dataclass
 from typing import Annotated, Any, Final, Literal, TypedDict
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from checks import codes
-from checks.assess import SOFTWARE, Assessment, assess
 from checks.check import AnyInput, Check
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
 from checks.trends import PointTrend, Reinspection, Seen, reinspections, trends
-from checks.verdict import Verdict
 from fieldapp.language import ENGLISH
-from fieldapp.store import Listing, MadeBy, Seal, Store, Stored, record_sha256
+from fieldapp.store.app_state import CHOOSE_AGAIN
+from fieldapp.store.errors import DamagedError
+from fieldapp.store.sealing import record_sha256
 from fieldapp.theme import MAX_TEXT_SCALE
 from fieldapp.walk import forms
 from fieldapp.walk.drafts import draft_of, resumed
 from fieldapp.walk.history import earlier_visits
 from fieldapp.walk.kit import GENERIC_KIT
+from fieldapp.walk.ledger import Ledger
 from fieldapp.walk.questions import Questions, reply
-from fieldapp.walk.visit import Clock, Walk
-
-_SUMMARY: Final = 3  # raised with every change of what `summary` returns
+from fieldapp.walk.visit import Walk
 
 FORMS: Final[dict[str, Check]] = {
     f.id: f
@@ -74,35 +71,24 @@ class _New(TypedDict):
     technician: Person
 
 
-@dataclass(frozen=True)
-class Position:
-    """Which screen was open, on which visit and what of it."""
-
-    screen: str = "visits"
-    visit: str = ""
-    of: str = ""
-
-
 class Desk:
-    """Everything outside one visit.
+    """Settings, forms, and the making of visits: everything outside one visit that takes the trade.
 
     Parameters
     ----------
-    store : Store
-        Where all is kept.
-    now : callable
-        The clock: an aware datetime.
+    ledger : Ledger
+        The visits, and where settings and forms are kept.
+
+    Raises
+    ------
+    DamagedError
+        The settings hold what no setting can be.
     """
 
-    def __init__(self, store: Store, now: Clock) -> None:
-        self.store, self.now = store, now
-        state = store.app_state.load()
-        kept = state.get("settings", {})
-        # what only another version of the app sets keeps nobody out
-        known = {k: v for k, v in kept.items() if k in Settings.model_fields}
-        self.settings = Settings.model_validate(known, strict=False)
-        self.position = Position(**state.get("position", {}))
-        self._forms: dict[str, dict[str, Any]] = dict(state.get("forms", {}))
+    def __init__(self, ledger: Ledger) -> None:
+        self.ledger, self.store, self.now = ledger, ledger.store, ledger.now
+        self.settings = _settings(ledger.kept("settings"))
+        self._forms: dict[str, dict[str, Any]] = ledger.kept("forms")
         self._earlier: dict[str, tuple[Seen, ...]] = {}  # of the visit that is open, read once
 
     def set(self, **changed: object) -> None:
@@ -110,21 +96,7 @@ class Desk:
         self.settings = Settings.model_validate(
             self.settings.model_copy(update=changed).model_dump(), strict=False
         )
-        self._save()
-
-    def go(self, screen: str, visit: str = "", of: str = "") -> None:
-        """Remember which screen is open."""
-        self.position = Position(screen, visit, of)
-        self._save()
-
-    def _save(self) -> None:
-        self.store.app_state.save(
-            {
-                "settings": self.settings.model_dump(mode="json"),
-                "position": vars(self.position),
-                "forms": self._forms,
-            }
-        )
+        self.ledger.keep(settings=self.settings.model_dump(mode="json"))
 
     # -- forms -----------------------------------------------------------------------------------
     def form(self, check: Check) -> Questions:
@@ -138,12 +110,12 @@ class Desk:
     def keep_form(self, questions: Questions) -> None:
         """Keep a half-answered form on disk."""
         self._forms[questions.check.id] = draft_of(questions)
-        self._save()
+        self.ledger.keep(forms=self._forms)
 
     def clear_form(self, check: Check) -> None:
         """Forget a form."""
         self._forms.pop(check.id, None)
-        self._save()
+        self.ledger.keep(forms=self._forms)
 
     def answer_form(self, questions: Questions, value: str) -> Questions:
         """Take the answer to a form's question on the screen, and keep it."""
@@ -226,7 +198,7 @@ class Desk:
         read_visit(document)
         self.store.save(document)
         self._forms = {k: v for k, v in self._forms.items() if k == forms.PANEL.id}
-        self._save()
+        self.ledger.keep(forms=self._forms)
         return self.open(made.id)
 
     def open(self, visit_id: str) -> Walk:
@@ -244,41 +216,20 @@ class Desk:
     def _earlier_of(self, visit: Visit) -> tuple[Seen, ...]:
         """Return the earlier signed visits to the site of an open visit, read once."""
         if visit.id not in self._earlier:
-            self._earlier = {visit.id: earlier_visits(self.store, self.visits(), visit)}
+            self._earlier = {visit.id: earlier_visits(self.store, self.ledger.visits(), visit)}
         return self._earlier[visit.id]
 
-    def visits(self) -> Listing:
-        """List all visits with their summaries."""
-        return self.store.listing(summary, MadeBy(form=f"summary {_SUMMARY}", software=SOFTWARE))
 
-
-def summary(stored: Stored) -> dict[str, Any]:
-    """Return the few words and counts that a list of visits shows; of a signed one as signed."""
-    visit = read_visit(stored.visit)
-    found = _as_signed(stored.seal) or assess(visit, codes.profile(visit.code))
-    return {
-        "site": visit.site.name,
-        "address": visit.site.address,
-        "kind": visit.kind.value,
-        "started": visit.started,
-        "is_invented": visit.is_invented,
-        "is_signed": stored.seal is not None,
-        "verdict": found.verdict.value,
-        "outside": sum(f.row.judgement.verdict is Verdict.OUTSIDE for f in found.findings),
-        "borderline": sum(f.row.judgement.verdict is Verdict.BORDERLINE for f in found.findings),
-        "unfinished": len(found.unfinished),
-        "findings": sorted({f.row.title for f in found.findings}),
-    }
-
-
-def _as_signed(seal: Seal | None) -> Assessment | None:
-    """Return the assessment in a seal; none in one that another program or an old version made."""
-    if seal is None:
-        return None
+def _settings(kept: dict[str, Any]) -> Settings:
+    # what only another version of the app sets keeps nobody out
+    known = {k: v for k, v in kept.items() if k in Settings.model_fields}
     try:
-        return Assessment.model_validate(seal.content.get("assessment"), strict=False)
-    except ValidationError:
-        return None
+        return Settings.model_validate(known, strict=False)
+    except ValidationError as error:
+        wrong = sorted({str(e["loc"][0]) for e in error.errors()})
+        raise DamagedError(
+            f"{', '.join(wrong)} is what it cannot be", where="settings", remedy=CHOOSE_AGAIN
+        ) from error
 
 
 class NotReadyError(ChecksError):

@@ -7,7 +7,7 @@ Whose they are is said by a key: ``check@subject`` for the open check, and
 from pathlib import Path
 
 from checks.record import PHOTOS_MOST, Entry, Mark, Photo, Place
-from fieldapp.store import read_picture
+from fieldapp.store.photos import read_picture
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.on_disk import WalkError
 from fieldapp.walk.open_check import OpenCheck

@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING, Final
 from checks.assess import Assessment
 from checks.record import Decision, Person, SignOff, Strokes, Visit, Witness
 from checks.trends import PointTrend, Reinspection
-from fieldapp.store import Store
+from fieldapp.store.visits import Store
 from fieldapp.walk.desk import NotReadyError, require_technician
-from fieldapp.walk.visit import Clock, Walk
+from fieldapp.walk.ledger import Clock
+from fieldapp.walk.visit import Walk
 
 if TYPE_CHECKING:
     from fieldapp.report.keys import SigningKey
 
 Progress = Callable[[float, str], None]
 
-KEYS: Final = "keys"  # the signing key's folder among the data, whoever signs there
 KEY_YEARS: Final = 10
 DAYS_IN_A_YEAR: Final = 365
 

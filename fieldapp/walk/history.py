@@ -7,7 +7,8 @@ from checks.assess import assess
 from checks.intake import read_visit
 from checks.record import Visit
 from checks.trends import Seen, is_same_site, plain
-from fieldapp.store import Listing, Store
+from fieldapp.store.listing import Listing
+from fieldapp.store.visits import Store
 
 
 def earlier_visits(store: Store, listing: Listing, visit: Visit) -> tuple[Seen, ...]:

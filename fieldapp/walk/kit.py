@@ -3,8 +3,9 @@
 from typing import Final
 
 from checks.check import Measurement
-from checks.quantity import Accuracy, Dimension
+from checks.quantity import Accuracy
 from checks.record import Category, Instrument, InstrumentKind
+from checks.units import Dimension
 
 MOST: Final = 50  # what a record may hold
 

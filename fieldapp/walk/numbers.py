@@ -6,8 +6,9 @@ from decimal import Decimal
 from typing import Final
 
 from checks.check import Measurement, Rating
-from checks.quantity import UNITS, amount, to_si
+from checks.quantity import amount
 from checks.record import Instrument
+from checks.units import UNITS, to_si
 
 MOST_DIGITS: Final = 9
 MINUS: Final = "-"

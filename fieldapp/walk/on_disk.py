@@ -1,9 +1,8 @@
 """A visit on disk: its record and what stands half done, each step there before the next."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import datetime
 from typing import Any, Final
 
 from checks import codes
@@ -21,14 +20,15 @@ from checks.record import (
     SignOff,
     StateEntry,
     Visit,
+    own_words,
 )
-from fieldapp.store import Seal, Store
+from fieldapp.store.sealing import Seal
+from fieldapp.store.visits import Store
 from fieldapp.walk import forms
 from fieldapp.walk.drafts import draft_of, key_of, questions_from
 from fieldapp.walk.kit import MOST
+from fieldapp.walk.ledger import Clock
 from fieldapp.walk.questions import Questions
-
-Clock = Callable[[], datetime]
 
 _NUMBERED: Final = re.compile(r"(.*?)([0-9]{1,6})")
 
@@ -72,6 +72,11 @@ class VisitOnDisk:
     def is_signed(self) -> bool:
         """Whether the visit is closed for ever."""
         return self.seal is not None
+
+    @property
+    def own_words(self) -> frozenset[str]:
+        """What in the record is a person's own words."""
+        return own_words(self.visit)
 
     # -- what is installed, and who decides ------------------------------------------------------
     def add_point(self, form: Entry, panel: str) -> str:

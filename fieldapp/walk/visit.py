@@ -10,12 +10,12 @@ from checks.verdict import Severity, Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.drafts import key_of, questions_from
 from fieldapp.walk.evidence import Evidence
-from fieldapp.walk.on_disk import Clock, WalkError
+from fieldapp.walk.on_disk import WalkError
 from fieldapp.walk.open_series import OpenSeries
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Switching, switching
 
-__all__ = ["Clock", "Walk", "WalkError"]
+__all__ = ["Walk", "WalkError"]
 
 
 class Walk(Evidence, OpenSeries):

@@ -14,7 +14,6 @@ from fieldapp.widgets.key_row import Actions, Flanked, KeyRow
 from fieldapp.widgets.keys import on_key_down
 from fieldapp.widgets.number_pad import NumberPad, PadKey, ValueDisplay
 from fieldapp.widgets.page import Body, Dock, Glance, Page, PageHeader, PageScroll, Readout, Stack
-from fieldapp.widgets.photos import PhotoKey, PhotoTile, PhotoView, TileRow
 from fieldapp.widgets.rows import ListRow, RowList, WorkBar
 from fieldapp.widgets.scene_view import SceneView
 from fieldapp.widgets.sheets import CautionSheet, UndoBar
@@ -55,9 +54,6 @@ __all__ = [
     "Page",
     "PageHeader",
     "PageScroll",
-    "PhotoKey",
-    "PhotoTile",
-    "PhotoView",
     "Pressable",
     "PrimaryButton",
     "Readout",
@@ -70,7 +66,6 @@ __all__ = [
     "Stack",
     "TextEntry",
     "Theme",
-    "TileRow",
     "UndoBar",
     "ValueDisplay",
     "VerdictTag",

@@ -13,7 +13,7 @@ from kivy.properties import (
 )
 from kivy.uix.gridlayout import GridLayout
 
-from fieldapp.figures import text_width
+from fieldapp.figures.scene import text_width
 from fieldapp.theme import is_flat
 from fieldapp.widgets.slab import Pressable
 from fieldapp.widgets.theming import theme

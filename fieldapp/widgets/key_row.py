@@ -8,7 +8,7 @@ from kivy.properties import BooleanProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from fieldapp.figures import text_width
+from fieldapp.figures.scene import text_width
 from fieldapp.widgets.slab import KeyButton
 from fieldapp.widgets.theming import theme
 

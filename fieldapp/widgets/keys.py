@@ -13,7 +13,6 @@ from kivy.uix.widget import Widget
 from fieldapp.widgets import focus
 from fieldapp.widgets.number_pad import BACK, POINT, SIGN, NumberPad
 from fieldapp.widgets.page import Page
-from fieldapp.widgets.photos import PhotoView
 from fieldapp.widgets.sheets import CautionSheet
 from fieldapp.widgets.slab import PrimaryButton
 
@@ -60,9 +59,9 @@ def _type(top: Widget, key: int, code: int) -> bool:
 
 
 def _arrow(top: Widget, right: int, up: int) -> bool:
-    marked = [view for view in _all(top, PhotoView) if view.is_markable]
-    if marked:
-        marked[0].nudge(right, -up)
+    marked = next((w for w in _all(top, Widget) if getattr(w, "is_markable", False)), None)
+    if marked is not None:
+        marked.nudge(right, -up)
         return True
     return focus.move(top, right, up)
 

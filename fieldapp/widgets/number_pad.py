@@ -13,7 +13,7 @@ from kivy.properties import (
 )
 from kivy.uix.boxlayout import BoxLayout
 
-from fieldapp.figures import text_width
+from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
 from fieldapp.theme import TOUCH_ACTION_DP
 from fieldapp.widgets.slab import Card, Pressable

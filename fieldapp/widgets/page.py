@@ -16,7 +16,7 @@ from kivy.uix.recycleview import RecycleView
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
-from fieldapp.figures import unbroken, wrapped
+from fieldapp.figures.scene import unbroken, wrapped
 from fieldapp.theme import LARGE_TEXT, is_flat, is_wide
 from fieldapp.widgets.key_row import Actions
 from fieldapp.widgets.sheets import UndoBar

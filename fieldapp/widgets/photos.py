@@ -17,7 +17,7 @@ from kivy.uix.stencilview import StencilView
 from kivy.uix.widget import Widget
 
 from checks.record import MARK_PARTS, Mark, MarkShape
-from fieldapp.figures import photo_mark
+from fieldapp.figures.photo_mark import photo_mark
 from fieldapp.widgets.scene_view import SceneView
 from fieldapp.widgets.slab import Pressable
 

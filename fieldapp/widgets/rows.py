@@ -16,7 +16,8 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.recycleview import RecycleView
 
-from fieldapp.figures import line_count, severity_mark, verdict_mark
+from fieldapp.figures.marks import severity_mark, verdict_mark
+from fieldapp.figures.scene import line_count
 from fieldapp.language import say
 from fieldapp.theme import SEVERITIES
 from fieldapp.widgets.scrolling import bring

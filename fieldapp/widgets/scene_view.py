@@ -17,7 +17,7 @@ from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.widget import Widget
 
-from fieldapp.figures import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
+from fieldapp.figures.scene import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
 from fieldapp.language import say
 from fieldapp.widgets.theming import theme
 

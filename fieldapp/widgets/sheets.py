@@ -10,7 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
 
-from fieldapp.figures import text_width
+from fieldapp.figures.scene import text_width
 from fieldapp.widgets.theming import theme
 from fieldapp.widgets.words import SeverityBanner
 

@@ -6,7 +6,8 @@ from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from fieldapp.figures import SIGNATURE_ASPECT, Line, Scene, signature
+from fieldapp.figures.scene import Line, Scene
+from fieldapp.figures.signature import SIGNATURE_ASPECT, signature
 from fieldapp.widgets.scene_view import SceneView
 
 _LEAST_MOVE_DP = 2

@@ -7,7 +7,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
-from fieldapp.figures import color_of, severity_mark, verdict_mark
+from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.language import say
 from fieldapp.widgets.slab import Slab
 from fieldapp.widgets.theming import theme

@@ -32,7 +32,7 @@ def main(folder: Path, *after: int) -> None:
     with desk_in(folder) as desk:
         walk = begin(desk)
         walk_to(walk, ASKED)
-        desk.go("path", walk.visit.id)
+        desk.ledger.go("path", walk.visit.id)
     with window(SIZES["small"]):
         ui = Ui(FieldApp(folder, FakeDevice(folder)))
         hand = Hand(ui)

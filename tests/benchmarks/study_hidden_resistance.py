@@ -23,7 +23,8 @@ from checks.electrical.joint import (
 )
 from checks.electrical.load_fit import load_line
 from checks.electrical.load_line import Between, Circuit, LoadReading, Place
-from checks.quantity import Accuracy, Dimension, expanded, gain, measured, nominal
+from checks.quantity import Accuracy, expanded, gain, measured, nominal
+from checks.units import Dimension
 from tests.benchmarks.circuits import WIRE, Case, Meter, make_case
 from tests.benchmarks.readings_monte_carlo import excess_draws
 

@@ -28,7 +28,8 @@ from tests.fakes.device import FakeDevice
 from tests.gallery.walking import begin, desk_in, walk_to
 
 ROOT = Path(__file__).parents[2]
-STARTS, STEPS = 2, 6
+STARTS, STEPS = 3, 6
+VISITS, LONG_AGO_S = 30, 1_700_000_000
 FEW, MANY = 20, 200  # screens; `many_screens` by itself goes on to any number
 
 
@@ -51,15 +52,25 @@ def told_by(module: str, *arguments: str) -> list[float]:
 
 
 # -- cold start ------------------------------------------------------------------------------------
+def a_season(folder: Path) -> None:
+    """Leave visits that were made long ago, and listed."""
+    with desk_in(folder) as desk:
+        for _ in range(VISITS):
+            begin(desk)
+        for file in (folder / "visits").iterdir():
+            os.utime(file, (LONG_AGO_S, LONG_AGO_S))
+        assert len(desk.ledger.visits().summaries) == VISITS
+
+
 def test_the_first_usable_screen_comes_up_soon_after_a_bare_window(tmp_path: Path) -> None:
-    """The aim is 1.5, and it is not met: the trade's declarations are loaded before the list."""
+    a_season(tmp_path)
     pairs = [
         [told_by("cold_start", which, str(tmp_path))[0] for which in ("bare", "app")]
         for _ in range(1 + STARTS)
     ][1:]
     bare_s, app_s = (min(pair[i] for pair in pairs) for i in (0, 1))
     print(f"bare {bare_s:.2f} s, app {app_s:.2f} s, ratio {app_s / bare_s:.2f}")
-    assert app_s / bare_s <= 3.0
+    assert app_s / bare_s <= 1.5
 
 
 # -- memory ----------------------------------------------------------------------------------------
@@ -128,7 +139,7 @@ def test_a_step_costs_little_more_than_its_widgets(tmp_path: Path) -> None:
     with desk_in(tmp_path) as desk:
         walk = begin(desk)
         walk_to(walk, "run.conductor")
-        desk.go("check", walk.visit.id, "run.conductor")
+        desk.ledger.go("check", walk.visit.id, "run.conductor")
     with window(SIZES["small"]):
         ui = Ui(FieldApp(tmp_path, FakeDevice(tmp_path)))
         try:

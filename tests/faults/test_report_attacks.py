@@ -17,7 +17,8 @@ from fpdf import FPDF
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import TextStringObject
 
-from checks.assess import SOFTWARE, Assessment
+from checks import SOFTWARE
+from checks.assess import Assessment
 from checks.errors import RecordError, RecordTooNewError
 from checks.record import Person, Visit
 from fieldapp.report import pages

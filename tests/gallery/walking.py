@@ -9,6 +9,7 @@ from checks.record import Person
 from fieldapp.store.visits import Store
 from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk
+from fieldapp.walk.ledger import Ledger
 from fieldapp.walk.measuring import readings_of
 from fieldapp.walk.thread import Stage, thread
 from fieldapp.walk.visit import Walk
@@ -87,7 +88,7 @@ def desk_in(folder: Path) -> Iterator[Desk]:
     """A desk over a folder, closed again so that the app can have it."""
     store = Store(folder)
     try:
-        yield Desk(store, FakeDevice(folder).now)
+        yield Desk(Ledger(store, FakeDevice(folder).now))
     finally:
         store.close()
 

@@ -100,9 +100,11 @@ def _words(tree: ast.Module) -> set[int]:
 
 
 def _not_shown(tree: ast.Module) -> set[int]:
-    """Docstrings, titles of documents, and what stands inside a composed sentence."""
+    """Docstrings, annotations, titles of documents, and what is inside a composed sentence."""
     skipped: set[int] = set()
     for node in ast.walk(tree):
+        for hint in (getattr(node, "annotation", None), getattr(node, "returns", None)):
+            skipped |= {id(n) for n in ast.walk(hint)} if isinstance(hint, ast.AST) else set()
         if isinstance(node, ast.Module | ast.FunctionDef | ast.ClassDef):
             skipped |= {id(n.value) for n in node.body[:1] if isinstance(n, ast.Expr)}
         elif isinstance(node, ast.JoinedStr | ast.BinOp) and _is_text(node):

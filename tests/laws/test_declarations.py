@@ -26,9 +26,9 @@ from checks.check import (
     YesNo,
 )
 from checks.path import Station
-from checks.quantity import UNITS, Dimension, to_si
 from checks.record import Category
 from checks.stations.all import CHECKS
+from checks.units import UNITS, Dimension, to_si
 from checks.verdict import Severity
 
 ROOT = Path(__file__).resolve().parents[2]

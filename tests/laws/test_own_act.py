@@ -37,7 +37,7 @@ from checks.record import (
 )
 from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Verdict
-from fieldapp.store import Store
+from fieldapp.store.visits import Store
 from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.finish import finish

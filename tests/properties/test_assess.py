@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from checks.assess import assess
 from checks.check import Choice, Measurement, YesNo
 from checks.codes import profile
-from checks.quantity import UNITS, from_si, to_si
 from checks.record import Visit
 from checks.stations.all import BY_ID
+from checks.units import UNITS, from_si, to_si
 from checks.verdict import Verdict
-from fieldapp.store import canonical
+from fieldapp.store.canonical import canonical
 from tests.builders import conductor, judge, level_1, visit, with_entries
 from tests.strategies import filled, seeds, shapes
 

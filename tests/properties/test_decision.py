@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
-from checks.quantity import Accuracy, Dimension, expanded, gain, measured, nominal
+from checks.quantity import Accuracy, expanded, gain, measured, nominal
 from checks.source import trade
+from checks.units import Dimension
 from checks.verdict import Force, Verdict, at_least, at_most, decide
 
 KNOWN = trade("a test")

@@ -18,8 +18,9 @@ from checks.electrical.hidden_resistance import excess_ohm, heat_w, metal_loop_o
 from checks.electrical.joint import explained_ohm, find_joint, sound_joints_ohm
 from checks.electrical.least_squares import straight_line
 from checks.electrical.load_line import Circuit, LoadLine, Ohms
-from checks.quantity import Accuracy, Dimension, expanded, gain, measured, nominal
+from checks.quantity import Accuracy, expanded, gain, measured, nominal
 from checks.source import Basis, Source
+from checks.units import Dimension
 from checks.verdict import Force, Limit, Side, Verdict, at_least, at_most, decide
 
 SIZE, SEED = 200_000, 20_260_303

@@ -8,7 +8,7 @@ plausible range.
 from typing import Final
 
 from checks.check import AnyInput, Choice, Measurement, Rating, YesNo
-from checks.quantity import from_si
+from checks.units import from_si
 
 ANSWERS: Final[dict[str, str]] = {
     "service.papers.is_utility_told": "yes",

@@ -19,7 +19,7 @@ from kivy.uix.scrollview import ScrollView
 from kivy.uix.textinput import TextInput
 from kivy.uix.widget import Widget
 
-from fieldapp.figures import Circle, Polygon, Rect, Scene, Text
+from fieldapp.figures.scene import Circle, Polygon, Rect, Scene, Text
 from fieldapp.theme import PALETTES, contrast_ratio
 from fieldapp.widgets import SceneView, theme
 from tests.ui.sight import name_of, parents

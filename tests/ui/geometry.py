@@ -5,7 +5,7 @@ from typing import Any
 from kivy.metrics import dp
 from kivy.uix.label import Label
 
-from fieldapp.figures import Scene, Text, text_width
+from fieldapp.figures.scene import Scene, Text, text_width
 from fieldapp.theme import TOUCH_ACTION_DP, TOUCH_FLOOR_DP
 from fieldapp.widgets import Actions, Dock, KeyButton, PadKey, Pressable, SceneView
 from tests.ui.contrast import faint_texts

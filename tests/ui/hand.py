@@ -31,7 +31,7 @@ class Hand:
     @property
     def at(self) -> str:
         """Which screen is up."""
-        return self.guide.desk.position.screen
+        return self.guide.ledger.position.screen
 
     # -- before the walk -------------------------------------------------------------------------
     def write(self, text: str, field: int = 0) -> None:

@@ -4,16 +4,9 @@ import sys
 from functools import partial
 from pathlib import Path
 
-from fieldapp.figures import (
-    GaugeLimit,
-    Reading,
-    StationMark,
-    Step,
-    VoltLimit,
-    gauge,
-    one_line,
-    staircase,
-)
+from fieldapp.figures.gauge import GaugeLimit, Reading, gauge
+from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.staircase import Step, VoltLimit, staircase
 from fieldapp.theme import SEVERITIES, VERDICTS
 from fieldapp.walk.numbers import press
 from fieldapp.widgets import (

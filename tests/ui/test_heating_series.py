@@ -41,7 +41,7 @@ class Bench:
         with desk_in(folder) as desk:
             walk = begin(desk)
             walk_to(walk, OUTLET)
-            desk.go("path", walk.visit.id)
+            desk.ledger.go("path", walk.visit.id)
         self.come_up()
 
     def come_up(self) -> None:

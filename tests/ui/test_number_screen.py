@@ -38,7 +38,7 @@ def test_what_is_missing_stands_beside_not_measured(come_up: Open, tmp_path: Pat
         walk = begin(desk)
         walk_to(walk, "charger.configuration")
         make(walk, "charger.configuration", {}, "configured_a")
-        desk.go("check", walk.visit.id, "charger.configuration")
+        desk.ledger.go("check", walk.visit.id, "charger.configuration")
     ui = come_up()
     assert not ui.sees("Missing: ")
     ui.pad("40")
@@ -80,7 +80,7 @@ def test_customary_units_are_offered_first_when_they_are_set(come_up: Open, tmp_
         walk = begin(desk)
         walk_to(walk, "run.length")
         make(walk, "run.length", {}, "length")
-        desk.go("check", walk.visit.id, "run.length")
+        desk.ledger.go("check", walk.visit.id, "run.length")
     ui = come_up()
     ui.pad("60")
     ui.tap_text("Take 60 ft")
@@ -113,8 +113,8 @@ def test_an_instrument_is_added_where_it_is_missing_and_the_question_is_asked(
     ui.tap_text("Remove it")
     ui.tap_text("Keep it")
     (row,) = ui.app.guide.walk.visit.instruments
-    assert ui.app.guide.desk.position.of == f"visit@{row.id}"
+    assert ui.app.guide.ledger.position.of == f"visit@{row.id}"
     ui.tap_text("Done")
     ui.tap_text("Done")
-    assert ui.app.guide.desk.position.screen == "check"
+    assert ui.app.guide.ledger.position.screen == "check"
     assert ui.one(NumberPad)

@@ -19,16 +19,8 @@ from tests.ui.driver import (
 
 from checks.record import MarkShape, Photo  # isort: skip
 from fieldapp.screens.camera import PENDING_PHOTO
-from fieldapp.widgets import (
-    Flanked,
-    KeyButton,
-    KeyRow,
-    PhotoKey,
-    PhotoTile,
-    PhotoView,
-    PrimaryButton,
-    SecondaryButton,
-)
+from fieldapp.widgets import Flanked, KeyButton, KeyRow, PrimaryButton, SecondaryButton
+from fieldapp.widgets.photos import PhotoKey, PhotoTile, PhotoView
 from tests.gallery.states import stage
 from tests.gallery.walking import desk_in
 from tests.ui.hand import Hand
@@ -86,14 +78,14 @@ def test_photos_are_taken_and_chosen_from_the_question_and_lead_back_to_it(
     assert ui.sees("2 of 2")
     assert chosen.exists()  # the person's own file is left alone
     ui.back()
-    assert ui.app.guide.desk.position.screen == "check"
+    assert ui.app.guide.ledger.position.screen == "check"
     assert ui.find_text("Photos (2)")
 
 
 def test_a_photo_is_marked_by_a_touch_and_by_a_stroke_and_the_mark_is_kept(come_up: Open) -> None:
     ui = come_up("photos")
     first = photos(ui)[0].name
-    before = ui.app.guide.desk.store.photos.load(first)
+    before = ui.app.guide.ledger.store.photos.load(first)
     ui.tap_text("Mark")
     view = ui.one(PhotoView)
     left, top, w, h = view.frame
@@ -118,8 +110,8 @@ def test_a_photo_is_marked_by_a_touch_and_by_a_stroke_and_the_mark_is_kept(come_
     assert (moved.x - mark.x, moved.y - mark.y) == (250, -250)
     assert (moved.from_x - mark.from_x, moved.from_y - mark.from_y) == (250, -250)
     ui.tap_text("Done")
-    assert ui.app.guide.desk.position.screen == "photos"
-    assert ui.app.guide.desk.store.photos.load(first) == before
+    assert ui.app.guide.ledger.position.screen == "photos"
+    assert ui.app.guide.ledger.store.photos.load(first) == before
 
 
 def test_photos_are_put_in_order_deleted_and_put_back(come_up: Open) -> None:
@@ -140,12 +132,12 @@ def test_photos_are_put_in_order_deleted_and_put_back(come_up: Open) -> None:
 def test_a_photo_is_added_at_the_result_too(come_up: Open) -> None:
     ui = come_up("result_outside")
     ui.tap(ui.one(PhotoKey))
-    key = ui.app.guide.desk.position.of
+    key = ui.app.guide.ledger.position.of
     ui.app._device.photos.append(picture((64, 48)))
     ui.tap_text("Take a photo")
     kept(ui, 1, key)
     ui.back()
-    assert ui.app.guide.desk.position.screen == "result"
+    assert ui.app.guide.ledger.position.screen == "result"
     assert len(ui.all(PhotoTile)) == 1
     assert ui.one(PhotoKey).count == 1
 
@@ -215,7 +207,7 @@ def test_photos_of_a_signed_visit_are_looked_at_and_never_changed(
 ) -> None:
     stage("result_photos", tmp_path)
     with desk_in(tmp_path) as desk:
-        desk.store.seal(desk.position.visit, {"by": "an invented technician"})
+        desk.store.seal(desk.ledger.position.visit, {"by": "an invented technician"})
     ui = come_up()
     assert not ui.all(PhotoKey)
     ui.tap(ui.all(PhotoTile)[1])
@@ -223,7 +215,7 @@ def test_photos_of_a_signed_visit_are_looked_at_and_never_changed(
     words = ui.texts()
     assert not {"Mark", "Delete", "Earlier", "Later", "Take a photo"} & set(words)
     ui.tap_text("Back to the result")
-    assert ui.app.guide.desk.position.screen == "result"
+    assert ui.app.guide.ledger.position.screen == "result"
 
 
 def test_a_note_is_composed_from_what_was_seen_and_edited(come_up: Open) -> None:

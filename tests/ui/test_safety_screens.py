@@ -8,7 +8,8 @@ import pytest
 
 from checks.check import CircuitState
 from checks.record import DangerAnswer
-from fieldapp.screens.sheets import DangerSheet, Sheet, nothing
+from fieldapp.screens.interruptions import DangerSheet
+from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.widgets import CautionSheet
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
@@ -21,7 +22,7 @@ def test_cautions_come_before_the_first_question_and_declining_goes_back(come_up
     assert isinstance(ui.top, CautionSheet)
     assert ui.sees("WARNING")
     ui.back()
-    assert ui.app.guide.desk.position.screen == "path"
+    assert ui.app.guide.ledger.position.screen == "path"
 
 
 def test_a_state_is_recorded_only_after_each_of_its_cautions(come_up: Open) -> None:
@@ -102,7 +103,7 @@ def test_a_shut_check_is_left_out_from_its_station_and_that_is_undone(come_up: O
     Hand(ui).press_main()
     assert ui.app.guide.walk.visit.entries[-1].not_done is not None
     ui.tap_text("Undo: not left out")
-    assert ui.app.guide.desk.position.screen == "station"
+    assert ui.app.guide.ledger.position.screen == "station"
     assert ui.app.guide.walk.questions is None
 
 

@@ -16,8 +16,8 @@ from checks.path import Station
 from checks.stations.all import CHECKS
 from fieldapp.app import FieldApp
 from fieldapp.screens import onward
-from fieldapp.screens.phrases import question_title
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.trade_phrases import question_title
 from fieldapp.store.visits import Store
 from fieldapp.widgets import CautionSheet, PrimaryButton, SceneView, theme
 from tests.fakes.device import FakeDevice
@@ -86,14 +86,14 @@ def test_where_the_way_on_cannot_be_saved_no_answer_falls_into_the_next_check(
     ui = come_up("yes_no")
     hand = Hand(ui)
     made = hand.walk.check.id
-    save = ui.app.guide.desk.store.save_draft
+    save = ui.app.guide.ledger.store.save_draft
 
     def refuse(visit_id: str, draft: dict[str, Any]) -> None:
         if draft.get("entry", {}).get("check", made) != made:
             raise ChecksError("the disk is full", where="store", remedy="Make room")
         save(visit_id, draft)
 
-    monkeypatch.setattr(ui.app.guide.desk.store, "save_draft", refuse)
+    monkeypatch.setattr(ui.app.guide.ledger.store, "save_draft", refuse)
     while hand.walk.questions is not None:
         hand.answer()
     assert ui.sees("The disk is full")
@@ -115,7 +115,7 @@ def test_what_another_check_came_to_by_an_entry_that_is_within_comes_up(
     ui = come_up("yes_no")
     hand = Hand(ui)
     hand.make_check()
-    assert (hand.at, ui.app.guide.desk.position.of) == ("result", "service.rating@site")
+    assert (hand.at, ui.app.guide.ledger.position.of) == ("result", "service.rating@site")
 
 
 def test_the_cautions_of_the_next_check_are_declined_with_the_last_result_in_view(
@@ -186,7 +186,7 @@ def test_back_leads_from_everywhere_to_the_list_and_leaves_the_app_there(come_up
     ui = come_up("number")
     trail = []
     while ui.back():
-        trail.append(ui.app.guide.desk.position.screen)
+        trail.append(ui.app.guide.ledger.position.screen)
     assert trail == ["path", "visits"]
 
 
@@ -248,7 +248,7 @@ def test_a_visit_that_cannot_be_read_needs_attention_and_says_why(come_up: Open)
     ui.tap_text("Needs attention")
     assert isinstance(ui.top, CautionSheet)
     ui.tap_text("Close")
-    assert ui.app.guide.desk.position.screen == "visits"
+    assert ui.app.guide.ledger.position.screen == "visits"
 
 
 def test_a_begun_visit_is_gone_on_with_or_started_again(come_up: Open) -> None:

@@ -29,3 +29,18 @@ def test_a_visit_is_found_by_a_few_letters_and_what_is_broken_stays_in_view(
     app.type(" voltage")
     app.seconds(0.5)
     assert app.sees("0 of 3 match")
+
+
+def test_settings_that_cannot_be_are_set_aside_and_said_when_they_are_asked_for(
+    ui: Callable[[App], Ui], tmp_path: Path
+) -> None:
+    with desk_in(tmp_path) as desk:
+        desk.set(theme="night")
+        desk.ledger.keep(settings={"text_scale": 40, "theme": "outdoor"})
+    app = ui(FieldApp(tmp_path, FakeDevice(tmp_path)))
+    assert app.sees("No visits yet"), "the list needs no settings"
+    app.tap_text("Settings")
+    assert app.sees("Text_scale is what it cannot be.")
+    app.tap_text("Close")
+    assert app.sees("Text size")
+    assert list(tmp_path.glob("app_state.damaged.*.json"))

@@ -2,7 +2,8 @@
 
 import pytest
 
-from fieldapp.figures import SIGNATURE_ASPECT, StationMark, one_line
+from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.signature import SIGNATURE_ASPECT
 from fieldapp.theme import PALETTES
 from fieldapp.walk.numbers import press
 from fieldapp.widgets import (

@@ -26,7 +26,7 @@ from checks.check import (
 )
 from checks.codes import profile
 from checks.path import Station
-from checks.quantity import Accuracy, Dimension, expanded, nominal
+from checks.quantity import Accuracy, expanded, nominal
 from checks.record import (
     SITE,
     Chosen,
@@ -43,6 +43,7 @@ from checks.record import (
     YesNoAnswer,
 )
 from checks.source import Basis, Source, trade
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, Verdict, at_least, at_most
 from tests.builders import NOON, PANEL, POINT, point, visit
 

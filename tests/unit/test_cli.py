@@ -14,7 +14,7 @@ from checks.record import SCHEMA_VERSION, Site, Visit
 from checks.trends import Seen
 from fieldapp import cli
 from fieldapp import demo as demo_visits
-from fieldapp.walk.finish import KEYS
+from fieldapp.store.folder import KEYS
 from tests.builders import visit, with_entries
 from tests.unit.causes.calls import level_1_call
 from tests.unit.test_trends import seen

@@ -12,40 +12,29 @@ from checks.errors import ChecksError
 from checks.record import Mark, MarkShape
 from checks.verdict import VoltageStep
 from fieldapp import theme
-from fieldapp.figures import (
-    ICONS,
-    SIGNATURE_ASPECT,
-    SYMBOLS,
+from fieldapp.figures.gauge import GaugeLimit, Reading, gauge
+from fieldapp.figures.icons import ICONS, icon
+from fieldapp.figures.marks import severity_mark, verdict_mark
+from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.photo_mark import photo_mark
+from fieldapp.figures.scene import (
     Circle,
-    Course,
-    GaugeLimit,
     Item,
     Line,
     Polygon,
     Polyline,
-    Reading,
     Rect,
     Scene,
-    StationMark,
-    Step,
     Text,
-    TrendVisit,
-    VoltLimit,
-    gauge,
-    icon,
     line_count,
-    nice_ticks,
-    one_line,
-    photo_mark,
-    severity_mark,
-    signature,
-    staircase,
-    stairs,
     text_width,
-    trend_plot,
-    verdict_mark,
     wrapped,
 )
+from fieldapp.figures.signature import SIGNATURE_ASPECT, signature
+from fieldapp.figures.staircase import Step, VoltLimit, staircase, stairs
+from fieldapp.figures.symbols import SYMBOLS
+from fieldapp.figures.ticks import nice_ticks
+from fieldapp.figures.trend import Course, TrendVisit, trend_plot
 from fieldapp.language import say
 
 PATH = [

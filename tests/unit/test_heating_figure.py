@@ -6,7 +6,8 @@ import pytest
 
 from checks.verdict import HeatEnd, HeatingCurve, HeatLine, HeatPoint
 from fieldapp import theme
-from fieldapp.figures import Circle, Line, Polygon, Rect, Scene, Text, heating, text_width
+from fieldapp.figures.heating import heating
+from fieldapp.figures.scene import Circle, Line, Polygon, Rect, Scene, Text, text_width
 from fieldapp.language import say
 
 LINES = (
@@ -47,7 +48,8 @@ def of(kind: type, scene: Scene) -> list:
 def y_at(scene: Scene, label: str) -> float:
     """Height of a line that is held against, by its color."""
     color = {"stop": "danger", "limit": "outside", "air": "edge"}[label]
-    plot = [i for i in of(Line, scene) if i.color == color and i.end[0] - i.start[0] > 4]
+    axis = 1.4  # the one line of that color which is no temperature
+    plot = [i for i in of(Line, scene) if i.color == color and i.width != axis]
     return plot[0].start[1]
 
 
@@ -88,7 +90,9 @@ def test_an_open_end_is_an_arrow_out_of_the_plot_and_says_so():
 
 def test_the_band_opens_from_the_last_reading():
     scene = heating(curve())
-    band = [p for p in of(Polygon, scene) if p.fill == "accent_tint"]
+    *band, sample = [p for p in of(Polygon, scene) if p.fill == "accent_tint"]
+    assert len(sample.points) == 3  # in the legend, which says what it is
+    assert "what may follow" in [t.text for t in of(Text, scene)]
     last = [d.center for d in of(Circle, scene) if d.stroke is None][4]
     assert min(x for p in band for x, _ in p.points) == pytest.approx(last[0])
     heights = [max(y for _, y in p.points) - min(y for _, y in p.points) for p in band]

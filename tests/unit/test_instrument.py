@@ -5,8 +5,9 @@ from pydantic import ValidationError
 
 from checks.assess import assess
 from checks.codes import profile
-from checks.quantity import Accuracy, Dimension, expanded, gain, measured
+from checks.quantity import Accuracy, expanded, gain, measured
 from checks.record import Instrument, InstrumentKind, Visit
+from checks.units import Dimension
 from checks.verdict import Severity, Verdict
 from tests.builders import SITE, visit, with_entries
 

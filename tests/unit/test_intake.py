@@ -12,9 +12,9 @@ from checks.check import Rating
 from checks.errors import RecordError, RecordTooNewError
 from checks.intake import read_visit
 from checks.path import subjects
-from checks.quantity import Dimension
 from checks.record import Coupler, Panel, Unsigned
 from checks.stations.all import CHECKS
+from checks.units import Dimension
 from tests.builders import NOON, PANEL, POINT, point, visit, with_entries
 
 Document = dict[str, Any]

@@ -5,7 +5,7 @@ from gettext import NullTranslations
 
 import pytest
 
-from checks.quantity import UNITS
+from checks.units import UNITS
 from fieldapp import language
 from fieldapp.language import Said, say, sentences
 

@@ -9,19 +9,15 @@ from uncertainties import ufloat
 from checks.errors import UnitError
 from checks.quantity import (
     DEFAULT_ACCURACY,
-    UNITS,
     Accuracy,
     DecimalText,
-    Dimension,
     amount,
     expanded,
-    from_si,
     gain,
     measured,
     nominal,
-    to_si,
-    unit,
 )
+from checks.units import UNITS, Dimension, from_si, to_si, unit
 
 
 class _Held(BaseModel):

@@ -8,10 +8,10 @@ from uncertainties import ufloat
 from checks.assess import assess
 from checks.check import tracked
 from checks.codes import profile
-from checks.quantity import Number
 from checks.record import Site, Visit
 from checks.source import trade
 from checks.trends import Seen, SiteError, trends
+from checks.units import Number
 from checks.verdict import Force, Severity, at_most
 from tests.builders import POINT, entry, point, visit
 

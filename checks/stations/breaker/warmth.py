@@ -17,10 +17,11 @@ from checks.check import (
 from checks.electrical.breaker import AMBIENT, ELEMENT_C, RATED_AIR_C
 from checks.electrical.heat_forecast import STOP_C, STOP_C_BASIS
 from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K, LIKE_POSSIBLE_K
-from checks.quantity import Dimension, Number, expanded, nominal
+from checks.quantity import expanded, nominal
 from checks.record import InstrumentKind, VisitKind
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.warmth.place import ALONE, SURFACE
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 CHECK: Final = "breaker.temperature"

@@ -16,13 +16,14 @@ from checks.check import (
     together,
 )
 from checks.codes.circuit import largest_charger_a
-from checks.quantity import Dimension, Number, expanded, nominal
+from checks.quantity import expanded, nominal
 from checks.source import trade
 from checks.stations.charger.signals import SIGNAL, signal_tolerance_a
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.group import why_alone
 from checks.stations.observing import Sign, rule_source, signs_of
 from checks.stations.outlet.where import fixed_only
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 CHECK: Final = "charger.together"
@@ -221,6 +222,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.network",
         title="Network",
+        hands_off=True,
         how="Read in its software clock, time zone, account holder, and the current it offers "
         "while it is offline.",
         inputs=(

@@ -15,8 +15,8 @@ from checks.check import (
 )
 from checks.codes.place import output_cable_m, supply_cord_m
 from checks.codes.profile import Rule
-from checks.quantity import Dimension
 from checks.stations.outlet.where import is_fastened, receptacle_only
+from checks.units import Dimension
 from checks.verdict import Judgement, Limit, Severity, at_most
 
 

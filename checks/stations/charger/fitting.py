@@ -15,11 +15,12 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import location
 from checks.stations.observing import Sign, rule_source, signs_of
 from checks.stations.outlet.where import fixed_only
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_least
 
 CHECK: Final = "charger.fitting"

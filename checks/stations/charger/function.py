@@ -16,11 +16,12 @@ from checks.check import (
     seen,
     together,
 )
-from checks.quantity import Dimension, nominal
+from checks.quantity import nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.charger.signals import LIVE, SIMULATOR
 from checks.stations.observing import Sign, rule_source, signs_of
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_most
 
 OFF: Final = "Switch it off at the breaker, lock it, and take the charger out of service"

@@ -22,9 +22,10 @@ from checks.electrical.pilot import (
 )
 from checks.electrical.pilot_circuit import COMPONENTS, DIODE_V, OPEN_V, series_ohm
 from checks.electrical.pilot_faults import NEAR, Fault, Suspicion, suspicions
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
 from checks.record import InstrumentKind
 from checks.stations.charger.signals import LIVE, SIMULATOR
+from checks.units import Number
 from checks.verdict import Force, Judgement, Severity, Verdict, at_least, at_most
 
 

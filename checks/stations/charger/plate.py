@@ -19,11 +19,11 @@ from checks.check import (
 )
 from checks.codes.circuit import largest_charger_a
 from checks.codes.receptacle import plug_load_limit_a
-from checks.quantity import Dimension
 from checks.source import Basis, Source
 from checks.stations.circuit_facts import breaker_a
 from checks.stations.observing import rule_source
 from checks.stations.outlet.where import is_receptacle, kind
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 # Enclosure types, and the places that each is made for.

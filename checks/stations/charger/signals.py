@@ -24,10 +24,11 @@ from checks.electrical.pilot import (
     offered,
 )
 from checks.errors import OutOfRangeError
-from checks.quantity import COVERAGE, Dimension, Number, expanded, nominal
+from checks.quantity import COVERAGE, expanded, nominal
 from checks.record import InstrumentKind
 from checks.source import Source, judgement
 from checks.stations.circuit_facts import breaker_a
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 SIGNAL_RATIO: Final = 0.05

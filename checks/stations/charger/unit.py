@@ -24,7 +24,7 @@ from checks.codes.place import (
     ventilation_m3_per_min,
     ventilation_required,
 )
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import (
     breaker_a,
@@ -34,6 +34,7 @@ from checks.stations.circuit_facts import (
 )
 from checks.stations.observing import Sign, sees, signs_of
 from checks.stations.outlet.where import fixed_only, hard_wired_only
+from checks.units import Dimension
 from checks.verdict import Judgement, Severity, at_least
 
 OUT: Final = "Switch it off at the breaker, lock it, keep it out of use until it is replaced"

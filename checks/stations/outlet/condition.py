@@ -23,11 +23,12 @@ from checks.electrical.retention import (
     LINE_CONTACT,
     LINE_CONTACT_N,
 )
-from checks.quantity import Dimension, Number, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.observing import Sign, sees
 from checks.stations.outlet.where import kind, receptacle_only
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
 BURNS: Final = "A joint that has overheated once overheats again, sooner and hotter"

@@ -27,10 +27,11 @@ from checks.electrical.ground_fault import (
     NO_TRIP_MA,
     trip_time_limit_s,
 )
-from checks.quantity import Dimension, Number, nominal
+from checks.quantity import nominal
 from checks.record import Category, InstrumentKind
 from checks.source import trade
 from checks.stations.outlet.ground_fault import PEOPLE
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Tracked, at_least, at_most
 
 

@@ -20,12 +20,13 @@ from checks.electrical.load_fit import load_line
 from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading, Place
 from checks.electrical.supply_walk import MOVEMENT
 from checks.errors import OutOfRangeError
-from checks.quantity import SQRT_3, Number, expanded, nominal
+from checks.quantity import SQRT_3, expanded, nominal
 from checks.record import SupplySystem
 from checks.source import Source
 from checks.stations.circuit_facts import conductor, full_current_a, run_length_m
 from checks.stations.outlet.loops import loop_holder
 from checks.stations.outlet.run_metal import AIR, is_air_read, metal_ohm, metal_temp_c, sound_ohm
+from checks.units import Number
 
 FIRST_A: Final = "outlet.loaded_voltage.current"
 AGAIN_A: Final = "outlet.loaded_voltage.current_again"

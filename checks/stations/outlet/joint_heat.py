@@ -40,8 +40,9 @@ def heat_part(found: Joint, full_a: float) -> Judgement | None:
         explanation=". ".join((_said(found, full_a), *notes(found.line))),
         why=f"A connection {_place(found)} turns about as much power to heat as "
         f"{heat_in_words(nominal(heat_w))}: it loosens, oxidizes and burns, and no breaker sees it",
-        remedy="End the charge, switch off and lock; make it dead and check every joint from "
-        "breaker to outlet" + (f", those of {_conductor(found)} first" if found.leg else ""),
+        remedy="End the charge, switch off and lock; make it dead and measure milliohms across "
+        "every joint from breaker to outlet"
+        + (f", those of {_conductor(found)} first" if found.leg else ""),
         severity=Severity.DANGER,
         settles=_settling(found, full_a),
         of=HEAT,

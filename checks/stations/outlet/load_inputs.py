@@ -3,10 +3,10 @@
 from typing import Final
 
 from checks.check import AnyInput, Choice, Measurement, Option, Rating, When
-from checks.quantity import Dimension
 from checks.record import Category, InstrumentKind
 from checks.stations.outlet.no_load import POINTS
 from checks.stations.warmth.inputs import CLAMP
+from checks.units import Dimension
 
 # An outlet that carries no current shows the volts of the bus without anything being opened.
 AT_PANEL: Final = (

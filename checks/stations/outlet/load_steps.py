@@ -2,7 +2,8 @@
 
 from checks.check import Situation
 from checks.electrical.joint import Joint
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
+from checks.units import Number
 from checks.verdict import VoltageStep
 
 

@@ -19,7 +19,7 @@ from checks.electrical.drop import percent_of_nominal
 from checks.electrical.joint import Joint
 from checks.electrical.load_line import LoadLine
 from checks.errors import OutOfTableError
-from checks.quantity import Number, expanded, nominal
+from checks.quantity import expanded, nominal
 from checks.source import trade
 from checks.stations import adapter
 from checks.stations.circuit_facts import full_current_a, nominal_v
@@ -28,6 +28,7 @@ from checks.stations.outlet.joint_heat import heat_limit, heat_part, not_ruled_o
 from checks.stations.outlet.load_inputs import INPUTS
 from checks.stations.outlet.load_steps import steps
 from checks.stations.outlet.no_load import reachable
+from checks.units import Number
 from checks.verdict import (
     Force,
     Judgement,

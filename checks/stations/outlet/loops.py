@@ -19,12 +19,13 @@ from checks.check import (
 )
 from checks.electrical.joint import JOINT_W, SOUND, SUPPLY, assumed_supply_ohm
 from checks.electrical.loop_reading import LOOPS, holder, loop_excess_ohm
-from checks.quantity import Dimension, Number, expanded, nominal
+from checks.quantity import expanded, nominal
 from checks.record import Category, InstrumentKind, VisitKind
 from checks.stations.circuit_facts import full_current_a
 from checks.stations.outlet.load_inputs import AT_PANEL
 from checks.stations.outlet.no_load import LINES, POINTS, reachable
 from checks.stations.outlet.run_metal import ground_metal_ohm, metal_ohm, metal_temp_c, sound_ohm
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 GROUND: Final = "ground"

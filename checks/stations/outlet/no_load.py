@@ -19,11 +19,12 @@ from checks.check import (
 )
 from checks.codes.circuit import supply_band
 from checks.errors import OutOfTableError
-from checks.quantity import Number, nominal
+from checks.quantity import nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import least_to_ground_v, leg_to_ground_v, nominal_v
 from checks.stations.outlet.where import is_receptacle, kind
+from checks.units import Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 BALANCE_RATIO: Final = 0.05

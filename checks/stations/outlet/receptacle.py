@@ -29,8 +29,8 @@ NEW_CIRCUIT: Final = (
 )
 
 KEEP_SETTING: Final = (
-    "Keep the charger's setting where it is, and have breaker or receptacle changed soon so that "
-    "they fit"
+    "Have breaker or receptacle changed soon so that they fit, and until then do not raise the "
+    "charger's setting"
 )
 
 

@@ -8,10 +8,11 @@ from checks.check import Situation
 from checks.codes.ampacity import column_ampacity_a
 from checks.electrical.joint import conductor_temp_c, explained_ohm, sound_joints_ohm
 from checks.errors import ChecksError
-from checks.quantity import SQRT_3, Number
+from checks.quantity import SQRT_3
 from checks.source import judgement
 from checks.stations.circuit_facts import conductor, run_length_m
 from checks.stations.outlet.where import is_receptacle
+from checks.units import Number
 
 TABLE_C: Final = 75
 AIR_C, AIR_SPREAD_K = 20.0, 20.0

@@ -18,10 +18,11 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import Category, InstrumentKind
 from checks.source import judgement
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 BONDED_OHM: Final = 0.1

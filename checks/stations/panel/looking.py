@@ -18,10 +18,11 @@ from checks.check import (
 )
 from checks.codes.place import WorkingSpace, working_space
 from checks.errors import OutOfTableError
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import volts_to_ground_v
 from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, sees, signs_of
+from checks.units import Dimension
 from checks.verdict import Judgement, Limit, Severity, at_least
 
 LISTED: Final = "panel.breaker_listed"
@@ -252,6 +253,7 @@ CHECKS: Final = (
     Check(
         id=DIRECTORY,
         title="Directory",
+        hands_off=True,
         how="Read the directory and compare it with the breakers.",
         inputs=tuple(sign.input for sign in DIRECTORY_SIGNS),
         judge=sees(DIRECTORY, DIRECTORY_SIGNS, "The directory is true and names each charger"),
@@ -260,6 +262,7 @@ CHECKS: Final = (
     Check(
         id=SPACE,
         title="Working space",
+        hands_off=True,
         how="Measure from the panel's face outward, side to side, and up from the floor.",
         inputs=(
             Choice(

@@ -13,12 +13,12 @@ from checks.check import (
     not_measured,
     seen,
 )
-from checks.quantity import Dimension
 from checks.record import VisitKind
 from checks.source import Basis, Source, trade
 from checks.stations.circuit_facts import breaker_a, circuit_poles
 from checks.stations.observing import rule_source
 from checks.stations.room import room_inputs, room_judge
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 
@@ -145,6 +145,7 @@ CHECKS: Final = (
     Check(
         id="panel.load",
         title="Room on the panel",
+        hands_off=True,
         how="As at the service, for the feeder of this panel alone.",
         inputs=room_inputs(is_whole=False),
         judge=room_judge("panel.load", panel_rating_a, "panel"),

@@ -20,7 +20,6 @@ from checks.codes.ampacity import Ampacity, Wiring, conductor_ampacity
 from checks.codes.circuit import required_circuit_a
 from checks.codes.sizing import largest_continuous_load_a, overcurrent_allowed_a
 from checks.errors import OutOfTableError
-from checks.quantity import Dimension
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.run.wiring import (
@@ -32,6 +31,7 @@ from checks.stations.run.wiring import (
     required_size,
     wiring,
 )
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
 USUAL_TERMINALS_C: Final = 75

@@ -19,12 +19,13 @@ from checks.check import (
 )
 from checks.electrical.ground_fault import MUST_TRIP_MA
 from checks.electrical.insulation import least_ohm
-from checks.quantity import Dimension, Number, amount, nominal
+from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import circuit_poles, least_to_ground_v
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.outlet.where import is_receptacle, kind
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
 # where it is made: input, what is between

@@ -23,11 +23,12 @@ from checks.codes.profile import Rule
 from checks.electrical.conductor import area_mm2
 from checks.electrical.protective import JOINT_ALLOWANCE, expected_ohm, limit_ohm
 from checks.errors import ChecksError
-from checks.quantity import Dimension, Number, nominal
+from checks.quantity import nominal
 from checks.record import Category, InstrumentKind
 from checks.stations.circuit_facts import breaker_a, run_length_m
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.run.wiring import MATERIAL_OPTIONS, SIZE_OPTIONS, required_size, wiring
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 SHOCK: Final = "Without a sound path back, a fault leaves the charger's metal alive under a hand"

@@ -16,7 +16,7 @@ from checks.check import (
 from checks.codes.circuit import RunImpedance, design_resistance_ohm, drop_limits
 from checks.electrical.drop import drop_v, percent_of_nominal
 from checks.errors import OutOfTableError
-from checks.quantity import Dimension, nominal
+from checks.quantity import nominal
 from checks.record import InstrumentKind
 from checks.source import Source
 from checks.stations.circuit_facts import (
@@ -28,6 +28,7 @@ from checks.stations.circuit_facts import (
     nominal_v,
     run_length_m,
 )
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 

@@ -17,11 +17,12 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import Dimension, amount
+from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.observing import Sign, rule_source, sees, signs_of
 from checks.stations.run.wiring import is_wet
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
 CHECK: Final = "run.protection"

@@ -14,11 +14,11 @@ from checks.check import (
     not_measured,
     seen,
 )
-from checks.quantity import Dimension
 from checks.record import VisitKind
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
 from checks.stations.observing import Sign, rule_source, sees
+from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_most
 
 WORK: Final = (VisitKind.COMMISSIONING, VisitKind.SITE_RECORD)

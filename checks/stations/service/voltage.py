@@ -14,10 +14,11 @@ from checks.check import (
 )
 from checks.codes.circuit import supply_band
 from checks.electrical.supply import GROUND, LINE_TO_NEUTRAL_V, SYSTEMS, nominal_between_v
-from checks.quantity import Number, amount, nominal
+from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement
 from checks.stations.circuit_facts import least_to_ground_v
+from checks.units import Number
 from checks.verdict import (
     Force,
     Judgement,

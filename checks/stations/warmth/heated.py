@@ -26,13 +26,14 @@ from checks.electrical.thermography import (
     LEAST_LOAD_RATIO,
     LIKE_MAJOR_K,
 )
-from checks.quantity import COVERAGE, Number, amount, expanded, nominal
+from checks.quantity import COVERAGE, amount, expanded, nominal
 from checks.record import Attachment
 from checks.source import Basis, Source, judgement
 from checks.stations.circuit_facts import full_current_a
 from checks.stations.warmth.place import ALONE, SURFACE, Place, like_limit, termination_limits
 from checks.stations.warmth.series import HeatSeries, heating_curve, is_full
 from checks.stations.warmth.words import ended, said
+from checks.units import Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most, decide
 
 PRODUCT_K: Final = 30.0

@@ -4,8 +4,8 @@ from typing import Final
 
 from checks.check import AnyInput, Caution, Choice, Option, Series
 from checks.electrical.heat_forecast import STOP_C, STOP_RISE_K
-from checks.quantity import Dimension
 from checks.record import Category, InstrumentKind
+from checks.units import Dimension
 from checks.verdict import Severity
 
 # Both adapters bring out one guarded conductor with every cover closed: nobody need open anything.

@@ -6,7 +6,8 @@ from typing import Final, NamedTuple
 
 from checks.check import Situation
 from checks.electrical.heat_forecast import HeatForecast, HeatSample, HeatState, RiseForecast
-from checks.quantity import Number, from_si, nominal
+from checks.quantity import nominal
+from checks.units import Number, from_si
 from checks.verdict import HeatEnd, HeatingCurve, HeatLine, HeatPoint
 
 FULL_WITHIN: Final = 0.03  # of full current

@@ -10,12 +10,12 @@ from tests.gallery.walking import KETTLE, SERVICE, begin, enter, follow, make
 @state
 def causes_empty(desk: Desk) -> None:
     walk = begin(desk, **SERVICE)
-    desk.go("causes", walk.visit.id)
+    desk.ledger.go("causes", walk.visit.id)
 
 
 @after(causes_empty)
 def causes_open(desk: Desk) -> None:
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     for check in ("charger.behavior", "breaker.trip_history", "surroundings.circumstances"):
         make(walk, check, KETTLE)
 
@@ -23,14 +23,14 @@ def causes_open(desk: Desk) -> None:
 @after(causes_open)
 def choice_dedicated(desk: Desk) -> None:
     """A check on the way to the cause."""
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     make(walk, "run.dedicated", KETTLE, "is_alone")
-    desk.go("check", walk.visit.id, "run.dedicated")
+    desk.ledger.go("check", walk.visit.id, "run.dedicated")
 
 
 @after(causes_open)
 def causes_proven(desk: Desk) -> None:
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     for plate in ("breaker.rating", "charger.nameplate", "charger.configuration"):
         make(walk, plate, KETTLE)
     follow(walk, KETTLE, Stage.REPAIR)
@@ -39,27 +39,27 @@ def causes_proven(desk: Desk) -> None:
 @after(causes_proven)
 def causes_dead(desk: Desk) -> None:
     """Mended, and dead: the readings that were made are repeated."""
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     follow(walk, KETTLE, Stage.REPEAT)
     enter(walk, CircuitState.DEAD)
 
 
 @after(causes_proven)
 def station_causes(desk: Desk) -> None:
-    desk.go("station", desk.position.visit, "run")
+    desk.ledger.go("station", desk.ledger.position.visit, "run")
 
 
 @after(causes_proven)
 def causes_repeated(desk: Desk) -> None:
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     follow(walk, KETTLE | {"run.dedicated.is_alone": "yes"}, Stage.DECIDE)
 
 
 @after(causes_repeated)
 def result_repeated(desk: Desk) -> None:
-    desk.go("result", desk.position.visit, "run.dedicated@c1")
+    desk.ledger.go("result", desk.ledger.position.visit, "run.dedicated@c1")
 
 
 @after(causes_repeated)
 def sign_off_repeated(desk: Desk) -> None:
-    desk.go("sign_off", desk.position.visit)
+    desk.ledger.go("sign_off", desk.ledger.position.visit)

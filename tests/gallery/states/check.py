@@ -17,7 +17,7 @@ from tests.gallery.walking import JOINT, WRONG, begin, make, walk_to
 def caution(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "run.insulation")
-    desk.go("check", walk.visit.id, "run.insulation")
+    desk.ledger.go("check", walk.visit.id, "run.insulation")
 
 
 def _asked(desk: Desk, check: str, upto: str) -> Walk:
@@ -25,7 +25,7 @@ def _asked(desk: Desk, check: str, upto: str) -> Walk:
     walk = begin(desk)
     walk_to(walk, check)
     make(walk, check, {}, upto)
-    desk.go("check", walk.visit.id, check)
+    desk.ledger.go("check", walk.visit.id, check)
     return walk
 
 
@@ -37,7 +37,7 @@ def number(desk: Desk) -> None:
 
 @after(number)
 def number_typed(desk: Desk) -> None:
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     walk.typing("0.98", unit="MΩ")
 
 
@@ -53,7 +53,7 @@ def drop(desk: Desk) -> None:
 
 @after(drop)
 def drop_empty(desk: Desk) -> None:
-    desk.open(desk.position.visit).typing("", unit="V")
+    desk.open(desk.ledger.position.visit).typing("", unit="V")
 
 
 def _heated(minutes: float) -> float:
@@ -84,7 +84,7 @@ def _measuring(desk: Desk, begun: str, until_min: float) -> None:
     walk_to(walk, "outlet.temperature")
     walk._now = device.now
     measure(walk, device, until_min)
-    desk.go("check", walk.visit.id, "outlet.temperature")
+    desk.ledger.go("check", walk.visit.id, "outlet.temperature")
 
 
 @state
@@ -133,29 +133,29 @@ def no_instrument(desk: Desk) -> None:
 
 @after(number)
 def about(desk: Desk) -> None:
-    desk.go("about", desk.position.visit, "run.insulation")
+    desk.ledger.go("about", desk.ledger.position.visit, "run.insulation")
 
 
 @after(state_caution)
 def about_shut(desk: Desk) -> None:
-    desk.go("about", desk.position.visit, "run.insulation")
+    desk.ledger.go("about", desk.ledger.position.visit, "run.insulation")
 
 
 @after(number)
 def note(desk: Desk) -> None:
-    desk.go("note", desk.position.visit, "run.insulation")
+    desk.ledger.go("note", desk.ledger.position.visit, "run.insulation")
 
 
 @after(number)
 def leave_out(desk: Desk) -> None:
-    desk.go("leave_out", desk.position.visit, "run.insulation")
+    desk.ledger.go("leave_out", desk.ledger.position.visit, "run.insulation")
 
 
 def _result(desk: Desk, check: str, subject: str = "c1") -> None:
     walk = begin(desk)
     walk_to(walk, check)
     make(walk, check, WRONG)
-    desk.go("result", walk.visit.id, f"{check}@{subject}")
+    desk.ledger.go("result", walk.visit.id, f"{check}@{subject}")
 
 
 @state
@@ -174,7 +174,7 @@ def result_joint(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "outlet.loaded_voltage")
     make(walk, "outlet.loaded_voltage", {f"outlet.loaded_voltage.{k}": v for k, v in JOINT.items()})
-    desk.go("result", walk.visit.id, "outlet.loaded_voltage@c1")
+    desk.ledger.go("result", walk.visit.id, "outlet.loaded_voltage@c1")
 
 
 @state
@@ -188,4 +188,4 @@ def result_left_out(desk: Desk) -> None:
     walk_to(walk, "run.length")
     walk.begin("run.length")
     walk.leave_out(NotDoneReason.NO_ACCESS, "Closed wall")
-    desk.go("result", walk.visit.id, "run.length@c1")
+    desk.ledger.go("result", walk.visit.id, "run.length@c1")

@@ -33,25 +33,25 @@ def _photo(walk: Walk, key: str, tall: bool = False, turn: int = 0) -> str:
 
 @after(choice)
 def photos_empty(desk: Desk) -> None:
-    desk.go("photos", desk.position.visit, "outlet.configuration@c1")
+    desk.ledger.go("photos", desk.ledger.position.visit, "outlet.configuration@c1")
 
 
 @after(number)
 def photos_empty_live(desk: Desk) -> None:
     """Measured where something is open: the warning comes first."""
-    desk.go("photos", desk.position.visit, "run.insulation@c1")
+    desk.ledger.go("photos", desk.ledger.position.visit, "run.insulation@c1")
 
 
 @after(photos_empty)
 def photos(desk: Desk) -> None:
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     for turn in range(3):
-        _photo(walk, desk.position.of, tall=turn == 1, turn=turn)
+        _photo(walk, desk.ledger.position.of, tall=turn == 1, turn=turn)
 
 
 @after(photos)
 def photos_marked(desk: Desk) -> None:
-    walk, of = desk.open(desk.position.visit), desk.position.of
+    walk, of = desk.open(desk.ledger.position.visit), desk.ledger.position.of
     first, second, _ = (p.name for p in walk.photos(of))
     spot = Mark(shape=MarkShape.CIRCLE, x=5800, y=3250, from_x=6800, from_y=3250)
     walk.mark_photo(first, spot, of)
@@ -61,18 +61,18 @@ def photos_marked(desk: Desk) -> None:
 
 @after(photos_marked)
 def mark(desk: Desk) -> None:
-    of = desk.position.of
-    name = desk.open(desk.position.visit).photos(of)[0].name
-    desk.go("mark", desk.position.visit, f"{of}/{name}")
+    of = desk.ledger.position.of
+    name = desk.open(desk.ledger.position.visit).photos(of)[0].name
+    desk.ledger.go("mark", desk.ledger.position.visit, f"{of}/{name}")
 
 
 @after(photos_marked)
 def choice_photos(desk: Desk) -> None:
-    desk.go("check", desk.position.visit, "outlet.configuration")
+    desk.ledger.go("check", desk.ledger.position.visit, "outlet.configuration")
 
 
 @after(photos_marked)
 def result_photos(desk: Desk) -> None:
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     make(walk, "outlet.configuration", WRONG)
-    desk.go("result", walk.visit.id, "outlet.configuration@c1")
+    desk.ledger.go("result", walk.visit.id, "outlet.configuration@c1")

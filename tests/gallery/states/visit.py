@@ -22,14 +22,14 @@ def visits(desk: Desk) -> None:
     walk_to(wrong, "dead and proved", {"panel.condition.has_heat_marks": "yes"})
     begin(desk, kind="site record", role="inspects", site="Invented garage")
     (desk.store._visits / "v-broken.json").write_text("{")
-    desk.go("visits")
+    desk.ledger.go("visits")
 
 
 @state
 def form(desk: Desk) -> None:
     desk.set(technician=Person(name="Pat Example"))
     desk.answer_form(desk.form(forms.BEGIN), "commissioning")
-    desk.go("form", of=forms.BEGIN.id)
+    desk.ledger.go("form", of=forms.BEGIN.id)
 
 
 @after(form)
@@ -44,33 +44,33 @@ def form_code(desk: Desk) -> None:
         desk.answer_form(desk.form(forms.BEGIN), value)
     desk.keep_form(desk.form(forms.BEGIN).passed_over())
     desk.answer_form(desk.form(forms.BEGIN), "dwelling")
-    desk.go("form", of=forms.BEGIN.id)
+    desk.ledger.go("form", of=forms.BEGIN.id)
 
 
 @state
 def path(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "energised", WRONG | {"panel.condition.has_heat_marks": "no"})
-    desk.go("path", walk.visit.id)
+    desk.ledger.go("path", walk.visit.id)
 
 
 @after(path)
 def station(desk: Desk) -> None:
-    desk.go("station", desk.position.visit, "outlet")
+    desk.ledger.go("station", desk.ledger.position.visit, "outlet")
 
 
 @state
 def state_refused(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "breaker.lock_and_tag")
-    desk.go("state", walk.visit.id, "energised")
+    desk.ledger.go("state", walk.visit.id, "energised")
 
 
 @state
 def state_caution(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "dead and proved")
-    desk.go("state", walk.visit.id, "dead and proved")
+    desk.ledger.go("state", walk.visit.id, "dead and proved")
 
 
 @state
@@ -78,7 +78,7 @@ def state_told(desk: Desk) -> None:
     """Who opens nothing is asked whether a charge may be started."""
     walk = begin(desk, role="inspects")
     walk_to(walk, "under load")
-    desk.go("state", walk.visit.id, "under load")
+    desk.ledger.go("state", walk.visit.id, "under load")
 
 
 @state
@@ -86,22 +86,27 @@ def state_load_off(desk: Desk) -> None:
     walk = begin(desk)
     walk_to(walk, "under load")
     walk.enter_state(CircuitState.UNDER_LOAD)
-    desk.go("path", walk.visit.id)
+    desk.ledger.go("path", walk.visit.id)
 
 
 @after(state_caution)
 def station_run(desk: Desk) -> None:
-    desk.go("station", desk.position.visit, "run")
+    desk.ledger.go("station", desk.ledger.position.visit, "run")
 
 
 @after(path)
 def findings(desk: Desk) -> None:
-    desk.go("findings", desk.position.visit)
+    desk.ledger.go("findings", desk.ledger.position.visit)
+
+
+@after(path)
+def work(desk: Desk) -> None:
+    desk.ledger.go("work", desk.ledger.position.visit)
 
 
 @after(path)
 def points(desk: Desk) -> None:
-    desk.go("points", desk.position.visit)
+    desk.ledger.go("points", desk.ledger.position.visit)
 
 
 @state
@@ -112,7 +117,7 @@ def trends(desk: Desk) -> None:
         desk.store.save(each.visit.model_dump(mode="json"))
     for each in made[:-1]:
         desk.store.seal(each.visit.id, {"by": "an invented technician"})
-    desk.go("trends", made[-1].visit.id, made[-1].visit.points[0].id)
+    desk.ledger.go("trends", made[-1].visit.id, made[-1].visit.points[0].id)
 
 
 @state
@@ -129,68 +134,68 @@ def trends_earlier(desk: Desk) -> None:
     for check in ("breaker.rating", "outlet.configuration", "panel.condition"):
         make(walk, check, {})
     walk.leave_out(NotDoneReason.NO_ACCESS, "van before it", check_id="run.insulation")
-    desk.go("earlier", walk.visit.id)
+    desk.ledger.go("earlier", walk.visit.id)
 
 
 @after(trends_earlier)
 def result_earlier(desk: Desk) -> None:
-    desk.go("result", "v-return", "run.insulation@c1")
+    desk.ledger.go("result", "v-return", "run.insulation@c1")
 
 
 @after(trends_earlier)
 def sign_off_earlier(desk: Desk) -> None:
-    desk.go("sign_off", "v-return")
+    desk.ledger.go("sign_off", "v-return")
 
 
 @after(path)
 def form_witness(desk: Desk) -> None:
     desk.answer_form(desk.form(forms.SIGN_OFF), "keep out of service")
-    desk.go("form", desk.position.visit, forms.SIGN_OFF.id)
+    desk.ledger.go("form", desk.ledger.position.visit, forms.SIGN_OFF.id)
 
 
 @after(path)
 def kit(desk: Desk) -> None:
-    desk.go("kit", desk.position.visit, "visit")
+    desk.ledger.go("kit", desk.ledger.position.visit, "visit")
 
 
 @after(path)
 def instrument_of_visit(desk: Desk) -> None:
-    desk.go("instrument", desk.position.visit, "visit@multimeter")
+    desk.ledger.go("instrument", desk.ledger.position.visit, "visit@multimeter")
 
 
 @after(path)
 def sign_off(desk: Desk) -> None:
-    desk.go("sign_off", desk.position.visit)
+    desk.ledger.go("sign_off", desk.ledger.position.visit)
 
 
 @after(path)
 def signature(desk: Desk) -> None:
     for value in ("keep out of service", "owner's representative", "Sam Sample, caretaker"):
         desk.answer_form(desk.form(forms.SIGN_OFF), value)
-    desk.go("signature", desk.position.visit)
+    desk.ledger.go("signature", desk.ledger.position.visit)
 
 
 @after(path)
 def report(desk: Desk) -> None:
     """Signed: open it, share it, keep a copy."""
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     walk.sign_off(SignOff(at=walk.visit.started, decision=Decision.KEEP_OUT, strokes=(((0, 0),),)))
     desk.store.seal(walk.visit.id, {"by": "an invented technician"}, report=b"%PDF-")
-    desk.go("report", walk.visit.id)
+    desk.ledger.go("report", walk.visit.id)
 
 
 @after(report)
 def report_cards(desk: Desk) -> None:
     """What is left: the cards that the record carries, and those that it lacks."""
-    desk.go("leave", desk.position.visit)
+    desk.ledger.go("leave", desk.ledger.position.visit)
 
 
 @state
 def settings(desk: Desk) -> None:
     desk.set(technician=Person(name="Pat Example", license_number="EL-0000"))
-    desk.go("settings")
+    desk.ledger.go("settings")
 
 
 @state
 def instrument(desk: Desk) -> None:
-    desk.go("instrument", of="multimeter")
+    desk.ledger.go("instrument", of="multimeter")

@@ -14,42 +14,42 @@ LONG_POINT = "Bay 117 beside the bicycle room, shared by apartments 4 and 5"
 @state
 def path_new(desk: Desk) -> None:
     """Just begun."""
-    desk.go("path", begin(desk, is_invented=False).visit.id)
+    desk.ledger.go("path", begin(desk, is_invented=False).visit.id)
 
 
 @state
 def path_long(desk: Desk) -> None:
     walk = begin(desk, site=LONG, name=LONG_POINT, panel="Distribution panel of the garage")
     walk_to(walk, "energised", WRONG | {"panel.condition.has_heat_marks": "no"})
-    desk.go("path", walk.visit.id)
+    desk.ledger.go("path", walk.visit.id)
 
 
 @after(path_long)
 def findings_long(desk: Desk) -> None:
-    desk.go("findings", desk.position.visit)
+    desk.ledger.go("findings", desk.ledger.position.visit)
 
 
 @after(path_long)
 def result_long(desk: Desk) -> None:
-    desk.go("result", desk.position.visit, "outlet.configuration@c1")
+    desk.ledger.go("result", desk.ledger.position.visit, "outlet.configuration@c1")
 
 
 @after(path_long)
 def station_long(desk: Desk) -> None:
-    desk.go("station", desk.position.visit, "charger")
+    desk.ledger.go("station", desk.ledger.position.visit, "charger")
 
 
 @after(path_long)
 def points_four(desk: Desk) -> None:
-    walk = desk.open(desk.position.visit)
+    walk = desk.open(desk.ledger.position.visit)
     for _ in range(3):
         walk.copy_point("c1")
-    desk.go("points", walk.visit.id)
+    desk.ledger.go("points", walk.visit.id)
 
 
 @after(path)
 def findings_none(desk: Desk) -> None:
-    desk.go("findings", begin(desk).visit.id)
+    desk.ledger.go("findings", begin(desk).visit.id)
 
 
 @state
@@ -64,4 +64,4 @@ def path_stays_on(desk: Desk) -> None:
     while (asked := walk.questions.current) is not None:
         walk.answer(plausible("panel.condition", asked))
     walk.commit()
-    desk.go("path", walk.visit.id)
+    desk.ledger.go("path", walk.visit.id)

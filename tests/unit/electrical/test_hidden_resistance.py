@@ -16,7 +16,8 @@ from checks.electrical.load_fit import load_line
 from checks.electrical.load_line import Between, Circuit, LoadReading, Place
 from checks.electrical.loop_reading import holder, loop_excess_ohm
 from checks.errors import OutOfRangeError
-from checks.quantity import Accuracy, Dimension, expanded, gain, measured, nominal
+from checks.quantity import Accuracy, expanded, gain, measured, nominal
+from checks.units import Dimension
 
 BOTH, FIRST, SECOND = Between.BOTH, Between.FIRST, Between.SECOND
 PANEL, OUTLET = Place.PANEL, Place.OUTLET

@@ -10,7 +10,7 @@ from io import BytesIO
 from PIL import Image, ImageDraw
 
 from checks.errors import ChecksError
-from checks.quantity import Accuracy, Dimension
+from checks.quantity import Accuracy
 from checks.record import (
     Attachment,
     Category,
@@ -43,6 +43,7 @@ from checks.record import (
     Worded,
     YesNoAnswer,
 )
+from checks.units import Dimension
 
 AT = "2026-03-04T16:40:00-08:00"
 MADE = datetime(2026, 3, 1, tzinfo=UTC)

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from checks.assess import Assessment
 from checks.record import Instrument, InstrumentKind, Visit
 from checks.verdict import Verdict
-from fieldapp.figures import Scene, Text
+from fieldapp.figures.scene import Scene, Text
 from fieldapp.report import drawings
 from fieldapp.report.drawings import Drawing
 from fieldapp.report.embedded import document

@@ -19,7 +19,7 @@ from checks.record import (
 )
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
-from fieldapp.store import Store
+from fieldapp.store.visits import Store
 from fieldapp.walk.visit import Walk
 from tests.builders import NOON, POINT
 from tests.ui.answers import plausible

@@ -11,7 +11,7 @@ from checks.assess import Assessment, assess
 from checks.check import CircuitState
 from checks.record import StateEntry, Visit
 from fieldapp import demo
-from fieldapp.store import Store
+from fieldapp.store.visits import Store
 from fieldapp.theme import asset
 from fieldapp.walk.agenda import gate, next_step, state_now, steps
 from fieldapp.walk.visit import Walk, WalkError

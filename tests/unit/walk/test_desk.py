@@ -21,9 +21,10 @@ from checks.record import (
     VisitKind,
 )
 from checks.verdict import Verdict
-from fieldapp.store import Store
+from fieldapp.store.visits import Store
 from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk, NotReadyError, require_technician
+from fieldapp.walk.ledger import Ledger
 from fieldapp.walk.visit import Walk
 
 NOW = datetime(2025, 6, 2, 12, 0, tzinfo=UTC)
@@ -52,7 +53,7 @@ def store(tmp_path: Path) -> Iterator[Store]:
 
 
 def desk(store: Store) -> Desk:
-    return Desk(store, lambda: NOW)
+    return Desk(Ledger(store, lambda: NOW))
 
 
 def fill(store: Store, form: forms.Check, said: dict[str, str]) -> None:
@@ -118,7 +119,7 @@ def test_a_visit_is_not_begun_from_half_a_form(store: Store):
     with pytest.raises(NotReadyError, match="'Name of the charging point' has no answer"):
         desk(store).begin_visit()
     assert forms.said(desk(store).form(forms.BEGIN).entry, "panel") == "EV panel"
-    assert desk(store).visits().summaries == {}
+    assert desk(store).ledger.visits().summaries == {}
 
 
 def test_the_forms_are_empty_for_the_next_visit(store: Store):
@@ -129,7 +130,7 @@ def test_the_forms_are_empty_for_the_next_visit(store: Store):
 
 def test_the_list_shows_each_visit_in_a_few_words(store: Store):
     walk = begun(store)
-    row = desk(store).visits().summaries[walk.visit.id]
+    row = desk(store).ledger.visits().summaries[walk.visit.id]
     assert row["site"] == "Invented site"
     assert (row["verdict"], row["is_signed"]) == (Verdict.NOT_MEASURED, False)
     assert row["unfinished"] == len(walk.assessment.unfinished)
@@ -137,18 +138,18 @@ def test_the_list_shows_each_visit_in_a_few_words(store: Store):
 
 def test_the_list_shows_a_signed_visit_as_it_was_signed(store: Store):
     walk = begun(store)
-    before = desk(store).visits().summaries[walk.visit.id]
+    before = desk(store).ledger.visits().summaries[walk.visit.id]
     signed = walk.assessment.model_dump(mode="json")
     store.seal(walk.visit.id, {"assessment": signed})
-    assert desk(store).visits().summaries[walk.visit.id] == {**before, "is_signed": True}
+    assert desk(store).ledger.visits().summaries[walk.visit.id] == {**before, "is_signed": True}
 
 
 def test_the_list_judges_no_signed_visit_anew(store: Store, monkeypatch: pytest.MonkeyPatch):
     walk = begun(store)
     signed = walk.assessment.model_dump(mode="json") | {"verdict": "borderline", "software": "0"}
     store.seal(walk.visit.id, {"assessment": signed})
-    monkeypatch.delattr("fieldapp.walk.desk.assess")
-    assert desk(store).visits().summaries[walk.visit.id]["verdict"] == "borderline"
+    monkeypatch.delattr("fieldapp.walk.summaries.assess")
+    assert desk(store).ledger.visits().summaries[walk.visit.id]["verdict"] == "borderline"
 
 
 @pytest.mark.parametrize("content", [{}, {"assessment": None}, {"assessment": {"verdict": 5}}])
@@ -157,17 +158,17 @@ def test_the_list_judges_a_signed_visit_whose_seal_does_not_say(
 ):
     walk = begun(store)
     store.seal(walk.visit.id, content)
-    row = desk(store).visits().summaries[walk.visit.id]
+    row = desk(store).ledger.visits().summaries[walk.visit.id]
     assert (row["verdict"], row["is_signed"]) == (Verdict.NOT_MEASURED, True)
 
 
 def test_settings_and_the_open_screen_are_on_disk_at_once(store: Store):
     desk(store).set(theme="outdoor", is_customary=True, text_scale=1.6)
-    desk(store).go("check", "visit-1", "breaker.rating")
+    desk(store).ledger.go("check", "visit-1", "breaker.rating")
     again = desk(store)
     assert (again.settings.theme, again.settings.is_customary) == ("outdoor", True)
     assert again.settings.text_scale == 1.6
-    assert (again.position.screen, again.position.of) == ("check", "breaker.rating")
+    assert (again.ledger.position.screen, again.ledger.position.of) == ("check", "breaker.rating")
 
 
 def test_a_setting_of_another_version_of_the_app_keeps_nobody_out(store: Store):

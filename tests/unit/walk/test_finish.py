@@ -11,7 +11,7 @@ import pytest
 from checks.check import CircuitState
 from checks.errors import ChecksError
 from checks.record import SCHEMA_VERSION, Decision, Person
-from fieldapp.store import Store
+from fieldapp.store.visits import Store
 from fieldapp.walk.finish import FinishedReport, finish, has_key
 from fieldapp.walk.visit import Walk
 from tests.builders import visit

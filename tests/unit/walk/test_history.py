@@ -6,8 +6,9 @@ import pytest
 
 from checks.record import Site
 from checks.trends import Seen
-from fieldapp.store import Store
+from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
+from fieldapp.walk.ledger import Ledger
 from tests.unit.test_trends import seen
 from tests.unit.walk.test_desk import NOW
 
@@ -31,7 +32,7 @@ def test_only_signed_visits_to_this_site_from_before_count(tmp_path: Path, lates
         keep(store, seen(2022, "5.00", site=Site(name="Another invented site")))
         keep(store, seen(2021, "5.00", site=Site(name="Invented site", address="1 Side Road")))
         keep(store, seen(2026, "1.50"))
-        desk = Desk(store, lambda: NOW)
+        desk = Desk(Ledger(store, lambda: NOW))
         (found,) = desk.trends(desk.open(latest.visit.id))
 
     assert [r.visit for r in found.readings] == ["v2024-6", "v2025-6"]
@@ -40,5 +41,5 @@ def test_only_signed_visits_to_this_site_from_before_count(tmp_path: Path, lates
 def test_a_first_visit_has_nothing_to_compare_with(tmp_path: Path, latest: Seen) -> None:
     with Store(tmp_path) as store:
         keep(store, latest, is_signed=False)
-        desk = Desk(store, lambda: NOW)
+        desk = Desk(Ledger(store, lambda: NOW))
         assert desk.trends(desk.open(latest.visit.id)) == ()

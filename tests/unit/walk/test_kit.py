@@ -3,9 +3,10 @@
 import pytest
 
 from checks.check import Measurement
-from checks.quantity import Accuracy, Dimension
+from checks.quantity import Accuracy
 from checks.record import Category, Instrument, InstrumentKind
 from checks.stations.all import CHECKS
+from checks.units import Dimension
 from fieldapp.walk.kit import GENERIC_KIT, added, fit
 
 VOLTS = Measurement("v", "V", instruments=(InstrumentKind.MULTIMETER,), category=Category.CAT_III)

@@ -3,8 +3,9 @@
 import pytest
 
 from checks.check import Measurement, Rating
-from checks.quantity import Accuracy, Dimension
+from checks.quantity import Accuracy
 from checks.record import Instrument, InstrumentKind
+from checks.units import Dimension
 from fieldapp.walk.numbers import MOST_DIGITS, doubt, kept, press
 
 

@@ -7,6 +7,7 @@ from checks.check import CircuitState
 from fieldapp import demo
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
+from fieldapp.walk.ledger import Ledger
 from fieldapp.walk.thread import REPAIR, Stage, leading, thread, to_repeat
 from tests.fakes.device import FakeDevice
 from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
@@ -15,7 +16,7 @@ from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
 def test_the_thread_leads_from_symptom_to_proof_repair_and_decision(tmp_path: Path) -> None:
     """Common practice: a Level 1 unit and a kitchen load on one 15 A circuit trip the breaker."""
     with Store(tmp_path) as store:
-        walk = begin(Desk(store, FakeDevice(tmp_path).now), **SERVICE)
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
         assert thread(walk).stage is Stage.TELL
         for plate in ("breaker.rating", "charger.nameplate", "charger.configuration"):
             make(walk, plate, KETTLE)
@@ -36,7 +37,7 @@ def test_the_thread_leads_from_symptom_to_proof_repair_and_decision(tmp_path: Pa
 
 def test_what_is_not_mended_asks_for_no_repeat(tmp_path: Path) -> None:
     with Store(tmp_path) as store:
-        walk = begin(Desk(store, FakeDevice(tmp_path).now), **SERVICE)
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
         make(walk, REPAIR, {"surroundings.repair.outcome": "made_safe"})
         assert thread(walk).stage is Stage.DECIDE
         walk.undo()
@@ -49,7 +50,7 @@ def test_a_circuit_is_proved_dead_before_it_is_opened_for_the_repair(tmp_path: P
     told = demo.scenario("westwall")
     with Store(tmp_path) as store:
         clock = demo.ScenarioClock(datetime.fromisoformat(told["started"]))
-        walk = demo.begin(Desk(store, clock), told)
+        walk = demo.begin(Desk(Ledger(store, clock)), told)
         call, made = demo.Call(told), []
         while (deed := call.next(walk)) is not None:
             demo.do(walk, deed, clock)
@@ -73,7 +74,7 @@ def test_a_circuit_is_proved_dead_before_it_is_opened_for_the_repair(tmp_path: P
 def test_what_was_burnt_is_looked_at_again_after_the_repair(tmp_path: Path) -> None:
     burnt = {"outlet.damage.has_heat_marks": "yes", "surroundings.repair.outcome": "mended"}
     with Store(tmp_path) as store:
-        walk = begin(Desk(store, FakeDevice(tmp_path).now), **SERVICE)
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
         make(walk, "outlet.damage", burnt)
         make(walk, REPAIR, burnt)
         assert "outlet.damage" in to_repeat(walk)

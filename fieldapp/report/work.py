@@ -1,0 +1,37 @@
+"""What is left to be done, in the order of the work."""
+
+from itertools import groupby
+from typing import Final
+
+from checks.assess import work
+from fieldapp.report.sheet import SMALL, STRONG, Para, Sheet
+from fieldapp.report.table import Table
+from fieldapp.report.words import Case, sentence
+
+_COLUMNS: Final = (("Check", 190.0), ("What to do", 330.0))
+
+
+def work_in_order(sheet: Sheet, case: Case) -> None:
+    """Set what the findings ask for and what was left out; nothing where nothing is left."""
+    tasks = work(case.assessment)
+    if not tasks:
+        return
+    sheet.section("Work in order", 110)
+    sheet.flow(
+        "What the findings ask for and what was left out, in an order that brings the circuit into "
+        "each state once. It is no work order: who may open and switch here decides.",
+        SMALL,
+        "ink_soft",
+    )
+    sheet.y += 4
+    with Table(sheet, _COLUMNS).open() as table:
+        for number, (part, those) in enumerate(groupby(tasks, key=lambda task: task.part), 1):
+            table.band(f"{number}. {part}")
+            for task in those:
+                row = task.row
+                found = case.finding_numbers.get((row.check, row.subject))
+                name = f"{row.title} · {case.place(row.subject)}"
+                table.row(
+                    [Para(f"{found}  {name}" if found else name, style=STRONG)],
+                    [Para(sentence(task.told))],
+                )
