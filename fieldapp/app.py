@@ -4,7 +4,7 @@ import gc
 import importlib
 import logging
 import threading
-from logging.handlers import RotatingFileHandler
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -37,18 +37,19 @@ _LEAST_DP = (360, 360)
 _LOG_BYTES = 200_000
 _SWEEP_AFTER_S = 2.0  # the first screen is there before all visits are listed for it
 
-log = logging.getLogger("fieldapp")
-
 
 class Loud(ExceptionHandler):
     """Writes what went wrong to a file and says that nothing was lost; the app goes on."""
+
+    def __init__(self, log: Callable[[], logging.Logger]) -> None:
+        self._log = log
 
     def handle_exception(self, exception: Exception) -> int:
         """Take an exception of the event loop."""
         if isinstance(exception, ChecksError):
             trouble(exception)
         else:
-            log.error("unexpected", exc_info=exception)
+            self._log().error("unexpected", exc_info=exception)
             _sorry(exception)
         return int(ExceptionManager.PASS)
 
@@ -71,8 +72,9 @@ class FieldApp(App):
         self._dir, self._device = data_dir, device
         self.guide: Guide | None = None
         self._store: Store | None = None
-        self._loud = Loud()
+        self._loud = Loud(self._log)
         self._say: ChecksError | None = None
+        self._logs: logging.Logger | None = None
         self._tidy_later = Clock.create_trigger(lambda _: gc.collect(), _TIDY_AFTER_S)
         self._rebound = Rebound(self._seen)
         self._sweep_later = Clock.create_trigger(lambda _: self._sweep(), _SWEEP_AFTER_S)
@@ -89,7 +91,6 @@ class FieldApp(App):
 
     def _open(self) -> Widget:
         store = self._store = Store(self._dir)
-        _log_to(self._dir / "errors.log")
         ledger = self._ledger(store)
         theme.name, theme.text_scale = ledger.look.theme, ledger.look.text_scale
         language.use(ledger.look.language)
@@ -114,7 +115,13 @@ class FieldApp(App):
         try:
             ledger.store.sweep_photos(ledger.visits(), self._device.now())
         except ChecksError as error:
-            log.error("photos not swept: %s", error)
+            self._log().error("photos not swept: %s", error)
+
+    def _log(self) -> logging.Logger:
+        """Return what writes into the folder; it is opened with the first error."""
+        if self._logs is None:
+            self._logs = _log_to(self._dir / "errors.log")
+        return self._logs
 
     def _seen(self) -> tuple[int, ...]:
         """Name what lies on top: a page each time it is filled, or a sheet over it."""
@@ -183,7 +190,10 @@ def _load_the_trade(*_: Any) -> None:
     threading.Thread(target=load, name="load", daemon=True).start()
 
 
-def _log_to(path: Path) -> None:
+def _log_to(path: Path) -> logging.Logger:
+    from logging.handlers import RotatingFileHandler  # and with it sockets and pickles
+
+    log = logging.getLogger("fieldapp")
     log.propagate = False  # the toolkit owns the root logger
     for handler in list(log.handlers):
         log.removeHandler(handler)
@@ -191,6 +201,7 @@ def _log_to(path: Path) -> None:
     handler = RotatingFileHandler(path, maxBytes=_LOG_BYTES, backupCount=1, delay=True)
     handler.setFormatter(logging.Formatter("%(asctime)s %(message)s"))
     log.addHandler(handler)
+    return log
 
 
 def _sorry(exception: Exception) -> None:

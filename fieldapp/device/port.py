@@ -1,10 +1,9 @@
 """What the app asks of a device; the desktop, Android and the tests' fake answer alike."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Protocol, runtime_checkable
+from typing import NamedTuple, Protocol, runtime_checkable
 
 from checks.errors import ChecksError
 
@@ -13,8 +12,7 @@ class DeviceError(ChecksError):
     """The device cannot do what was asked."""
 
 
-@dataclass(frozen=True)
-class Insets:
+class Insets(NamedTuple):
     """How far the system's bars and the camera's notch reach into the window.
 
     Parameters

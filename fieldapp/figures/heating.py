@@ -114,7 +114,9 @@ class _Heating:
             self.items.append(Polyline(points, 2.4, "accent"))
         self._dots()
         self._bars()
-        return Scene(self.width, self._legend(self._axis(), has_band=bool(band)), (*self.items, *self.words))
+        return Scene(
+            self.width, self._legend(self._axis(), has_band=bool(band)), (*self.items, *self.words)
+        )
 
     # -- the plot ----------------------------------------------------------------------------------
     def _grid(self) -> None:

@@ -5,10 +5,9 @@ uniformly into the box it has. On screen one unit is one dp. Colors are token na
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, hypot
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 from unicodedata import normalize
 
 from fieldapp.language import Said, say
@@ -20,8 +19,7 @@ Anchor = Literal["start", "middle", "end"]
 Weight = Literal["regular", "semibold"]
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(NamedTuple):
     """A straight stroke with round ends."""
 
     start: Point
@@ -30,8 +28,7 @@ class Line:
     color: str
 
 
-@dataclass(frozen=True)
-class Polyline:
+class Polyline(NamedTuple):
     """Joined strokes with round ends and joints."""
 
     points: tuple[Point, ...]
@@ -40,16 +37,14 @@ class Polyline:
     closed: bool = False
 
 
-@dataclass(frozen=True)
-class Polygon:
+class Polygon(NamedTuple):
     """A filled convex polygon."""
 
     points: tuple[Point, ...]
     fill: str
 
 
-@dataclass(frozen=True)
-class Circle:
+class Circle(NamedTuple):
     """A circle, filled, stroked or both."""
 
     center: Point
@@ -59,8 +54,7 @@ class Circle:
     width: float = 0.0
 
 
-@dataclass(frozen=True)
-class Rect:
+class Rect(NamedTuple):
     """A rectangle from its top left corner, filled, stroked or both."""
 
     x: float
@@ -72,8 +66,7 @@ class Rect:
     width: float = 0.0
 
 
-@dataclass(frozen=True)
-class Text:
+class Text(NamedTuple):
     """One line of text, its vertical middle at ``at``; ``size`` is the font size in units."""
 
     at: Point
@@ -87,8 +80,7 @@ class Text:
 Item = Line | Polyline | Polygon | Circle | Rect | Text
 
 
-@dataclass(frozen=True)
-class Hit:
+class Hit(NamedTuple):
     """A box that answers a touch, and the key it stands for."""
 
     key: str
@@ -102,8 +94,7 @@ class Hit:
         return self.x <= point[0] < self.x + self.w and self.y <= point[1] < self.y + self.h
 
 
-@dataclass(frozen=True)
-class Scene:
+class Scene(NamedTuple):
     """A figure: its size in units, its items from back to front, its touchable boxes."""
 
     width: float
@@ -124,28 +115,27 @@ def placed(items: Iterable[Item], dx: float, dy: float, scale: float = 1.0) -> l
 def _place(item: Item, move: Callable[[Point], Point], scale: float) -> Item:
     match item:
         case Line():
-            return replace(
-                item, start=move(item.start), end=move(item.end), width=item.width * scale
+            return item._replace(
+                start=move(item.start), end=move(item.end), width=item.width * scale
             )
         case Polyline():
             points = tuple(move(p) for p in item.points)
-            return replace(item, points=points, width=item.width * scale)
+            return item._replace(points=points, width=item.width * scale)
         case Polygon():
-            return replace(item, points=tuple(move(p) for p in item.points))
+            return item._replace(points=tuple(move(p) for p in item.points))
         case Circle():
-            return replace(
-                item,
+            return item._replace(
                 center=move(item.center),
                 radius=item.radius * scale,
                 width=item.width * scale,
             )
         case Rect():
             x, y = move((item.x, item.y))
-            return replace(
-                item, x=x, y=y, w=item.w * scale, h=item.h * scale, width=item.width * scale
+            return item._replace(
+                x=x, y=y, w=item.w * scale, h=item.h * scale, width=item.width * scale
             )
         case Text():
-            return replace(item, at=move(item.at), size=item.size * scale)
+            return item._replace(at=move(item.at), size=item.size * scale)
 
 
 def transposed(items: Sequence[Item]) -> list[Item]:
@@ -154,15 +144,15 @@ def transposed(items: Sequence[Item]) -> list[Item]:
     for item in items:
         match item:
             case Line():
-                turned.append(replace(item, start=item.start[::-1], end=item.end[::-1]))
+                turned.append(item._replace(start=item.start[::-1], end=item.end[::-1]))
             case Polyline() | Polygon():
-                turned.append(replace(item, points=tuple((y, x) for x, y in item.points)))
+                turned.append(item._replace(points=tuple((y, x) for x, y in item.points)))
             case Circle():
-                turned.append(replace(item, center=item.center[::-1]))
+                turned.append(item._replace(center=item.center[::-1]))
             case Rect():
-                turned.append(replace(item, x=item.y, y=item.x, w=item.h, h=item.w))
+                turned.append(item._replace(x=item.y, y=item.x, w=item.h, h=item.w))
             case Text():
-                turned.append(replace(item, at=item.at[::-1]))
+                turned.append(item._replace(at=item.at[::-1]))
     return turned
 
 

@@ -10,9 +10,8 @@ import json
 import os
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from checks.errors import ChecksError
 from fieldapp.store.canonical import Doc, stored_text
@@ -28,8 +27,7 @@ _REMEMBER_EVERY: Final = 50  # files read: whoever is killed at a long listing g
 Row = tuple[Doc, list[str], bool]
 
 
-@dataclass(frozen=True)
-class MadeBy:
+class MadeBy(NamedTuple):
     """What makes the summaries.
 
     Parameters
@@ -44,8 +42,7 @@ class MadeBy:
     software: str
 
 
-@dataclass(frozen=True)
-class Listing:
+class Listing(NamedTuple):
     """What is stored.
 
     Parameters
@@ -116,7 +113,7 @@ def _remember(
     snapshot: Path, made_by: MadeBy, began_ns: int, rows: dict[str, tuple[Stamp, Row]]
 ) -> None:
     of = {visit_id: [*at, *row] for visit_id, (at, row) in rows.items()}
-    doc = {**vars(made_by), "at": began_ns, "of": of}
+    doc = {**made_by._asdict(), "at": began_ns, "of": of}
     # On a full disk the visits can still be listed, only not as fast the next time.
     with contextlib.suppress(WriteFailedError):
         atomic_write(snapshot, stored_text(doc, "list of visits"), is_durable=False)

@@ -5,10 +5,9 @@ import re
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Final, Self
+from typing import Final, NamedTuple, Self
 
 from tinydb import TinyDB
 from tinydb.table import Document
@@ -46,8 +45,7 @@ from fieldapp.store.storage import (
 _ID: Final = re.compile(r"[a-z0-9][a-z0-9_.-]{0,63}")
 
 
-@dataclass(frozen=True)
-class Stored:
+class Stored(NamedTuple):
     """One visit as it is stored.
 
     Parameters

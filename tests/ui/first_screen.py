@@ -1,6 +1,7 @@
 """The app as it is started, up to its first touch: ``python -m tests.ui.first_screen FOLDER``.
 
-Prints which libraries are there when the list is drawn, and what the first touch brings up.
+Prints which libraries are there when the list is drawn, whether the next picture is the same, which
+libraries are there soon after, and what the first touch brings up.
 """
 
 import os
@@ -14,6 +15,7 @@ import tests.ui  # noqa: F401 - before Kivy: it chooses a window that needs no s
 from kivy.app import App  # isort: skip
 from kivy.clock import Clock
 from kivy.core.window import Window
+from kivy.graphics.opengl import GL_RGBA, GL_UNSIGNED_BYTE, glReadPixels
 
 from tests.ui.sight import button_of, texts_of
 
@@ -35,10 +37,17 @@ def main(folder: Path) -> None:
 
     began = time.monotonic()
 
+    drawn: list[bytes] = []
+
     def flipped(*_: Any) -> None:
-        Window.unbind(on_flip=flipped)
-        say([name for name in (*HEAVY, DESK) if name in sys.modules])
-        Clock.schedule_interval(loaded, 0.05)
+        if not drawn:
+            say([name for name in (*HEAVY, DESK) if name in sys.modules])
+        drawn.append(glReadPixels(0, 0, *Window.system_size, GL_RGBA, GL_UNSIGNED_BYTE))
+        if len(drawn) > 1:
+            Window.unbind(on_flip=flipped)
+            say(drawn[0] == drawn[1])
+            Clock.schedule_interval(loaded, 0.05)
+        Window.canvas.ask_update()  # a still picture is drawn but once
 
     def loaded(_: float) -> bool:
         is_there = hasattr(sys.modules.get(DESK), "require_technician")  # its last name

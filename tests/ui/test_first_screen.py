@@ -15,7 +15,8 @@ def test_the_list_is_drawn_first_and_a_touch_finds_the_rest_loaded(tmp_path: Pat
         timeout=120,
         check=True,
     )
-    drawn, read, touched = ran.stdout.splitlines()
+    drawn, is_settled, read, touched = ran.stdout.splitlines()
     assert drawn == "[]"
+    assert is_settled == "True"
     assert read == str([*HEAVY, DESK])
     assert touched == "settings"  # a new visit asks for the technician's name first
