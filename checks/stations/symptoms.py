@@ -305,6 +305,9 @@ CHECKS: Final[tuple[Check, ...]] = (
 )
 
 
+IDS: Final = frozenset(check.id for check in CHECKS)
+
+
 def at(station: Station) -> tuple[Check, ...]:
     """Return the symptoms that show at a station."""
     return tuple(check for check in CHECKS if check.station is station)

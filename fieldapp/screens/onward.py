@@ -9,6 +9,7 @@ from checks.assess import Row
 from checks.check import CircuitState
 from checks.errors import ChecksError
 from checks.path import subjects_at, title
+from checks.stations import symptoms
 from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.rows import StandingRow
@@ -39,19 +40,22 @@ def make_entry(guide: Guide) -> None:
 
     One that is within leads straight to the next, or to the path before the circuit is switched.
     On a service call it does so while it is on the way to one and the same test, else to the
-    causes. Anything else comes up by itself, and so does what has a figure or an earlier result
-    beside it; where an entry that is within makes another check a finding, that one does.
+    causes; a symptom, which is told and not judged, leads there whatever was told. Anything else
+    comes up by itself, and so does what has a figure or an earlier result beside it; where an entry
+    makes another check a finding, that one does.
     """
     walk = guide.open_walk
     before = thread(walk) if is_service_call(walk) else None
     known = _findings(walk)
     row = walk.commit()
     judged = row.judgement
+    is_told = before is not None and row.check in symptoms.IDS
     has_figure = judged.heating is not None or len(judged.steps) > 1
-    if judged.verdict is not Verdict.WITHIN or has_figure or _is_compared(guide, row):
+    is_plain = judged.verdict is Verdict.WITHIN and not (has_figure or _is_compared(guide, row))
+    if not is_plain and not is_told:
         guide.go("result", row_key(row))
         return
-    found = [key for key in _findings(walk) if key not in known]
+    found = [key for key in _findings(walk) if key not in {*known, row_key(row)}]
     if found:
         guide.go("result", found[0])
         return

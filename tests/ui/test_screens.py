@@ -13,7 +13,8 @@ from kivy.core.window import Window  # isort: skip
 
 from checks.errors import ChecksError
 from checks.path import Station
-from checks.stations.all import CHECKS
+from checks.stations.all import BY_ID, CHECKS
+from checks.verdict import Verdict
 from fieldapp.app import FieldApp
 from fieldapp.screens import onward
 from fieldapp.screens.screen import Screen
@@ -164,6 +165,18 @@ def test_a_service_call_leads_straight_on_while_it_is_on_the_way_to_one_test(com
     hand.make_check()
     assert hand.at == "causes"  # no step towards the insulation
     assert ui.sees("Reach and way of the cable")
+
+
+def test_a_symptom_leads_to_the_causes_that_it_speaks_for(come_up: Open) -> None:
+    ui = come_up("causes_empty")
+    hand = Hand(ui, lambda _, asked: {"start": "dead"}.get(asked.name, "no"))
+    hand.press_main()
+    made = hand.make_check()
+    assert hand.walk.assessment.row(made, "c1").judgement.verdict is Verdict.OUTSIDE
+    assert hand.at == "causes"
+    assert ui.sees("outside · ")  # and a touch on it leads to its result
+    ui.tap_text(BY_ID[made].title)
+    assert hand.at == "result"
 
 
 def test_a_result_that_was_left_out_never_looks_good(come_up: Open) -> None:

@@ -82,7 +82,7 @@ def _enclosure(s: Situation) -> Judgement:
         s.choice("surroundings.place.wetness"),
     )
     if enclosure is None or place is None:
-        missing = "The enclosure type" if enclosure is None else "How wet the place is"
+        missing = "The enclosure type" if enclosure is None else "The wetness of the place"
         return not_measured(f"{missing} is missing")
     if enclosure == "unmarked":
         return unsettled(

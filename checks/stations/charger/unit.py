@@ -125,7 +125,9 @@ LISTED_WITHOUT: Final = {"not_required": True, "required": False, "not_seen": No
 def _judge_ventilation(s: Situation) -> Judgement:
     place, marking = location(s), s.choice("charger.ventilation.marking")
     if place is None or marking is None:
-        missing = "Where the charging point is" if place is None else "The marking on ventilation"
+        missing = (
+            "The place of the charging point" if place is None else "The marking on ventilation"
+        )
         return not_measured(f"{missing} is missing")
     ruling = ventilation_required(
         s.code, is_indoors=place not in OUTDOORS, is_listed_without=LISTED_WITHOUT[marking]

@@ -86,7 +86,7 @@ def _judge(s: Situation) -> Judgement:
         "higher than this points to a joint, not to length",
         severity=Severity.WARNING if limit.force is Force.CODE_RULE else Severity.NOTICE,
         settles="Measure the length along the run with a tape or by the marks on the jacket",
-        telling=f"{nominal(pct):.1f} %",
+        telling=f"{nominal(pct):.1f} % drop",
         sources=(per_meter.source, *full.sources, *_length_sources(s)),
         working=(
             *full.working,
