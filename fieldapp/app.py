@@ -17,9 +17,8 @@ from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from checks.errors import ChecksError
-from fieldapp import language
 from fieldapp.device import Device, this_device
-from fieldapp.screens.guide import Guide
+from fieldapp.screens.guide import Guide, put_on
 from fieldapp.screens.sheets import Sheet, nothing, trouble
 from fieldapp.screens.shell import Shell
 from fieldapp.screens.trouble import TroublePage
@@ -27,7 +26,6 @@ from fieldapp.store.errors import DamagedError
 from fieldapp.store.folder import KEYS
 from fieldapp.store.visits import Store
 from fieldapp.walk.ledger import Ledger
-from fieldapp.widgets import theme
 from fieldapp.widgets.rebound import Rebound
 
 _GC = (50_000, 20, 50)  # a widget is a cycle: the usual thresholds collect all the time
@@ -92,8 +90,7 @@ class FieldApp(App):
     def _open(self) -> Widget:
         store = self._store = Store(self._dir)
         ledger = self._ledger(store)
-        theme.name, theme.text_scale = ledger.look.theme, ledger.look.text_scale
-        language.use(ledger.look.language)
+        put_on(ledger.look)
         shell, keys_dir = Shell(self._device), self._dir / KEYS
         self.guide = Guide(ledger, self._device, keys_dir, shell.show, lambda: shell.has_room)
         return shell
@@ -143,7 +140,10 @@ class FieldApp(App):
     def on_start(self) -> None:
         """Come up where the app was."""
         if self.guide is not None:
-            self.guide.restore()
+            try:
+                self.guide.restore()
+            except Exception as error:  # noqa: BLE001 - whatever stands on disk keeps nobody out
+                self._loud.handle_exception(error)
             self._sweep_later()
         if self._say is not None:
             trouble(self._say)
@@ -187,7 +187,7 @@ def _load_the_trade(*_: Any) -> None:
         importlib.import_module("fieldapp.walk.desk")
         gc.freeze()  # what is loaded by now stays: the tidying looks only at what comes after
 
-    threading.Thread(target=load, name="load", daemon=True).start()
+    threading.Thread(target=load, name="load").start()
 
 
 def _log_to(path: Path) -> logging.Logger:

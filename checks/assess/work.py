@@ -1,32 +1,31 @@
-"""What is left to be done, in the order of the least switching."""
+"""What is left to be done, as one list: what the findings ask for, then the checks by state."""
 
 from collections.abc import Iterator
 from enum import StrEnum
+from typing import Final
 
 from checks.assess.model import Assessment, Finding, Row
-from checks.path import Station
+from checks.stations import symptoms
 from checks.stations.all import BY_ID
 from checks.verdict import Shown, Verdict
 
-_ON_THE_CIRCUIT = frozenset(Station) - {
-    Station.SERVICE,
-    Station.ADAPTER,
-    Station.VEHICLE,
-    Station.SURROUNDINGS,
-    Station.HANDOVER,
-}
-_COUPLED = frozenset({Station.ADAPTER, Station.VEHICLE})
+# How anything is mended; each remedy says more (29 CFR 1910.333(a)(1), from memory).
+MENDING: Final = (
+    "Off, locked and proved dead wherever a hand may come to a conductor: in a panel its bus as "
+    "well. At the service the line side stays live all the same. Who may not open and switch here "
+    "leaves it to who may."
+)
 
 
 class Part(StrEnum):
-    """A part of the work: one state of the circuit, in the order in which they follow."""
+    """A part of the work: the mending, then the checks of each state of the circuit."""
 
-    DEAD = "With the circuit off, locked and proved dead"
-    NO_CURRENT = "With no charge running"
-    ANY = "Whatever state the circuit is in"
-    ENERGISED = "Energised, without load"
-    UNDER_LOAD = "Under load"
-    OPEN = "To settle what is borderline"
+    MEND = "First what the findings ask for"
+    DEAD = "Then check with each circuit off, locked and proved dead"
+    NO_CURRENT = "Then check with no charge running"
+    ANY = "Then check in whatever state"
+    ENERGISED = "Then check energised, without load"
+    UNDER_LOAD = "Then check under load"
 
 
 class Task(Shown):
@@ -39,63 +38,64 @@ class Task(Shown):
     row : Row
         The check that it is about.
     what : str
-        What to do; of a check that was left out, why; empty where a check is only made again.
-    is_repeat : bool
-        The check is to be made again, after what is mended.
+        What to do: the remedy, what settles a borderline, why a check was left out; empty where a
+        check is made again and that is all.
     """
 
     part: Part
     row: Row
     what: str = ""
-    is_repeat: bool = False
 
     @property
     def told(self) -> str:
-        """What is to be done, in one or two sentences without the last full stop."""
-        if not self.is_repeat:
-            return self.what
-        return f"{self.what}. Then make the check again" if self.what else "Make the check again"
+        """What is to be done, without a full stop."""
+        return self.what or "Make the check again"
 
 
 def work(assessment: Assessment) -> tuple[Task, ...]:
-    """Return what the findings ask for and what was left out, in the order of the work.
+    """Return what the findings ask for, and the checks that are to be made, in their order.
 
-    What is outside is mended first, dead where it is part of the circuit; then its check is made
-    again in the state that it asks for, and what was left out beside it. So the circuit is brought
-    once into each state. What is borderline is settled by other readings and comes last.
+    The remedies come first, the worst finding first: dead wherever a hand may come to a conductor
+    (`MENDING`). Then come the checks, those of what was found again and those that were left out,
+    by the state that each asks for, so that a circuit is brought once into each; what proves a
+    state comes before what rests on it. A symptom is told, and not told again.
 
     Parameters
     ----------
     assessment : Assessment
         What the record means.
     """
-    tasks = [task for f in assessment.findings for task in _of(f)]
-    tasks += [
-        Task(part=Part[row.state.name], row=row, what=row.judgement.explanation)
-        for row in assessment.unfinished
-        if row.entry is not None
+    mended = [
+        Task(part=Part.MEND, row=f.row, what=f.row.judgement.remedy)
+        for f in assessment.findings
+        if f.row.judgement.remedy
     ]
-    order = list(Part)
-    return tuple(sorted(tasks, key=lambda task: order.index(task.part)))
+    checked = [*_made_again(assessment.findings), *_left_out(assessment.unfinished)]
+    parts, along = list(Part), {_key(row): n for n, row in enumerate(assessment.rows)}
+    checked.sort(key=lambda t: (parts.index(t.part), not _proves(t.row), along[_key(t.row)]))
+    return (*mended, *checked)
 
 
-def _of(finding: Finding) -> Iterator[Task]:
-    row, judged = finding.row, finding.row.judgement
-    if judged.verdict is Verdict.BORDERLINE:
-        said = (judged.remedy, judged.settles)
-        yield Task(part=Part.OPEN, row=row, what=". ".join(filter(None, said)))
-        return
-    mended, made = _mended_in(row), Part[row.state.name]
-    is_at_once = made in (Part.ANY, mended)  # the check is made again where it was mended
-    yield Task(part=mended, row=row, what=judged.remedy, is_repeat=is_at_once)
-    if not is_at_once:
-        yield Task(part=made, row=row, is_repeat=True)
+def _made_again(findings: tuple[Finding, ...]) -> Iterator[Task]:
+    for finding in findings:
+        row, judged = finding.row, finding.row.judgement
+        if row.check not in symptoms.IDS:
+            is_open = judged.verdict is Verdict.BORDERLINE
+            what = judged.settles if is_open and judged.settles != judged.remedy else ""
+            yield Task(part=Part[row.state.name], row=row, what=what)
 
 
-def _mended_in(row: Row) -> Part:
-    """Return the part in which a finding is mended: dead where a hand may meet a conductor."""
-    if BY_ID[row.check].hands_off:
-        return Part.ANY
-    if row.station in _ON_THE_CIRCUIT:
-        return Part.DEAD
-    return Part.NO_CURRENT if row.station in _COUPLED else Part.ANY
+def _left_out(unfinished: tuple[Row, ...]) -> Iterator[Task]:
+    """Return what has a reason or half an entry; what nobody began stands on the path."""
+    for row in unfinished:
+        if row.entry is not None:
+            yield Task(part=Part[row.state.name], row=row, what=row.judgement.explanation)
+
+
+def _key(row: Row) -> tuple[str, str]:
+    return row.check, row.subject
+
+
+def _proves(row: Row) -> bool:
+    check = BY_ID.get(row.check)
+    return check is not None and check.proves

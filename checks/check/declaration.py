@@ -227,9 +227,6 @@ class Check:
         Asked once nothing else is open: what is said of the work as a whole.
     tells : bool
         Its judgement gives the station its telling number.
-    hands_off : bool
-        What it finds is mended without a hand on the circuit: papers, marks, settings in software,
-        the space around. Whatever else lies on the circuit is mended dead.
     no_limit_because : str
         Why the judge reads no limit, no second entry and nothing of the installation, if so.
     """
@@ -250,7 +247,6 @@ class Check:
     cautions: tuple[Caution, ...] = ()
     closes: bool = False
     tells: bool = False
-    hands_off: bool = False
     no_limit_because: str = ""
 
     @property

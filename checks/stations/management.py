@@ -247,7 +247,6 @@ def checks_of(group: Group) -> tuple[Check, ...]:
         Check(
             id=group.check,
             carries=True,
-            hands_off=True,
             title="Load management: setting",
             how="Read the listing mark, the limit on the system's own screen and who may change "
             "it, and the marking at the supply equipment with its date.",

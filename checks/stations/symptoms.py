@@ -94,7 +94,6 @@ def _symptom(
         inputs=questions,
         judge=_told(check, questions, good, bad),
         kinds=(VisitKind.SERVICE_CALL,),
-        hands_off=True,
         no_limit_because=UNASKED,
     )
 

@@ -73,7 +73,7 @@ def _parser() -> argparse.ArgumentParser:
         description="The field instrument of the EV-charging trade. Without a command it opens "
         "the touch interface.",
     )
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    commands = parser.add_subparsers(prog="fieldapp", dest="command", metavar="COMMAND")
     for part in (judging, after, keeping):
         part.add_to(commands)
     return parser

@@ -3,7 +3,7 @@
 from itertools import groupby
 from typing import Final
 
-from checks.assess import work
+from checks.assess import MENDING, Part, work
 from fieldapp.report.sheet import SMALL, STRONG, Para, Sheet
 from fieldapp.report.table import Table
 from fieldapp.report.words import Case, sentence
@@ -18,11 +18,13 @@ def work_in_order(sheet: Sheet, case: Case) -> None:
         return
     sheet.section("Work in order", 110)
     sheet.flow(
-        "What the findings ask for and what was left out, in an order that brings the circuit into "
-        "each state once. It is no work order: who may open and switch here decides.",
+        "What the findings ask for, and the checks to be made again or still to be made, by the "
+        "state that each asks for. It is no work order: who may open and switch here decides.",
         SMALL,
         "ink_soft",
     )
+    if tasks[0].part is Part.MEND:
+        sheet.flow(MENDING, STRONG)
     sheet.y += 4
     with Table(sheet, _COLUMNS).open() as table:
         for number, (part, those) in enumerate(groupby(tasks, key=lambda task: task.part), 1):

@@ -16,7 +16,8 @@ from fieldapp.screens.camera import Camera
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.sheets import trouble
 from fieldapp.store.errors import DamagedError
-from fieldapp.walk.ledger import Ledger, Position
+from fieldapp.walk.ledger import Ledger, Look, Position
+from fieldapp.widgets import theme
 
 if TYPE_CHECKING:
     from checks.assess import Row
@@ -51,6 +52,12 @@ ROUTES: Final = {
     "kit": ("kit", "KitScreen"),
     "instrument": ("instrument", "InstrumentScreen"),
 }
+
+
+def put_on(look: Look) -> None:
+    """Let everything look and speak like this from here on."""
+    theme.name, theme.text_scale = look.theme, look.text_scale
+    language.use(look.language)
 
 
 class Guide:
@@ -98,6 +105,8 @@ class Guide:
             except DamagedError as error:
                 self.ledger.set_settings_aside()
                 self._desk = Desk(self.ledger)
+                put_on(self.ledger.look)
+                self._made.clear()
                 trouble(error)
         return self._desk
 
@@ -138,7 +147,13 @@ class Guide:
         self.camera.recover()
 
     def restore(self) -> None:
-        """Come up where the app was; where that is gone, at the list of visits."""
+        """Come up where the app was; where that is gone, at the list of visits.
+
+        Raises
+        ------
+        Exception
+            Where it was makes no sense at all; the list is up all the same.
+        """
         at = self.ledger.position
         try:
             if at.visit:
@@ -148,7 +163,9 @@ class Guide:
             self.go("visits")
             if isinstance(error, ChecksError):
                 trouble(error)
-
+        except Exception:
+            self.go("visits")
+            raise
         self.camera.recover()
 
     def _open_of(self, at: Position) -> str:

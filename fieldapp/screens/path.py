@@ -12,7 +12,7 @@ from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
 from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.guide import Guide
-from fieldapp.screens.interruptions import STAYS_ON_STILL, load_back
+from fieldapp.screens.interruptions import load_back
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.onward import just_made, onward
 from fieldapp.screens.screen import Screen, guarded, key, main_key
@@ -24,7 +24,6 @@ from fieldapp.widgets import (
     KeyButton,
     KeyRow,
     SceneView,
-    SeverityBanner,
     VerdictTag,
     Words,
     theme,
@@ -77,9 +76,7 @@ class PathScreen(Screen):
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
         made = just_made(self.guide)
-        first = standing(walk.assessment)
-        if walk.stays_on and not walk.is_signed:
-            first = [SeverityBanner(severity="danger", text=STAYS_ON_STILL)]
+        first = standing(walk)
         self._tell(str(summary.verdict) if is_low else "")
         if is_low:
             self.subtitle = " · ".join((walk.point.name, walk.state or state, told))

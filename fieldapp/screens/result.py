@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
@@ -143,7 +144,11 @@ class ResultScreen(Screen):
         above_px = (1 - self.scroll.scroll_y) * spare(self.scroll)
         self._unfolded = self.of
         self.fill()
-        self.scroll.scroll_y = 1 - above_px / max(1.0, spare(self.scroll))
+        Clock.schedule_once(lambda _: self._stay(above_px))
+
+    def _stay(self, above_px: float) -> None:
+        """Leave as much above the view as there was before the page grew."""
+        self.scroll.scroll_y = min(1.0, max(0.0, 1 - above_px / max(1.0, spare(self.scroll))))
 
     def _note(self, entry: Entry) -> None:
         self.guide.go("note", photos_key(entry, is_made=True))

@@ -33,10 +33,11 @@ class SignOffScreen(Screen):
         self.title, self.subtitle = "Sign-off", walk.visit.site.name
         card = Card()
         card.add_widget(BigVerdict(walk.assessment.verdict))
-        count = f"{len(found) + len(coming)} findings, {len(missing)} not measured"
-        card.add_widget(Words(text=count, role="lead", strong=True))
+        count = len(found) + len(coming)
+        told = f"{count} finding{'s' if count != 1 else ''}, {len(missing)} not measured"
+        card.add_widget(Words(text=told, role="lead", strong=True))
         card.add_widget(Words(text=meaning(walk.assessment)))
-        body: list[Widget] = [*standing(walk.assessment), card]
+        body: list[Widget] = [*standing(walk), card]
         if missing:
             text = (
                 f"{len(missing)} checks were not measured. The report says so: what was not "

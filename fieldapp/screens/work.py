@@ -5,9 +5,9 @@ from itertools import groupby
 
 from kivy.uix.widget import Widget
 
-from checks.assess import Task, work
+from checks.assess import MENDING, Part, Task, work
 from checks.verdict import Verdict
-from fieldapp.screens.findings import where
+from fieldapp.screens.findings import chosen, to_come, where
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
@@ -20,18 +20,23 @@ class WorkScreen(Screen):
     """Each row leads to its check."""
 
     def fill(self) -> None:
-        """List the work, part by part."""
+        """List the work, part by part; what is foreseen comes with what was found."""
         walk = self.walk
         tasks = work(walk.assessment)
+        parts = {part: [self._row(t) for t in those] for part, those in groupby(tasks, _part)}
+        lead = guarded(partial(chosen, self.guide))
+        foreseen = [StandingRow(**row, chosen=lead) for row in to_come(self.guide)]
+        if foreseen:
+            parts = {Part.MEND: parts.pop(Part.MEND, []) + foreseen} | parts
         self.title, self.subtitle = "Work in order", walk.visit.site.name
-        body: list[Widget] = standing(walk.assessment)
-        if not walk.visit.role.opens:
-            body.append(Words(text="By who may open and switch here.", strong=True))
-        for number, (part, those) in enumerate(groupby(tasks, key=lambda task: task.part), 1):
+        body: list[Widget] = standing(walk)
+        for number, (part, rows) in enumerate(parts.items(), 1):
             body.append(Words(text=f"{number}. {part}", role="lead", strong=True))
-            body.append(Rows([self._row(task) for task in those]))
-        if not tasks:
-            text = "No finding asks for work, and nothing was left out."
+            if part is Part.MEND:
+                body.append(Words(text=MENDING))
+            body.append(Rows(rows))
+        if not parts:
+            text = "No finding asks for work, and no check was left out with a reason."
             body.append(Words(text=text, role="lead"))
         findings = key("Findings", lambda: self.guide.go("findings"))
         to_path = main_key("Path", lambda: self.guide.go("path"))
@@ -51,3 +56,7 @@ class WorkScreen(Screen):
             key=row_key(row),
             chosen=guarded(partial(self.guide.go, "result")),
         )
+
+
+def _part(task: Task) -> Part:
+    return task.part

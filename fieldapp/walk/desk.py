@@ -1,6 +1,7 @@
 """The desk: settings, the kit, the forms, and the visits that are made from them."""
 
 import secrets
+from contextlib import suppress
 from typing import Annotated, Any, Final, Literal, TypedDict
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
@@ -65,6 +66,16 @@ class Settings(BaseModel):
     language: Literal["en", "fr", "es"] = ENGLISH
 
 
+_CALLED: Final = {
+    "technician": "technician",
+    "instruments": "instruments",
+    "theme": "light",
+    "text_scale": "text size",
+    "is_customary": "units",
+    "language": "language",
+}
+
+
 class _New(TypedDict):
     visit_id: str
     started: str
@@ -102,10 +113,12 @@ class Desk:
     def form(self, check: Check) -> Questions:
         """Return a form with what was answered so far, kept from the last time if it was left."""
         kept = self._forms.get(check.id)
-        if kept is None:
-            at = self.now().isoformat(timespec="seconds")
-            return Questions(check, Entry(number=1, check=check.id, subject="form", at=at))
-        return resumed(check, kept)
+        if isinstance(kept, dict):
+            # what no form can be is no answer that anybody gave: it is asked for anew
+            with suppress(ValueError, KeyError, TypeError):
+                return resumed(check, kept)
+        at = self.now().isoformat(timespec="seconds")
+        return Questions(check, Entry(number=1, check=check.id, subject="form", at=at))
 
     def keep_form(self, questions: Questions) -> None:
         """Keep a half-answered form on disk."""
@@ -226,9 +239,9 @@ def _settings(kept: dict[str, Any]) -> Settings:
     try:
         return Settings.model_validate(known, strict=False)
     except ValidationError as error:
-        wrong = sorted({str(e["loc"][0]) for e in error.errors()})
+        wrong = sorted({_CALLED[str(e["loc"][0])] for e in error.errors()})
         raise DamagedError(
-            f"{', '.join(wrong)} is what it cannot be", where="settings", remedy=CHOOSE_AGAIN
+            f"these cannot be used: {', '.join(wrong)}", where="settings", remedy=CHOOSE_AGAIN
         ) from error
 
 

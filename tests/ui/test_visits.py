@@ -40,7 +40,7 @@ def test_settings_that_cannot_be_are_set_aside_and_said_when_they_are_asked_for(
     app = ui(FieldApp(tmp_path, FakeDevice(tmp_path)))
     assert app.sees("No visits yet"), "the list needs no settings"
     app.tap_text("Settings")
-    assert app.sees("Text_scale is what it cannot be.")
+    assert app.sees("These cannot be used: text size.")
     app.tap_text("Close")
     assert app.sees("Text size")
     assert list(tmp_path.glob("app_state.damaged.*.json"))

@@ -68,7 +68,7 @@ def geometry(scene: Scene) -> tuple[object, ...]:
     """The items without their colors."""
 
     def bare(item: Item) -> tuple[object, ...]:
-        fields = {k: v for k, v in vars(item).items() if k not in ("color", "fill", "stroke")}
+        fields = {k: v for k, v in item._asdict().items() if k not in ("color", "fill", "stroke")}
         fields["filled"] = bool(getattr(item, "fill", None))
         return (type(item).__name__, *sorted(fields.items()))
 

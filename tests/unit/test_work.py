@@ -1,4 +1,4 @@
-"""The work in order: mended dead, tried again in the state it is tried in, each state once.
+"""The work as one list: every remedy first, then every check in the state that it is made in.
 
 That conductors are made dead before anybody works on them: 29 CFR 1910.333(a)(1), from memory. That
 a repair is proved by the test that showed the fault: common practice, no source.
@@ -8,11 +8,11 @@ from random import Random
 
 from hypothesis import given
 
-from checks.assess import Part, Task, assess, work
+from checks.assess import MENDING, Part, Task, assess, work
 from checks.check import CircuitState
 from checks.codes import profile
-from checks.path import Station
-from checks.record import Entry, NotDone, NotDoneReason, Visit
+from checks.record import Entry, NotDone, NotDoneReason, Visit, VisitKind
+from checks.stations import symptoms
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from tests.builders import NOON, POINT, visit, with_entries
@@ -22,66 +22,71 @@ from tests.strategies import filled, seeds, shapes
 NEC = profile("nec_2023")
 
 
-def tasks(made: Visit) -> dict[str, list[Task]]:
-    found: dict[str, list[Task]] = {}
-    for task in work(assess(made, NEC)):
-        found.setdefault(task.row.check, []).append(task)
-    return found
+def tasks(made: Visit, check: str) -> list[Task]:
+    return [task for task in work(assess(made, NEC)) if task.row.check == check]
 
 
-def test_a_broken_breaker_is_replaced_dead_and_looked_at_again_there():
+def left_out(check: str, number: int, text: str = "") -> Entry:
+    reason = NotDone(reason=NotDoneReason.NO_ACCESS, text=text)
+    return Entry(number=number, check=check, subject=POINT, at=NOON, not_done=reason)
+
+
+def test_a_broken_breaker_is_mended_first_and_looked_at_again():
     signs = {"has_heat_marks": False, "is_damaged": True, "is_tripped_unknown": False}
-    (task,) = tasks(with_entries(visit(), {"breaker.condition": signs}))["breaker.condition"]
-    assert (task.part, task.is_repeat) == (Part.DEAD, True)
-    assert task.told.endswith(". Then make the check again")
+    made = with_entries(visit(), {"breaker.condition": signs})
+    mend, again = tasks(made, "breaker.condition")
+    (finding,) = [f for f in assess(made, NEC).findings if f.row.check == "breaker.condition"]
+    assert (mend.part, mend.what) == (Part.MEND, finding.row.judgement.remedy)
+    assert (again.part, again.told) == (Part.ANY, "Make the check again")
+    assert all(words in MENDING for words in ("dead", "bus", "line side stays live"))
 
 
-def test_what_shows_only_live_is_mended_dead_and_measured_again_live():
+def test_what_shows_only_live_is_measured_again_live():
     volts = {"conductors": "two_lines", "line_line": "239.0 V", "l1_ground": "180.0 V"}
-    volts |= {"l2_ground": "60.0 V"}
-    mend, again = tasks(with_entries(visit(), {"outlet.no_load_voltage": volts}))[
-        "outlet.no_load_voltage"
-    ]
-    assert (mend.part, mend.is_repeat, bool(mend.what)) == (Part.DEAD, False, True)
-    assert (again.part, again.told) == (Part.ENERGISED, "Make the check again")
+    made = with_entries(visit(), {"outlet.no_load_voltage": volts | {"l2_ground": "60.0 V"}})
+    assert [t.part for t in tasks(made, "outlet.no_load_voltage")] == [Part.MEND, Part.ENERGISED]
 
 
-def test_a_directory_is_written_whatever_the_circuit_does():
-    said = {"is_named": False, "is_legible": True}
-    (task,) = tasks(with_entries(visit(), {"panel.directory": said}))["panel.directory"]
-    assert task.part is Part.ANY
+def test_lock_and_tag_come_before_what_rests_on_them():
+    names = ("outlet.retention", "run.insulation", "breaker.lock_and_tag")
+    entries = tuple(left_out(name, n) for n, name in enumerate(names, 1))
+    listed = [t.row.check for t in work(assess(visit(entries=entries), NEC))]
+    assert listed[0] == "breaker.lock_and_tag"
+    assert set(listed) == set(names)
 
 
 def test_what_was_left_out_stands_in_its_state_with_its_reason_and_what_nobody_began_does_not():
-    left = Entry(
-        number=1,
-        check="outlet.retention",
-        subject=POINT,
-        at=NOON,
-        not_done=NotDone(reason=NotDoneReason.NO_ACCESS, text="a car stands there"),
-    )
-    (task,) = work(assess(visit(entries=(left,)), NEC))
-    assert (task.part, task.row.check, task.is_repeat) == (Part.DEAD, "outlet.retention", False)
+    made = visit(entries=(left_out("outlet.retention", 1, "a car stands there"),))
+    (task,) = work(assess(made, NEC))
+    assert (task.part, task.row.check) == (Part.DEAD, "outlet.retention")
     assert "a car stands there" in task.told
+
+
+def test_a_symptom_asks_for_its_cause_and_is_not_told_again():
+    told = {"when": "minutes", "kind": "overcurrent"}
+    made = with_entries(visit(kind=VisitKind.SERVICE_CALL), {"breaker.trip_history": told})
+    assert {t.part for t in tasks(made, "breaker.trip_history")} <= {Part.MEND}
 
 
 @relaxed
 @given(shapes(most_points=3), seeds)
-def test_every_finding_has_its_work_and_every_state_comes_once(shape: Visit, seed: int):
+def test_every_remedy_is_there_and_every_finding_is_checked_in_its_own_state(
+    shape: Visit, seed: int
+):
     found = assess(filled(shape, Random(seed)), NEC)
-    planned = work(found)
-    order = [list(Part).index(task.part) for task in planned]
+    listed = work(found)
+    order = [list(Part).index(task.part) for task in listed]
     assert order == sorted(order)
+    remedies = [f.row.judgement.remedy for f in found.findings if f.row.judgement.remedy]
+    assert [t.what for t in listed if t.part is Part.MEND] == remedies
     for finding in found.findings:
-        row, check = finding.row, BY_ID[finding.row.check]
-        here = [t for t in planned if t.row == row]
-        if row.judgement.verdict is Verdict.BORDERLINE:
-            assert [t.part for t in here] == [Part.OPEN]
-            continue
-        assert here[0].what == row.judgement.remedy
-        assert [t.is_repeat for t in here].count(True) == 1
-        if row.state is not CircuitState.ANY:
-            assert Part[row.state.name] in {t.part for t in here}
-        beside = (Station.SERVICE, Station.ADAPTER, Station.VEHICLE, Station.SURROUNDINGS)
-        if not check.hands_off and check.station not in (*beside, Station.HANDOVER):
-            assert here[0].part is Part.DEAD
+        row = finding.row
+        checked = [t for t in listed if t.row == row and t.part is not Part.MEND]
+        wanted = 0 if row.check in symptoms.IDS else 1
+        assert [t.part.name for t in checked] == [row.state.name] * wanted
+    for state in CircuitState:
+        proving = [BY_ID[t.row.check].proves for t in listed if t.part.name == state.name]
+        assert proving == sorted(proving, reverse=True)
+    made = {r.check for r in found.unfinished if r.entry is not None}
+    assert made <= {t.row.check for t in listed}
+    assert not any(t.row.judgement.verdict is Verdict.WITHIN for t in listed)

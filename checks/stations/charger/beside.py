@@ -222,7 +222,6 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.network",
         title="Network",
-        hands_off=True,
         how="Read in its software clock, time zone, account holder, and the current it offers "
         "while it is offline.",
         inputs=(

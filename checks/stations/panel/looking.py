@@ -253,7 +253,6 @@ CHECKS: Final = (
     Check(
         id=DIRECTORY,
         title="Directory",
-        hands_off=True,
         how="Read the directory and compare it with the breakers.",
         inputs=tuple(sign.input for sign in DIRECTORY_SIGNS),
         judge=sees(DIRECTORY, DIRECTORY_SIGNS, "The directory is true and names each charger"),
@@ -262,7 +261,6 @@ CHECKS: Final = (
     Check(
         id=SPACE,
         title="Working space",
-        hands_off=True,
         how="Measure from the panel's face outward, side to side, and up from the floor.",
         inputs=(
             Choice(

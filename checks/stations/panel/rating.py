@@ -145,7 +145,6 @@ CHECKS: Final = (
     Check(
         id="panel.load",
         title="Room on the panel",
-        hands_off=True,
         how="As at the service, for the feeder of this panel alone.",
         inputs=room_inputs(is_whole=False),
         judge=room_judge("panel.load", panel_rating_a, "panel"),

@@ -8,7 +8,7 @@ import pytest
 import rfc8785
 from pypdf import PdfReader
 
-from checks.assess import Assessment
+from checks.assess import MENDING, Assessment, work
 from checks.record import Instrument, InstrumentKind, Visit
 from checks.verdict import Verdict
 from fieldapp.figures.scene import Scene, Text
@@ -63,13 +63,28 @@ def test_the_first_page_says_what_to_do_about_each_finding_in_its_order(
     reader: PdfReader, assessment: Assessment
 ) -> None:
     words = flat(reader.pages[0].extract_text())
-    assert "Dangerous as found: keep it off until what is marked danger is mended." in words
+    assert "Do not use it: keep it off and locked until what is marked danger" in words
     places = [words.index(f"{n} {f.row.title} · ") for n, f in enumerate(assessment.findings, 1)]
     assert places == sorted(places)
     for finding in assessment.findings:
         assert finding.row.judgement.remedy[1:] in words
     for row in assessment.unfinished:
         assert row.title in words[words.index("Not measured: 2.") :]
+
+
+def test_the_work_stands_part_by_part_each_task_with_its_check(
+    text: str, assessment: Assessment
+) -> None:
+    section = between(text, "Work in order", "Every check that was made")
+    tasks = work(assessment)
+    assert MENDING in section
+    parts = [
+        section.index(f"{n}. {p}") for n, p in enumerate(dict.fromkeys(t.part for t in tasks), 1)
+    ]
+    assert parts == sorted(parts)
+    for task in tasks:
+        assert task.told[1:] in section
+        assert task.row.title in section
 
 
 def test_findings_stand_in_the_order_of_the_assessment(text: str, assessment: Assessment) -> None:

@@ -12,7 +12,7 @@ import pytest
 from pypdf import PageObject, PdfReader
 
 from checks import codes
-from checks.assess import Assessment, assess, leave_behinds
+from checks.assess import Assessment, assess, leave_behinds, work
 from checks.record import Reading, Readings, Visit
 from checks.source import Basis
 from checks.verdict import Verdict
@@ -184,7 +184,8 @@ def test_a_report_is_no_longer_than_its_visit_is_worth(report: Made) -> None:
     earlier = "Since earlier visits" in report.text  # a page of figures of its own
     left = leave_behinds(report.visit, report.assessment)
     cut_out = len(left.cards) / 4 + len(left.lacking) / 20 + bool(left.cards)
-    own = heated / 2 + pictures / 4 + earlier + cut_out
+    listed = len(work(report.assessment)) / 20
+    own = heated / 2 + pictures / 4 + earlier + cut_out + listed
     assert len(report.pages) <= 6 + findings / 4 + rows / 12 + own
 
 

@@ -60,7 +60,7 @@ def test_settings_that_cannot_be_are_refused_by_name_and_kept_beside_the_new_one
 ):
     store.app_state.save({"settings": {"text_scale": 40, "theme": "night"}})
     opened = ledger(store)
-    with pytest.raises(DamagedError, match="text_scale is what it cannot be"):
+    with pytest.raises(DamagedError, match="these cannot be used: text size"):
         Desk(opened)
     opened.set_settings_aside()
     assert Desk(opened).settings.theme == "day"
