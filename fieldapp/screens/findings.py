@@ -16,7 +16,7 @@ from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton, RowList, Words, theme
 
 _TREND: Final = "trend"
-_FEW: Final = 60  # more are made as they are scrolled to
+FEW: Final = 60  # more are made as they are scrolled to
 _UNBROKEN: Final = "\N{NO-BREAK SPACE}"
 _WORST_FIRST: Final = [str(s) for s in Severity]
 
@@ -41,7 +41,7 @@ class FindingsScreen(Screen):
             return
         listed = [*(_row(self.walk, f) for f in findings), *coming]
         listed.sort(key=lambda row: _WORST_FIRST.index(row["sign"]))
-        self.scrolls = self.is_flat and count <= _FEW
+        self.scrolls = self.is_flat and count <= FEW
         if self.scrolls:
             lead = guarded(partial(chosen, self.guide))
             rows = Rows([StandingRow(**row, chosen=lead) for row in listed])

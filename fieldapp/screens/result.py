@@ -32,6 +32,8 @@ from fieldapp.widgets.scrolling import spare
 
 load_kv(__file__)
 
+_GROWN_S = 0.2  # the layout is settled by then
+
 DEFERENCE = (
     "The local code, the authority having jurisdiction, the listing, the maker's instructions and "
     "licensed practice decide."
@@ -140,15 +142,17 @@ class ResultScreen(Screen):
         return [key("Show how it was worked out", self._unfold)]
 
     def _unfold(self) -> None:
-        """Show sources and working below what stands there already."""
-        above_px = (1 - self.scroll.scroll_y) * spare(self.scroll)
+        """Show sources and working below what stands there already, which stays in its place."""
+        area, page = self.scroll, self.scroll.children[0]
+        above_px = (1 - area.scroll_y) * spare(area)
+
+        def stay(*_: Any) -> None:
+            area.scroll_y = min(1.0, max(0.0, 1 - above_px / max(1.0, spare(area))))
+
+        page.fbind("height", stay)  # it grows with each round of the layout
+        Clock.schedule_once(lambda _: page.funbind("height", stay), _GROWN_S)
         self._unfolded = self.of
         self.fill()
-        Clock.schedule_once(lambda _: self._stay(above_px))
-
-    def _stay(self, above_px: float) -> None:
-        """Leave as much above the view as there was before the page grew."""
-        self.scroll.scroll_y = min(1.0, max(0.0, 1 - above_px / max(1.0, spare(self.scroll))))
 
     def _note(self, entry: Entry) -> None:
         self.guide.go("note", photos_key(entry, is_made=True))

@@ -1,5 +1,6 @@
 """What is left to be done, in the order of the work: from the breaker off to the last test."""
 
+from collections.abc import Iterator, Sequence
 from functools import partial
 from itertools import groupby
 
@@ -7,7 +8,8 @@ from kivy.uix.widget import Widget
 
 from checks.assess import MENDING, Part, Task, work
 from checks.verdict import Verdict
-from fieldapp.screens.findings import chosen, to_come, where
+from fieldapp.screens.findings import FEW, chosen, to_come, where
+from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
@@ -17,24 +19,30 @@ from fieldapp.widgets import Words
 
 
 class WorkScreen(Screen):
-    """Each row leads to its check."""
+    """Each row leads to its check. Of a long list one part is open at a time."""
+
+    def __init__(self, guide: Guide) -> None:
+        super().__init__(guide)
+        self._open = Part.MEND
 
     def fill(self) -> None:
         """List the work, part by part; what is foreseen comes with what was found."""
         walk = self.walk
         tasks = work(walk.assessment)
         parts = {part: [self._row(t) for t in those] for part, those in groupby(tasks, _part)}
-        lead = guarded(partial(chosen, self.guide))
-        foreseen = [StandingRow(**row, chosen=lead) for row in to_come(self.guide)]
+        foreseen = to_come(self.guide)
         if foreseen:
             parts = {Part.MEND: parts.pop(Part.MEND, []) + foreseen} | parts
+        shown = self._open if self._open in parts else next(iter(parts), None)
+        is_long = sum(map(len, parts.values())) > FEW
         self.title, self.subtitle = "Work in order", walk.visit.site.name
-        body: list[Widget] = standing(walk)
+        body = standing(walk)
         for number, (part, rows) in enumerate(parts.items(), 1):
-            body.append(Words(text=f"{number}. {part}", role="lead", strong=True))
-            if part is Part.MEND:
-                body.append(Words(text=MENDING))
-            body.append(Rows(rows))
+            title = f"{number}. {part}"
+            if is_long and part is not shown:
+                body.append(key(f"{title}: {len(rows)}", partial(self._unfold, part)))
+            else:
+                body += [Words(text=title, role="lead", strong=True), *self._part(part, rows)]
         if not parts:
             text = "No finding asks for work, and no check was left out with a reason."
             body.append(Words(text=text, role="lead"))
@@ -42,20 +50,29 @@ class WorkScreen(Screen):
         to_path = main_key("Path", lambda: self.guide.go("path"))
         self.put(body=body, actions=(findings, to_path))
 
+    def _part(self, part: Part, rows: Sequence[dict[str, str]]) -> Iterator[Widget]:
+        if part is Part.MEND:
+            yield Words(text=MENDING)
+        lead = guarded(partial(chosen, self.guide))
+        yield Rows([StandingRow(**row, chosen=lead) for row in rows])
+
+    def _unfold(self, part: Part) -> None:
+        self._open = part
+        self.enter(self.of)
+
     def up(self) -> None:
         """Go back to the findings."""
         self.guide.go("findings")
 
-    def _row(self, task: Task) -> StandingRow:
+    def _row(self, task: Task) -> dict[str, str]:
         row = task.row
         is_made = row.judgement.verdict is not Verdict.NOT_MEASURED
-        return StandingRow(
-            title=row.title,
-            subtitle=f"{sentence(task.told)}\n{where(self.walk, row.station, row.subject)}",
-            sign=str(row.judgement.severity or "") if is_made else str(Verdict.NOT_MEASURED),
-            key=row_key(row),
-            chosen=guarded(partial(self.guide.go, "result")),
-        )
+        return {
+            "key": row_key(row),
+            "title": row.title,
+            "subtitle": f"{sentence(task.told)}\n{where(self.walk, row.station, row.subject)}",
+            "sign": str(row.judgement.severity or "") if is_made else str(Verdict.NOT_MEASURED),
+        }
 
 
 def _part(task: Task) -> Part:
