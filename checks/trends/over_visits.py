@@ -225,7 +225,8 @@ def _judged(made: PointTrend, line: Trend, last_days: int) -> dict[str, object]:
     span = f"{_capital(made.of)}: {first.amount} on {first.on}, {last.amount} on {last.on}"
     if not line.is_seen:
         return {"explanation": f"{span}; no change that these meters can see ({made.change})"}
-    words = f"{span}; {made.per_year} a year, more than the meters' uncertainty"
+    grown = f"{made.per_year} a year, more than the meters' uncertainty"
+    words = f"{span}; {grown}"
     if line.is_beyond:
         return {"explanation": f"{words}; the limit, {made.limit}, is passed already"}
     if not line.is_straight:
