@@ -14,9 +14,10 @@ from checks.assess.model import (
     StationSummary,
 )
 from checks.assess.use import meaning, use
-from checks.assess.work import MENDING, Part, Task, work
+from checks.assess.work import CLEARED, MENDING, Part, Task, work
 
 __all__ = [
+    "CLEARED",
     "MENDING",
     "Assessment",
     "Assessor",

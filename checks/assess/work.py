@@ -7,7 +7,7 @@ from typing import Final
 from checks.assess.model import Assessment, Finding, Row
 from checks.stations import symptoms
 from checks.stations.all import BY_ID
-from checks.verdict import Shown, Verdict
+from checks.verdict import Severity, Shown, Verdict
 
 # How anything is mended; each remedy says more (29 CFR 1910.333(a)(1), from memory).
 MENDING: Final = (
@@ -15,6 +15,11 @@ MENDING: Final = (
     "well. At the service the line side stays live all the same. Who may not open and switch here "
     "leaves it to who may."
 )
+
+
+# What stands over checks on a live circuit where something grave was found.
+CLEARED: Final = "Not before what is marked danger or warning is mended."
+_GRAVE: Final = (Severity.DANGER, Severity.WARNING)
 
 
 class Part(StrEnum):
@@ -27,6 +32,13 @@ class Part(StrEnum):
     ENERGISED = "Then check energised, without load"
     UNDER_LOAD = "Then check under load"
 
+    def rule(self, assessment: Assessment) -> str:
+        """Return what is to be heeded throughout this part; empty where there is nothing more."""
+        if self is Part.MEND:
+            return MENDING
+        is_live = self in (Part.ENERGISED, Part.UNDER_LOAD)
+        return CLEARED if is_live and any(f.severity in _GRAVE for f in assessment.findings) else ""
+
 
 class Task(Shown):
     """One thing to do.
@@ -38,8 +50,8 @@ class Task(Shown):
     row : Row
         The check that it is about.
     what : str
-        What to do: the remedy, what settles a borderline, why a check was left out; empty where a
-        check is made again and that is all.
+        What to do: the remedy, what settles what is borderline, why a check was left out; empty
+        where a check is made again and that is all.
     """
 
     part: Part
@@ -66,9 +78,9 @@ def work(assessment: Assessment) -> tuple[Task, ...]:
         What the record means.
     """
     mended = [
-        Task(part=Part.MEND, row=f.row, what=f.row.judgement.remedy)
+        Task(part=Part.MEND, row=f.row, what=f.row.judgement.remedy or f.row.judgement.settles)
         for f in assessment.findings
-        if f.row.judgement.remedy
+        if f.row.judgement.remedy or f.row.judgement.settles
     ]
     checked = [*_made_again(assessment.findings), *_left_out(assessment.unfinished)]
     parts, along = list(Part), {_key(row): n for n, row in enumerate(assessment.rows)}
@@ -80,8 +92,8 @@ def _made_again(findings: tuple[Finding, ...]) -> Iterator[Task]:
     for finding in findings:
         row, judged = finding.row, finding.row.judgement
         if row.check not in symptoms.IDS:
-            is_open = judged.verdict is Verdict.BORDERLINE
-            what = judged.settles if is_open and judged.settles != judged.remedy else ""
+            is_told = judged.verdict is not Verdict.BORDERLINE or judged.settles == judged.remedy
+            what = "" if is_told or not judged.remedy else judged.settles
             yield Task(part=Part[row.state.name], row=row, what=what)
 
 

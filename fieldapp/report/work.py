@@ -3,7 +3,7 @@
 from itertools import groupby
 from typing import Final
 
-from checks.assess import MENDING, Part, work
+from checks.assess import work
 from fieldapp.report.sheet import SMALL, STRONG, Para, Sheet
 from fieldapp.report.table import Table
 from fieldapp.report.words import Case, sentence
@@ -23,17 +23,18 @@ def work_in_order(sheet: Sheet, case: Case) -> None:
         SMALL,
         "ink_soft",
     )
-    if tasks[0].part is Part.MEND:
-        sheet.flow(MENDING, STRONG)
     sheet.y += 4
     with Table(sheet, _COLUMNS).open() as table:
         for number, (part, those) in enumerate(groupby(tasks, key=lambda task: task.part), 1):
+            rule = part.rule(case.assessment)
             table.band(f"{number}. {part}")
             for task in those:
                 row = task.row
+                heeded = [Para(rule, style=STRONG)] if rule else []
+                rule = ""  # it stands over the first
                 found = case.finding_numbers.get((row.check, row.subject))
                 name = f"{row.title} · {case.place(row.subject)}"
                 table.row(
                     [Para(f"{found}  {name}" if found else name, style=STRONG)],
-                    [Para(sentence(task.told))],
+                    [*heeded, Para(sentence(task.told))],
                 )

@@ -18,7 +18,7 @@ from fieldapp.widgets import KeyButton, RowList, Words, theme
 _TREND: Final = "trend"
 FEW: Final = 60  # more are made as they are scrolled to
 _UNBROKEN: Final = "\N{NO-BREAK SPACE}"
-_WORST_FIRST: Final = [str(s) for s in Severity]
+WORST_FIRST: Final = [str(s) for s in Severity]
 
 
 class FindingsScreen(Screen):
@@ -40,7 +40,7 @@ class FindingsScreen(Screen):
             self.put(body=(Words(text=text, role="lead"),))
             return
         listed = [*(_row(self.walk, f) for f in findings), *coming]
-        listed.sort(key=lambda row: _WORST_FIRST.index(row["sign"]))
+        listed.sort(key=lambda row: WORST_FIRST.index(row["sign"]))
         self.scrolls = self.is_flat and count <= FEW
         if self.scrolls:
             lead = guarded(partial(chosen, self.guide))

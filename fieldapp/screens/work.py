@@ -6,9 +6,9 @@ from itertools import groupby
 
 from kivy.uix.widget import Widget
 
-from checks.assess import MENDING, Part, Task, work
+from checks.assess import Part, Task, work
 from checks.verdict import Verdict
-from fieldapp.screens.findings import FEW, chosen, to_come, where
+from fieldapp.screens.findings import FEW, WORST_FIRST, chosen, to_come, where
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
@@ -30,9 +30,11 @@ class WorkScreen(Screen):
         walk = self.walk
         tasks = work(walk.assessment)
         parts = {part: [self._row(t) for t in those] for part, those in groupby(tasks, _part)}
-        foreseen = to_come(self.guide)
+        foreseen = self._foreseen()
         if foreseen:
-            parts = {Part.MEND: parts.pop(Part.MEND, []) + foreseen} | parts
+            mended = [*parts.pop(Part.MEND, []), *foreseen]
+            mended.sort(key=lambda row: WORST_FIRST.index(row["sign"]))
+            parts = {Part.MEND: mended} | parts
         shown = self._open if self._open in parts else next(iter(parts), None)
         is_long = sum(map(len, parts.values())) > FEW
         self.title, self.subtitle = "Work in order", walk.visit.site.name
@@ -51,8 +53,9 @@ class WorkScreen(Screen):
         self.put(body=body, actions=(findings, to_path))
 
     def _part(self, part: Part, rows: Sequence[dict[str, str]]) -> Iterator[Widget]:
-        if part is Part.MEND:
-            yield Words(text=MENDING)
+        rule = part.rule(self.walk.assessment)
+        if rule:
+            yield Words(text=rule, strong=True)
         lead = guarded(partial(chosen, self.guide))
         yield Rows([StandingRow(**row, chosen=lead) for row in rows])
 
@@ -63,6 +66,12 @@ class WorkScreen(Screen):
     def up(self) -> None:
         """Go back to the findings."""
         self.guide.go("findings")
+
+    def _foreseen(self) -> list[dict[str, str]]:
+        """Return the rows of what meets a limit before the next visit, with its remedy."""
+        found = [t for t in self.guide.desk.trends(self.walk) if t.severity is not None]
+        rows = zip(to_come(self.guide), found, strict=True)
+        return [{**row, "subtitle": f"{sentence(t.remedy)}\n{row['subtitle']}"} for row, t in rows]
 
     def _row(self, task: Task) -> dict[str, str]:
         row = task.row

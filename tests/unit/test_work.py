@@ -8,13 +8,13 @@ from random import Random
 
 from hypothesis import given
 
-from checks.assess import MENDING, Part, Task, assess, work
+from checks.assess import CLEARED, MENDING, Part, Task, assess, work
 from checks.check import CircuitState
 from checks.codes import profile
 from checks.record import Entry, NotDone, NotDoneReason, Visit, VisitKind
 from checks.stations import symptoms
 from checks.stations.all import BY_ID
-from checks.verdict import Verdict
+from checks.verdict import Severity, Verdict
 from tests.builders import NOON, POINT, visit, with_entries
 from tests.properties.test_assess import relaxed
 from tests.strategies import filled, seeds, shapes
@@ -55,6 +55,16 @@ def test_lock_and_tag_come_before_what_rests_on_them():
     assert set(listed) == set(names)
 
 
+def test_nothing_grave_is_energised_before_it_is_mended():
+    signs = {"has_heat_marks": False, "is_damaged": True, "is_tripped_unknown": False}
+    grave = assess(with_entries(visit(), {"breaker.condition": signs}), NEC)
+    live = (Part.ENERGISED, Part.UNDER_LOAD)
+    assert grave.findings[0].severity in (Severity.DANGER, Severity.WARNING)
+    assert [part.rule(grave) for part in live] == [CLEARED, CLEARED]
+    assert [part.rule(assess(visit(), NEC)) for part in live] == ["", ""]
+    assert Part.MEND.rule(grave) == MENDING
+
+
 def test_what_was_left_out_stands_in_its_state_with_its_reason_and_what_nobody_began_does_not():
     made = visit(entries=(left_out("outlet.retention", 1, "a car stands there"),))
     (task,) = work(assess(made, NEC))
@@ -77,8 +87,9 @@ def test_every_remedy_is_there_and_every_finding_is_checked_in_its_own_state(
     listed = work(found)
     order = [list(Part).index(task.part) for task in listed]
     assert order == sorted(order)
-    remedies = [f.row.judgement.remedy for f in found.findings if f.row.judgement.remedy]
-    assert [t.what for t in listed if t.part is Part.MEND] == remedies
+    judged = [f.row.judgement for f in found.findings]
+    asked = [j.remedy or j.settles for j in judged if j.remedy or j.settles]
+    assert [t.what for t in listed if t.part is Part.MEND] == asked
     for finding in found.findings:
         row = finding.row
         checked = [t for t in listed if t.row == row and t.part is not Part.MEND]
