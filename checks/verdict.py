@@ -44,6 +44,11 @@ class Severity(StrEnum):
     CAUTION = "caution"
     NOTICE = "notice"
 
+    @property
+    def is_grave(self) -> bool:
+        """Whether nothing is used or energised before it is mended."""
+        return self in (Severity.DANGER, Severity.WARNING)
+
 
 class Force(StrEnum):
     """What stands behind a limit."""

@@ -16,7 +16,7 @@ from checks.source import Basis, Source
 from checks.stations import upkeep
 from checks.stations.circuit_facts import breaker_a
 from checks.stations.group import PANEL, SERVICE, Group
-from checks.verdict import Limit, Severity, Verdict
+from checks.verdict import Limit, Verdict
 
 MONTHS_A_YEAR: Final = 12
 SETTING: Final = "charger.configuration"
@@ -184,9 +184,8 @@ def _marking(group: Group, here: Situation, supply: str, set_a: float) -> Card:
 
 def _tag(visit: Visit, assessment: Assessment) -> Made:
     """Word the tag: where it was decided to keep out of service, or may well be decided."""
-    grave = (Severity.DANGER, Severity.WARNING)
     is_call = visit.kind is VisitKind.SERVICE_CALL
-    is_wanted = is_call or any(f.severity in grave for f in assessment.findings)
+    is_wanted = is_call or assessment.is_grave
     if visit.signoff is not None:
         is_wanted = visit.signoff.decision is Decision.KEEP_OUT
     if is_wanted:

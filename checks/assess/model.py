@@ -111,6 +111,11 @@ class Assessment(Shown):
         return {(r.check, r.subject): r for r in self.rows}[check, at]
 
     @property
+    def is_grave(self) -> bool:
+        """Whether a danger or a warning was found."""
+        return any(f.severity.is_grave for f in self.findings)
+
+    @property
     def unfinished(self) -> tuple[Row, ...]:
         """The checks that apply and were not measured."""
         return tuple(r for r in self.rows if r.judgement.verdict is Verdict.NOT_MEASURED)

@@ -7,7 +7,7 @@ from typing import Final
 from checks.assess.model import Assessment, Finding, Row
 from checks.stations import symptoms
 from checks.stations.all import BY_ID
-from checks.verdict import Severity, Shown, Verdict
+from checks.verdict import Judgement, Shown, Verdict
 
 # How anything is mended; each remedy says more (29 CFR 1910.333(a)(1), from memory).
 MENDING: Final = (
@@ -19,7 +19,6 @@ MENDING: Final = (
 
 # What stands over checks on a live circuit where something grave was found.
 CLEARED: Final = "Not before what is marked danger or warning is mended."
-_GRAVE: Final = (Severity.DANGER, Severity.WARNING)
 
 
 class Part(StrEnum):
@@ -37,7 +36,7 @@ class Part(StrEnum):
         if self is Part.MEND:
             return MENDING
         is_live = self in (Part.ENERGISED, Part.UNDER_LOAD)
-        return CLEARED if is_live and any(f.severity in _GRAVE for f in assessment.findings) else ""
+        return CLEARED if is_live and assessment.is_grave else ""
 
 
 class Task(Shown):
@@ -78,9 +77,9 @@ def work(assessment: Assessment) -> tuple[Task, ...]:
         What the record means.
     """
     mended = [
-        Task(part=Part.MEND, row=f.row, what=f.row.judgement.remedy or f.row.judgement.settles)
+        Task(part=Part.MEND, row=f.row, what=asked)
         for f in assessment.findings
-        if f.row.judgement.remedy or f.row.judgement.settles
+        if (asked := _asked(f.row.judgement))
     ]
     checked = [*_made_again(assessment.findings), *_left_out(assessment.unfinished)]
     parts, along = list(Part), {_key(row): n for n, row in enumerate(assessment.rows)}
@@ -92,9 +91,14 @@ def _made_again(findings: tuple[Finding, ...]) -> Iterator[Task]:
     for finding in findings:
         row, judged = finding.row, finding.row.judgement
         if row.check not in symptoms.IDS:
-            is_told = judged.verdict is not Verdict.BORDERLINE or judged.settles == judged.remedy
-            what = "" if is_told or not judged.remedy else judged.settles
+            is_open = judged.verdict is Verdict.BORDERLINE and judged.settles != _asked(judged)
+            what = judged.settles if is_open else ""
             yield Task(part=Part[row.state.name], row=row, what=what)
+
+
+def _asked(judged: Judgement) -> str:
+    """Return what a finding asks for: its remedy, or else what settles it."""
+    return judged.remedy or judged.settles
 
 
 def _left_out(unfinished: tuple[Row, ...]) -> Iterator[Task]:

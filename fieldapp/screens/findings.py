@@ -18,7 +18,7 @@ from fieldapp.widgets import KeyButton, RowList, Words, theme
 _TREND: Final = "trend"
 FEW: Final = 60  # more are made as they are scrolled to
 _UNBROKEN: Final = "\N{NO-BREAK SPACE}"
-WORST_FIRST: Final = [str(s) for s in Severity]
+_WORST_FIRST: Final = [str(s) for s in Severity]
 
 
 class FindingsScreen(Screen):
@@ -27,7 +27,7 @@ class FindingsScreen(Screen):
     def fill(self) -> None:
         """List them."""
         findings = self.walk.assessment.findings
-        coming = to_come(self.guide)
+        coming = [coming_row(each) for each in foreseen(self.guide)]
         count = len(findings) + len(coming)
         self.title = "Findings"
         self.subtitle = f"{count} · {self.walk.visit.site.name}"
@@ -40,7 +40,7 @@ class FindingsScreen(Screen):
             self.put(body=(Words(text=text, role="lead"),))
             return
         listed = [*(_row(self.walk, f) for f in findings), *coming]
-        listed.sort(key=lambda row: WORST_FIRST.index(row["sign"]))
+        listed = worst_first(listed)
         self.scrolls = self.is_flat and count <= FEW
         if self.scrolls:
             lead = guarded(partial(chosen, self.guide))
@@ -69,10 +69,14 @@ def chosen(guide: Guide, key: str) -> None:
         guide.go("result", key)
 
 
-def to_come(guide: Guide) -> list[dict[str, str]]:
-    """Return the rows of what meets a limit before the next visit, if it goes on."""
-    found = guide.desk.trends(guide.open_walk)
-    return [_coming(each) for each in found if each.severity is not None]
+def worst_first(rows: list[dict[str, str]]) -> list[dict[str, str]]:
+    """Return rows in the order of their severities; those of one severity as they stand."""
+    return sorted(rows, key=lambda row: _WORST_FIRST.index(row["sign"]))
+
+
+def foreseen(guide: Guide) -> list[PointTrend]:
+    """Return what meets a limit before the next visit, if it goes on."""
+    return [t for t in guide.desk.trends(guide.open_walk) if t.severity is not None]
 
 
 def _row(walk: Walk, finding: Finding) -> dict[str, str]:
@@ -92,7 +96,7 @@ def _row(walk: Walk, finding: Finding) -> dict[str, str]:
     }
 
 
-def _coming(found: PointTrend) -> dict[str, str]:
+def coming_row(found: PointTrend) -> dict[str, str]:
     """Return the row of a limit that is met before the next visit, if it goes on."""
     words = (str(found.severity), f"{found.of}, if it goes on: {found.crossing[:7]}", found.name)
     return {

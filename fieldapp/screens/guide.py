@@ -152,17 +152,16 @@ class Guide:
         Raises
         ------
         Exception
-            Where it was makes no sense at all; the list is up all the same.
+            What was open cannot be used, or where it was makes no sense; the list is up all the
+            same.
         """
         at = self.ledger.position
         try:
             if at.visit:
                 self.walk = self.desk.open(at.visit)
             self.go(at.screen if at.screen in ROUTES else "visits", self._open_of(at))
-        except (ChecksError, KeyError, StopIteration) as error:
+        except (KeyError, StopIteration):
             self.go("visits")
-            if isinstance(error, ChecksError):
-                trouble(error)
         except Exception:
             self.go("visits")
             raise

@@ -9,7 +9,7 @@ from checks.causes import Status
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Verdict
 from fieldapp.screens.earlier import earlier_row
-from fieldapp.screens.findings import chosen, to_come, where
+from fieldapp.screens.findings import chosen, coming_row, foreseen, where
 from fieldapp.screens.leave import leave_key
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.result import BigVerdict
@@ -29,7 +29,7 @@ class SignOffScreen(Screen):
         """Show the verdict of the visit, the findings, and everything that was not measured."""
         walk = self.walk
         found, missing = walk.assessment.findings, walk.assessment.unfinished
-        coming = to_come(self.guide)
+        coming = [coming_row(each) for each in foreseen(self.guide)]
         self.title, self.subtitle = "Sign-off", walk.visit.site.name
         card = Card()
         card.add_widget(BigVerdict(walk.assessment.verdict))

@@ -1,16 +1,11 @@
 """Whether it may be used, as far as the findings say: under a signal word where it may not."""
 
-from typing import Final
-
 from kivy.uix.widget import Widget
 
 from checks.assess import use
-from checks.verdict import Severity
 from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import SeverityBanner, Words
-
-_STOPS: Final = (Severity.DANGER, Severity.WARNING)
 
 
 def standing(walk: Walk) -> list[Widget]:
@@ -23,7 +18,6 @@ def standing(walk: Walk) -> list[Widget]:
     found, said = walk.assessment.findings, use(walk.assessment)
     if not found:
         return []
-    worst = found[0].severity
-    if worst in _STOPS:
-        return [SeverityBanner(severity=str(worst), text=said)]
+    if walk.assessment.is_grave:
+        return [SeverityBanner(severity=str(found[0].severity), text=said)]
     return [Words(text=said)]

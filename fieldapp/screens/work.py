@@ -7,8 +7,9 @@ from itertools import groupby
 from kivy.uix.widget import Widget
 
 from checks.assess import Part, Task, work
+from checks.trends import PointTrend
 from checks.verdict import Verdict
-from fieldapp.screens.findings import FEW, WORST_FIRST, chosen, to_come, where
+from fieldapp.screens.findings import FEW, chosen, coming_row, foreseen, where, worst_first
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
@@ -30,11 +31,9 @@ class WorkScreen(Screen):
         walk = self.walk
         tasks = work(walk.assessment)
         parts = {part: [self._row(t) for t in those] for part, those in groupby(tasks, _part)}
-        foreseen = self._foreseen()
-        if foreseen:
-            mended = [*parts.pop(Part.MEND, []), *foreseen]
-            mended.sort(key=lambda row: WORST_FIRST.index(row["sign"]))
-            parts = {Part.MEND: mended} | parts
+        coming = [_foreseen_row(each) for each in foreseen(self.guide)]
+        if coming:
+            parts = {Part.MEND: worst_first([*parts.pop(Part.MEND, []), *coming])} | parts
         shown = self._open if self._open in parts else next(iter(parts), None)
         is_long = sum(map(len, parts.values())) > FEW
         self.title, self.subtitle = "Work in order", walk.visit.site.name
@@ -67,12 +66,6 @@ class WorkScreen(Screen):
         """Go back to the findings."""
         self.guide.go("findings")
 
-    def _foreseen(self) -> list[dict[str, str]]:
-        """Return the rows of what meets a limit before the next visit, with its remedy."""
-        found = [t for t in self.guide.desk.trends(self.walk) if t.severity is not None]
-        rows = zip(to_come(self.guide), found, strict=True)
-        return [{**row, "subtitle": f"{sentence(t.remedy)}\n{row['subtitle']}"} for row, t in rows]
-
     def _row(self, task: Task) -> dict[str, str]:
         row = task.row
         is_made = row.judgement.verdict is not Verdict.NOT_MEASURED
@@ -86,3 +79,8 @@ class WorkScreen(Screen):
 
 def _part(task: Task) -> Part:
     return task.part
+
+
+def _foreseen_row(found: PointTrend) -> dict[str, str]:
+    row = coming_row(found)
+    return {**row, "subtitle": f"{sentence(found.remedy)}\n{row['subtitle']}"}
