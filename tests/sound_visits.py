@@ -92,7 +92,6 @@ RECEPTACLE: Final[Entries] = {
         "highest": "0.1 V",
         "known_after": "120.3 V",
     },
-    "breaker.terminal_torque": TIGHT,
     "run.conductor": {
         "size": "6 AWG",
         "material": "copper",
@@ -120,6 +119,7 @@ RECEPTACLE: Final[Entries] = {
         "second_ground": "550 MΩ",
         "between": "550 MΩ",
     },
+    "breaker.terminal_torque": TIGHT,
     "run.polarity": {
         "place": "panel",
         "is_line_right": True,
@@ -146,6 +146,11 @@ RECEPTACLE: Final[Entries] = {
     },
     "outlet.cover": {"cover": "closed"},
     "outlet.terminal_torque": TIGHT,
+    "outlet.termination": {
+        "is_relieved": True,
+        "are_strands_captured": True,
+        "is_insulation_clear": True,
+    },
     "outlet.ground_fault": {
         "device": "breaker",
         "device_class": "class_a",
@@ -274,12 +279,7 @@ HARD_WIRED: Final = with_answers(
     {
         "breaker.rating": {"rated_a": "60 A"},
         "run.conductor": {"insulation": "THWN", "terminals": "75"},
-        "outlet.termination": {
-            "is_relieved": True,
-            "are_strands_captured": True,
-            "is_insulation_clear": True,
-            "is_entry_sealed": True,
-        },
+        "outlet.termination": {"is_entry_sealed": True},
         "outlet.temperature": {"current": "47.6 A"},
         "connector.temperature": {"current": "47.6 A"},
         "outlet.loaded_voltage": {"current": "47.6 A"},
@@ -298,6 +298,7 @@ LEVEL_1: Final = with_answers(
         "run.conductor": {"size": "12 AWG"},
         "run.grounding_conductor": {"size": "12 AWG"},
         "outlet.configuration": {"kind": "5-20"},
+        "outlet.mounting": {"is_tamper_resistant": True},
         "outlet.retention": {"line_force": "25.0 N"},
         "outlet.no_load_voltage": {
             "conductors": "line_neutral",

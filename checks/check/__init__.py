@@ -2,6 +2,7 @@
 
 from checks.check.cautions import state_cautions
 from checks.check.declaration import (
+    EVERY,
     STATE_ORDER,
     AnyInput,
     Applies,
@@ -16,9 +17,11 @@ from checks.check.declaration import (
     Rating,
     Series,
     When,
+    Where,
     Words,
     YesNo,
     always,
+    everywhere,
 )
 from checks.check.judging import (
     compare,
@@ -36,6 +39,7 @@ from checks.check.situation import (
 )
 
 __all__ = [
+    "EVERY",
     "STATE_ORDER",
     "AnyInput",
     "Applies",
@@ -52,10 +56,12 @@ __all__ = [
     "Series",
     "Situation",
     "When",
+    "Where",
     "Words",
     "YesNo",
     "always",
     "compare",
+    "everywhere",
     "latest_entries",
     "not_measured",
     "seen",

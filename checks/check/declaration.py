@@ -1,7 +1,7 @@
 """What a declaration may say: a check, its inputs, its cautions."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Final, TypeAlias
 
@@ -46,6 +46,14 @@ class Caution:
     text: str
 
 
+Where: TypeAlias = Callable[[Situation], bool]
+
+
+def everywhere(_: Situation) -> bool:
+    """Ask at every installation."""
+    return True
+
+
 @dataclass(frozen=True)
 class Option:
     """One option of a choice.
@@ -63,6 +71,8 @@ class Option:
     needs : tuple of str
         Checks that must stand before it may be picked, as a check's own ``needs`` do: a test that
         is made at the panel needs its bus dead, the same test made at the outlet does not.
+    where : callable
+        Whether it may be the answer at this installation.
     """
 
     value: str
@@ -70,6 +80,7 @@ class Option:
     detail: str = ""
     ends: bool = False
     needs: tuple[str, ...] = ()
+    where: Where = field(default=everywhere, kw_only=True)
 
     @property
     def words(self) -> str:
@@ -90,12 +101,29 @@ class When:
 
 @dataclass(frozen=True)
 class Input:
-    """What every kind of input has."""
+    """What every kind of input has.
+
+    Parameters
+    ----------
+    name : str
+        Identity within its check.
+    label : str
+        What is asked.
+    help : str
+        More words under it.
+    when : When, optional
+        The answer of the same check after which it is asked.
+    where : callable
+        Whether this installation has what is asked about, such as a third line.
+    optional : bool
+        May be passed over.
+    """
 
     name: str
     label: str
     help: str = field(default="", kw_only=True)
     when: When | None = field(default=None, kw_only=True)
+    where: Where = field(default=everywhere, kw_only=True)
     optional: bool = field(default=False, kw_only=True)
 
 
@@ -118,13 +146,24 @@ class Words(Input):
     """Free words, such as a serial number."""
 
 
+EVERY: Final = ("*",)
+
+
 @dataclass(frozen=True)
 class Rating(Input):
-    """A rating, size or count that is read off, not measured: exact."""
+    """A rating, size or count that is read off, not measured: exact.
+
+    Parameters
+    ----------
+    dimension, units, plausible : as of `Measurement`
+    against : tuple of str
+        As of `Measurement`.
+    """
 
     dimension: Dimension = Dimension.CURRENT
     units: tuple[str, ...] = ("A",)
     plausible: tuple[float, float] = (0.0, 1e9)  # in the unit used inside
+    against: tuple[str, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True)
@@ -148,6 +187,9 @@ class Measurement(Input):
         Where the probes go, or where the value is read.
     signed : bool
         Whether a value below zero makes sense.
+    against : tuple of str
+        The limits that the number itself is held against, by what they are limits of; `EVERY` for
+        all of its check that have its unit. Empty for one that is only reckoned with.
     """
 
     dimension: Dimension = Dimension.VOLTAGE
@@ -157,6 +199,7 @@ class Measurement(Input):
     category: Category = Category.NONE
     access_point: str = ""
     signed: bool = False
+    against: tuple[str, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True)
@@ -223,6 +266,8 @@ class Check:
         Empty text where it applies to this installation, else the reason why it does not.
     cautions : tuple of Caution
         Shown and acknowledged before the entry.
+    ends : bool
+        Made last in its state: what other checks of that state take apart and put together again.
     closes : bool
         Asked once nothing else is open: what is said of the work as a whole.
     tells : bool
@@ -245,6 +290,7 @@ class Check:
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always
     cautions: tuple[Caution, ...] = ()
+    ends: bool = False
     closes: bool = False
     tells: bool = False
     no_limit_because: str = ""
@@ -268,6 +314,11 @@ class Check:
         if self.state is CircuitState.DEAD and not visit.role.opens:
             return "needs the circuit proved dead, and who inspects opens nothing to prove it"
         return self.applies(situation)
+
+    def at(self, situation: Situation) -> "Check":
+        """Return the check with the inputs and options that this installation has something for."""
+        here = tuple(_at(i, situation) for i in self.inputs if i.where(situation))
+        return self if here == self.inputs else replace(self, inputs=here)
 
     def asked(self, entry: Entry | None) -> tuple[AnyInput, ...]:
         """Return the inputs to ask, given what has been answered so far."""
@@ -301,6 +352,12 @@ class Check:
             for o in i.options
             if o.ends
         )
+
+
+def _at(asked: AnyInput, situation: Situation) -> AnyInput:
+    if not isinstance(asked, Choice):
+        return asked
+    return replace(asked, options=tuple(o for o in asked.options if o.where(situation)))
 
 
 def _met(when: When, entry: Entry | None) -> bool:

@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     CircuitState,
@@ -136,6 +137,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 dimension=Dimension.CURRENT,
                 units=("A",),
                 plausible=(10.0, 500.0),
+                against=EVERY,
             ),
         ),
         judge=_judge_listing,

@@ -26,6 +26,11 @@ LENGTH: Final = judgement(
 LENGTH_RATIO: Final[Mapping[str, float]] = {"jacket marks": 0.02, "plan": 0.10, "estimated": 0.20}
 
 
+def has_line_3(s: Situation) -> bool:
+    """Return whether the supply has a third ungrounded conductor."""
+    return "L3" in SYSTEMS[s.visit.system].lines
+
+
 def nominal_v(s: Situation) -> float:
     """Return the nominal volts at the outlet of this charging point [V]."""
     return float(s.point.nominal_v)

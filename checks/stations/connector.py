@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     CircuitState,
@@ -223,6 +224,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 units=("A",),
                 plausible=(0.0, 80.0),
                 access_point="the charger's or the vehicle's own display",
+                against=EVERY,
             ),
         ),
         judge=_judge_button,

@@ -46,8 +46,20 @@ OWNER_SIGNS: Final = (
         Severity.CAUTION,
     ),
 )
+
+
+def _may_have_device(s: Situation) -> bool:
+    return any(p.choice("outlet.ground_fault.device") != "none" for p in s.points)
+
+
 MONTHLY: Final = Sign(
-    YesNo("knows_monthly_test", "Monthly trip test shown", good=True, optional=True),
+    YesNo(
+        "knows_monthly_test",
+        "Monthly trip test shown",
+        good=True,
+        optional=True,
+        where=_may_have_device,
+    ),
     SHOWN,
     "The owner was not shown the monthly test of the ground-fault device",
     "A device that is not tested fails unnoticed",
@@ -57,9 +69,9 @@ MONTHLY: Final = Sign(
 
 
 def _monthly(s: Situation) -> tuple[Judgement, ...]:
-    devices = [point.choice("outlet.ground_fault.device") for point in s.points]
-    if all(device == "none" for device in devices):
+    if not _may_have_device(s):
         return ()
+    devices = [point.choice("outlet.ground_fault.device") for point in s.points]
     shown = signs_of(s, "handover.owner_shown", (MONTHLY,))
     words = "Still open: monthly ground-fault test shown"
     if None in devices:
@@ -148,6 +160,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         how="At the charger and at the panel let the owner do it, rather than look on.",
         inputs=(*(sign.input for sign in OWNER_SIGNS), MONTHLY.input),
         judge=_judge_shown,
+        closes=True,
     ),
     Check(
         id="handover.documents",
@@ -167,6 +180,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             ),
         ),
         judge=_judge_documents,
+        closes=True,
         kinds=(VisitKind.COMMISSIONING, VisitKind.SITE_RECORD),
     ),
 )

@@ -4,6 +4,7 @@ from functools import partial
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     CircuitState,
@@ -13,6 +14,7 @@ from checks.check import (
     Words,
     YesNo,
     compare,
+    everywhere,
     not_measured,
     seen,
     together,
@@ -23,6 +25,7 @@ from checks.quantity import nominal
 from checks.record import InstrumentKind
 from checks.source import judgement
 from checks.stations import management_load
+from checks.stations.circuit_facts import has_line_3
 from checks.stations.group import Group
 from checks.stations.observing import Sign, signs_of
 from checks.units import Dimension, Number
@@ -213,8 +216,7 @@ CLAMPED: Final = (
 
 
 def _line_inputs(line: str) -> tuple[Measurement, ...]:
-    is_third = line == LINES[2]
-    only_three = "Three-phase supplies only" if is_third else ""
+    where = has_line_3 if line == LINES[2] else everywhere
     return (
         Measurement(
             f"clamp_{line}",
@@ -224,8 +226,7 @@ def _line_inputs(line: str) -> tuple[Measurement, ...]:
             plausible=(0.0, 800.0),
             instruments=(InstrumentKind.CLAMP,),
             access_point=CLAMPED,
-            optional=is_third,
-            help=only_three,
+            where=where,
         ),
         Measurement(
             f"shown_{line}",
@@ -235,8 +236,8 @@ def _line_inputs(line: str) -> tuple[Measurement, ...]:
             plausible=(-250.0, 800.0),
             access_point="the load management's own display",
             signed=True,
-            optional=is_third,
-            help=only_three or "With its sign: power from the supply counts as positive",
+            where=where,
+            help="With its sign: power from the supply counts as positive",
         ),
     )
 
@@ -252,7 +253,7 @@ def checks_of(group: Group) -> tuple[Check, ...]:
             "it, and the marking at the supply equipment with its date.",
             inputs=(
                 Rating("device_a", "Device ahead of the group", plausible=(15.0, 800.0)),
-                Rating("set_a", "Limit as set", plausible=(6.0, 800.0)),
+                Rating("set_a", "Limit as set", plausible=(6.0, 800.0), against=EVERY),
                 Words("set_on", "Date it was set"),
                 *(sign.input for sign in SIGNS),
             ),

@@ -4,6 +4,7 @@ from functools import partial
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     Choice,
@@ -197,6 +198,7 @@ def _amps(name: str, label: str, place: str, **more: bool | str) -> Measurement:
         instruments=(InstrumentKind.CLAMP,),
         access_point=place,
         optional=bool(more.get("optional")),
+        against=EVERY,
         help=str(more.get("help", "")),
     )
 

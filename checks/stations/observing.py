@@ -48,9 +48,12 @@ def rule_source(s: Situation, rule: str | Source) -> Source:
 
 
 def signs_of(s: Situation, check: str, signs: Sequence[Sign]) -> tuple[Judgement, ...]:
-    """Return one judgement a sign; an optional one that was not answered is left out."""
+    """Return one judgement a sign that this installation has.
+
+    An optional one that was not answered is left out.
+    """
     parts = []
-    for sign in signs:
+    for sign in (each for each in signs if each.input.where(s)):
         answer = s.yes(f"{check}.{sign.input.name}")
         if answer is None and sign.input.optional:
             continue

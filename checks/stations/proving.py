@@ -23,6 +23,8 @@ from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least,
 VERIFIED: Final = trade("prove the meter, test every pair, prove it again, before a hand goes in")
 DEAD_BELOW_V: Final = 3.0
 DEAD: Final = judgement("a dead circuit reads under 3 V; induced voltage dies on a low-ohm meter")
+KNOWN_SOURCE: Final = "known source"
+ANY_TWO: Final = "any two conductors"
 PROVES_RATIO: Final = 0.8
 PROVES: Final = judgement(
     "a known source proves a meter from 80 % of the least volts to ground upward"
@@ -33,12 +35,12 @@ ANOTHER: Final = "Take a meter that proves itself; treat the circuit as energise
 def proof_limit(s: Situation) -> Limit:
     """Return the least volts of a source that proves a meter here."""
     least_v = PROVES_RATIO * least_to_ground_v(s)
-    return at_least(least_v, "V", Force.TRADE_JUDGEMENT, PROVES, of="known source")
+    return at_least(least_v, "V", Force.TRADE_JUDGEMENT, PROVES, of=KNOWN_SOURCE)
 
 
 def dead_limit() -> Limit:
     """Return the most volts that may be left between any two conductors."""
-    return at_most(DEAD_BELOW_V, "V", Force.TRADE_JUDGEMENT, DEAD, of="any two conductors")
+    return at_most(DEAD_BELOW_V, "V", Force.TRADE_JUDGEMENT, DEAD, of=ANY_TWO)
 
 
 def proving_parts(s: Situation, check: str) -> tuple[Judgement, ...]:
@@ -144,6 +146,7 @@ def proving_inputs(where: str) -> tuple[AnyInput, ...]:
             "proving unit or a known live receptacle",
             1000.0,
             "Same kind of voltage as the circuit's",
+            KNOWN_SOURCE,
         ),
         YesNo("is_every_pair", "Every pair tested", good=True),
         _volts(
@@ -152,6 +155,7 @@ def proving_inputs(where: str) -> tuple[AnyInput, ...]:
             where,
             30.0,
             "Tens of volts on a plain meter are often induced: use its low-impedance range",
+            ANY_TWO,
         ),
         _volts(
             "known_after",
@@ -159,11 +163,14 @@ def proving_inputs(where: str) -> tuple[AnyInput, ...]:
             "the same known source",
             1000.0,
             "The meter may have failed during the test",
+            KNOWN_SOURCE,
         ),
     )
 
 
-def _volts(name: str, label: str, where: str, highest_v: float, help_text: str) -> Measurement:
+def _volts(
+    name: str, label: str, where: str, highest_v: float, help_text: str, against: str
+) -> Measurement:
     return Measurement(
         name,
         label,
@@ -174,4 +181,5 @@ def _volts(name: str, label: str, where: str, highest_v: float, help_text: str) 
         instruments=(InstrumentKind.MULTIMETER,),
         category=Category.CAT_III,
         access_point=where,
+        against=(against,),
     )

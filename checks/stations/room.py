@@ -1,7 +1,7 @@
 """Room for the chargers on a service or a panel: declared once, asked at both."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
 from checks.check import (
@@ -28,9 +28,10 @@ from checks.codes.load import (
 from checks.electrical.pilot import LEAST_A
 from checks.errors import OutOfRangeError
 from checks.stations import dwelling_load
-from checks.stations.circuit_facts import charger_loads
+from checks.stations.circuit_facts import charger_loads, is_dwelling
+from checks.stations.line_share import Share, most_loaded_line
 from checks.stations.ruling import permitted
-from checks.verdict import Force, Judgement, Limit, Severity, at_most
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most
 
 RatingOf: TypeAlias = Callable[[Situation], float | None]
 
@@ -48,7 +49,8 @@ def room_inputs(*, is_whole: bool) -> tuple[AnyInput, ...]:
     is_whole : bool
         The whole site hangs on it, so that a dwelling's load can be calculated here.
     """
-    here = (Option(dwelling_load.METHOD, "Calculate the dwelling"),) if is_whole else ()
+    dwelling = Option(dwelling_load.METHOD, "Calculate the dwelling", where=is_dwelling)
+    here = (dwelling,) if is_whole else ()
     return (
         Choice(
             "method",
@@ -169,16 +171,40 @@ def _judge_known(s: Situation, check: str, limit: Limit, held: Held) -> Judgemen
     demand_a, method = s.rating(f"{check}.demand_a"), s.choice(f"{check}.method")
     if demand_a is None or method is None:
         return not_measured("Still open: existing demand, and how it is known", (limit,))
-    new_a = _new_load_a(s, check, held)
-    if isinstance(new_a, str):
-        return not_measured(new_a, (limit,))
+    new = _new_load(s, check, held)
+    if isinstance(new, str):
+        return not_measured(new, (limit,))
     if method in MEASURED:
         is_generating = s.yes(f"{check}.is_generating") is not False
         allowed = record_allowed(s.code, MEASURED[method], is_generating=is_generating)
         if allowed.outcome is not Outcome.YES:
             return _judge_short_record(limit, allowed)
-    too_much = _judge_alone(s, limit, new_a)
-    return too_much or _judge_fit(s, limit, demand_a, new_a, is_measured=method in MEASURED)
+    at_worst, at_best = (
+        _judge_load(s, limit, demand_a, replace(new, least_a=a, most_a=a), method)
+        for a in (new.most_a, new.least_a)
+    )
+    if at_worst.verdict is at_best.verdict:
+        return at_best if at_best.verdict is Verdict.OUTSIDE else at_worst
+    return _judge_spread(limit, new, at_worst)
+
+
+def _judge_load(s: Situation, limit: Limit, demand_a: float, new: Share, method: str) -> Judgement:
+    too_much = _judge_alone(s, limit, new)
+    return too_much or _judge_fit(s, limit, demand_a, new, is_measured=method in MEASURED)
+
+
+def _judge_spread(limit: Limit, new: Share, at_worst: Judgement) -> Judgement:
+    """Return what is open where it hangs on the lines that each charger takes."""
+    return unsettled(
+        f"The chargers put between {new.least_a:.4g} A and {new.most_a:.4g} A on the most loaded "
+        "line, as they are spread: at best they fit, at worst they do not",
+        "Record the lines that each charger takes, at its breaker",
+        why=dwelling_load.WHY,
+        remedy="Spread them evenly over the lines, or have load management hold them to less",
+        limits=(limit,),
+        sources=at_worst.sources,
+        working=at_worst.working,
+    )
 
 
 def _limit(s: Situation, rating_a: float, what: str) -> Limit:
@@ -186,18 +212,20 @@ def _limit(s: Situation, rating_a: float, what: str) -> Limit:
     return at_most(rating_a, "A", Force.CODE_RULE, source, of=f"{what} rating")
 
 
-def _new_load_a(s: Situation, check: str, held: Held) -> float | str:
-    """Return what the chargers add to the demand, or the words for what is missing."""
+def _new_load(s: Situation, check: str, held: Held) -> Share | str:
+    """Return what the chargers add to the most loaded line, or the words for what is missing."""
     included = s.yes(f"{check}.is_included")
     if included is None:
         return "Still open: are the chargers in the demand already"
     if included:
-        return 0.0
+        return Share(0.0, 0.0, ())
     loads = charger_loads(s)
     if isinstance(loads, str):
         return loads
-    total_a = sum(load_a for _, load_a in loads)
-    return total_a if held.chargers_a is None else min(total_a, held.chargers_a)
+    new = most_loaded_line(s, loads)
+    if held.chargers_a is None or new.least_a <= new.most_a <= held.chargers_a:
+        return new
+    return replace(new, least_a=min(new.least_a, held.chargers_a), most_a=held.chargers_a)
 
 
 def _judge_short_record(limit: Limit, ruling: Ruling) -> Judgement:
@@ -226,8 +254,9 @@ def _room_words(
     return largest, f"load management that holds the chargers to {least:.1f} A together would fit"
 
 
-def _judge_alone(s: Situation, limit: Limit, new_a: float) -> Judgement | None:
+def _judge_alone(s: Situation, limit: Limit, new: Share) -> Judgement | None:
     """Return the finding where the chargers alone, as a continuous load, are more than it bears."""
+    new_a = new.most_a
     alone = required_feeder_a(s.code, new_a)
     if alone.value <= limit.value:
         return None
@@ -235,28 +264,28 @@ def _judge_alone(s: Situation, limit: Limit, new_a: float) -> Judgement | None:
         alone.value,
         "A",
         (limit,),
-        explanation=f"The chargers alone, {new_a:g} A for hours, count {alone.value:g} A on "
+        explanation=f"The chargers alone, {new_a:.5g} A for hours, count {alone.value:.5g} A on "
         f"{limit.value:g} A",
         why=dwelling_load.WHY,
         remedy="Choose a smaller current, or have load management hold the chargers to less",
         severity=Severity.WARNING,
         sources=alone.sources,
-        working=alone.working,
+        working=(*new.working, *alone.working),
     )
 
 
 def _judge_fit(
-    s: Situation, limit: Limit, demand_a: float, new_a: float, *, is_measured: bool
+    s: Situation, limit: Limit, demand_a: float, new: Share, *, is_measured: bool
 ) -> Judgement:
     try:
-        fit = measured_demand(s.code, limit.value, demand_a, new_a, is_measured=is_measured)
+        fit = measured_demand(s.code, limit.value, demand_a, new.most_a, is_measured=is_measured)
     except OutOfRangeError as error:
         return not_measured(f"{error.problem}. {error.remedy}", (limit,))
     largest, management = _room_words(s, limit.value, demand_a, is_measured=is_measured)
     lenient, strict = fit.totals_a[0], fit.totals_a[-1]
     why = dwelling_load.WHY
     remedy = f"Choose a smaller current, add load management, or enlarge it: {management}"
-    working = (*fit.working, "chargers are added as if all were on the same line, the cautious way")
+    working = (*new.working, *fit.working)
     if fit.ruling.outcome is Outcome.READ_TWO_WAYS:
         return unsettled(
             f"Demand and chargers count {lenient:.4g} A, or {strict:.4g} A where the new load is "

@@ -85,6 +85,7 @@ def seating_inputs(part: str) -> tuple[AnyInput, ...]:
         plausible=(0.0, 0.01),
         instruments=(InstrumentKind.TAPE,),
         access_point="feeler gauge or rule between the two faces, all round",
+        against=("gap at the face",),
     )
     return (*signs, gap)
 

@@ -52,6 +52,14 @@ def _shared_only(s: Situation) -> str:
     return "a dwelling's own bay" if is_dwelling(s) else ""
 
 
+MEASURES: Final = {
+    "reach": "height of what is operated",
+    "aisle": "aisle beside it",
+    "width": "stall, width",
+    "length": "stall, length",
+}
+
+
 def _limits(s: Situation) -> dict[str, Limit]:
     """Return what each measure is held against, in the unit it was typed in."""
     advised = Force.RECOMMENDATION
@@ -59,13 +67,15 @@ def _limits(s: Situation) -> dict[str, Limit]:
     def unit(name: str) -> str:
         return s.unit_of(f"{ACCESS}.{name}", "m")
 
+    sides = {
+        "reach": (at_most, HIGHEST_REACH_M),
+        "aisle": (at_least, AISLE_M),
+        "width": (at_least, STALL_WIDTH_M),
+        "length": (at_least, STALL_LENGTH_M),
+    }
     return {
-        "reach": at_most(
-            HIGHEST_REACH_M, unit("reach"), advised, ADVICE, of="height of what is operated"
-        ),
-        "aisle": at_least(AISLE_M, unit("aisle"), advised, ADVICE, of="aisle beside it"),
-        "width": at_least(STALL_WIDTH_M, unit("width"), advised, ADVICE, of="stall, width"),
-        "length": at_least(STALL_LENGTH_M, unit("length"), advised, ADVICE, of="stall, length"),
+        name: make(value, unit(name), advised, ADVICE, of=MEASURES[name])
+        for name, (make, value) in sides.items()
     }
 
 
@@ -155,6 +165,7 @@ def _length(
         instruments=(InstrumentKind.TAPE,),
         access_point=access_point,
         when=ACCESSIBLE,
+        against=(MEASURES[name],),
     )
 
 

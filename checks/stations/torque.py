@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     Choice,
@@ -29,6 +30,7 @@ from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 TOLERANCE_RATIO: Final = 0.10
 TOLERANCE: Final = judgement("applied torque within 10 % of the label, as good wrenches can tell")
+AT_BREAKER: Final = "breaker.terminal_torque"
 TIGHTENED: Final = When("occasion", ("tightening",))
 FOUND: Final = When("occasion", ("found",))
 
@@ -58,6 +60,7 @@ INPUTS: Final = (
         plausible=(0.5, 40.0),
         instruments=(InstrumentKind.TORQUE,),
         access_point="terminal screw, dead",
+        against=EVERY,
         when=TIGHTENED,
     ),
     YesNo("are_all_done", "Every terminal of it done", good=True, when=TIGHTENED),
@@ -89,6 +92,7 @@ def torque_check(check: str, where: str) -> Check:
         inputs=INPUTS,
         judge=_judge_at(check),
         state=CircuitState.DEAD,
+        ends=where == "breaker",
         opens=True,
         needs=(INSIDE,) if where == "breaker" else (),
         cautions=(
@@ -141,6 +145,7 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
             sources=(rule.source,),
         )
     parts = (
+        *_taken_off(s, check),
         compare(
             applied_nm,
             symbol,
@@ -163,6 +168,25 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
         ),
     )
     return together(parts)
+
+
+def _taken_off(s: Situation, check: str) -> tuple[Judgement, ...]:
+    """Return what is open where the conductors were taken off the breaker after this."""
+    made, tested = s.entry(check), s.entry("run.insulation")
+    if made is None or tested is None or check != AT_BREAKER or tested.number < made.number:
+        return ()
+    if s.choice("run.insulation.place") != "panel":
+        return ()
+    return (
+        unsettled(
+            "The insulation was tested after this, with the conductors off the breaker",
+            "Land them again and bring every terminal to its label once more",
+            why="A terminal below its torque heats",
+            remedy="Dead and locked: tighten every terminal of the breaker to its label",
+            severity=Severity.WARNING,
+            sources=(rule_source(s, "torque"),),
+        ),
+    )
 
 
 def _judge_found(s: Situation, found: str | None) -> Judgement:

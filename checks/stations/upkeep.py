@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     Option,
@@ -112,10 +113,12 @@ CHECKS: Final[tuple[Check, ...]] = (
                 dimension=Dimension.COUNT,
                 units=("months",),
                 plausible=(1.0, 60.0),
+                against=EVERY,
             ),
             PLAN.input,
         ),
         judge=_judge,
+        closes=True,
         kinds=(VisitKind.COMMISSIONING, VisitKind.SITE_RECORD),
     ),
 )

@@ -20,6 +20,7 @@ from checks.source import Basis, Source, judgement
 from checks.stations.charger.signals import SIGNAL, offered_a, signal_tolerance_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import sees
+from checks.stations.outlet.no_load import reachable
 from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
@@ -158,6 +159,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 units=("kW", "W"),
                 plausible=(300.0, 22_000.0),
                 access_point="the vehicle's display",
+                against=("on the display",),
             ),
             Choice(
                 "reason",
@@ -167,6 +169,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         ),
         judge=_judge_power,
         state=CircuitState.UNDER_LOAD,
+        applies=reachable,
         tells=True,
     ),
     Check(

@@ -123,7 +123,7 @@ class CheckScreen(SeriesScreen):
         else:
             body = [*explained(asked), *shown.body, *body]
         if limits.limits:
-            body.append(LimitCard(limits))
+            body.append(LimitCard(limits.limits))
         self._put(
             body,
             dock=shown.dock,
@@ -161,8 +161,8 @@ class CheckScreen(SeriesScreen):
         tool = number.tool()
         if tool is not None:
             told.append(Words(text=f"Measured with: {tool.name}", tone="ink_soft"))
-        if number.judgement.limits:
-            told.append(LimitCard(number.judgement))
+        if number.limits:
+            told.append(LimitCard(number.limits))
         if isinstance(number.asked, Series):
             self.subtitle = f"{questions.check.title} · {self.lasted()}"
             told = [*told, *curve(number.judgement)]

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from checks.check import AnyInput, Measurement, Rating
+from checks.check import EVERY, AnyInput, Measurement, Rating
 from checks.quantity import Amount, amount, default_accuracy, gain, measured
 from checks.record import Instrument
 from checks.units import Number, from_si, to_si, unit
@@ -58,11 +58,13 @@ def limits_asked(judgement: Judgement, asked: AnyInput) -> list[Limit]:
     """Return the limits of the question on the screen, before it is answered; none when unclear."""
     if not isinstance(asked, Measurement | Rating):
         return []
-    fitting = [x for x in judgement.limits if _fits(x, asked.units[0])]
-    label = asked.label.lower()
-    named = [x for x in fitting if label in x.amount.of or (x.amount.of and x.amount.of in label)]
-    is_one = len({x.amount.of for x in fitting}) == 1
-    return _tightest(named or (fitting if is_one else []))
+    return _tightest(limits_on(judgement, asked))
+
+
+def limits_on(judgement: Judgement, asked: Measurement | Rating) -> list[Limit]:
+    """Return every limit that the number asked for is itself held against."""
+    fitting = (x for x in judgement.limits if _fits(x, asked.units[0]))
+    return [x for x in fitting if asked.against == EVERY or x.amount.of in asked.against]
 
 
 def as_read(asked: AnyInput, text: str, symbol: str, tool: Instrument | None) -> Number:

@@ -73,7 +73,7 @@ class SeriesScreen(Screen):
         keys = [key("End", self._end), main_key("Read now", self._read_early)]
         if is_settled:
             keys = [key("Read now", self._read_early), main_key("End", self._end)]
-        told = [*_says(judged), *curve(judged), *self._rows(), LimitCard(judged)]
+        told = [*_says(judged), *curve(judged), *self._rows(), LimitCard(judged.limits)]
         keys = [self.stop_key(), *keys]
         if self.is_flat and theme.text_scale >= LARGE_TEXT:  # the keys fill the height
             self.put(body=[until, *told], actions=keys)

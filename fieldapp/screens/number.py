@@ -16,7 +16,14 @@ from checks.record import Instrument, Reading
 from checks.verdict import Judgement, Limit, Verdict, decide
 from fieldapp.language import decimal_mark
 from fieldapp.screens.asking import Keeper
-from fieldapp.screens.margins import as_read, is_same, limits_asked, limits_of, margin_gauge
+from fieldapp.screens.margins import (
+    as_read,
+    is_same,
+    limits_asked,
+    limits_of,
+    limits_on,
+    margin_gauge,
+)
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.screen import key, load_kv
 from fieldapp.screens.sheets import pick
@@ -51,11 +58,11 @@ class ToolRow(BoxLayout):
 
 
 class LimitCard(Card):
-    """Every limit of the check as computed here, its force and where it comes from."""
+    """Limits as computed here, each with its force and where it comes from."""
 
-    def __init__(self, judgement: Judgement, **kwargs: Any) -> None:
+    def __init__(self, limits: Sequence[Limit], **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        for limit in judgement.limits:
+        for limit in limits:
             self.add_widget(Words(text=limit_line(limit), role="lead", strong=True))
             self.add_widget(Words(text=limit_origin(limit), tone="ink_soft"))
 
@@ -120,6 +127,11 @@ class NumberQuestion:
     def value(self) -> str:
         """The decimal text that would go into the record; empty when it is no number."""
         return kept(self.pad.text)
+
+    @property
+    def limits(self) -> Sequence[Limit]:
+        """What the number is held against; where it is only reckoned with, what its check is."""
+        return limits_on(self.judgement, self.asked) or self.judgement.limits
 
     def widgets(self) -> tuple[tuple[Widget, ...], tuple[Widget, ...]]:
         """Return the display, and what goes into the dock."""

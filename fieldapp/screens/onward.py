@@ -28,11 +28,25 @@ def onward(
     walk = guide.open_walk
     coming = walk.next_step
     if coming is None:
-        return make("Sign off", lambda: guide.go("sign_off"))
+        return _beside(guide, make)
     if isinstance(coming, CircuitState):
         return make(walk.switching(coming).title, lambda: guide.go("state", coming.value))
     check = coming.row
     return make(say(check.title), lambda: guide.go("check", check.check))
+
+
+def _beside(guide: Guide, make: Callable[..., KeyButton]) -> KeyButton:
+    """Return the key to the next charging point, or to the sign-off once none has anything open."""
+    walk = guide.open_walk
+    other = walk.next_point
+    if other is None:
+        return make("Sign off", lambda: guide.go("sign_off"))
+
+    def go_there() -> None:
+        walk.go_to_point(other.id)
+        guide.go("path")
+
+    return make(f"Next: {other.name}", go_there)
 
 
 def make_entry(guide: Guide) -> None:

@@ -7,7 +7,6 @@ from kivy.uix.widget import Widget
 from checks.check import Check
 from checks.errors import ChecksError
 from checks.record import Entry, Photo
-from checks.stations.all import BY_ID
 from fieldapp.screens.evidence import tiles
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.store.errors import MissingError
@@ -53,7 +52,7 @@ class PhotosScreen(Screen):
     def fill(self) -> None:
         """Show the photos, or what to take."""
         entry = self.walk.entry_of(self._key)
-        check = BY_ID[entry.check]
+        check = self.walk.declared(entry)
         self.title, self.subtitle = "Photos", check.title
         if not entry.photos:
             self.put(body=self._to_take(check, entry), actions=self._keys())

@@ -118,7 +118,7 @@ class ResultScreen(Screen):
             *curve(judged),
         ]
         if judged.limits:
-            body.append(LimitCard(judged))
+            body.append(LimitCard(judged.limits))
         body += _told("What would settle it", judged.settles)
         body += self._working(judged)
         entry = self._entry(row)

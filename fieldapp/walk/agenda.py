@@ -7,11 +7,12 @@ from typing import Final
 from checks.assess import Assessment, Gate, Row
 from checks.check import STATE_ORDER, AnyInput, Check, Choice, CircuitState
 from checks.intake import BY_ID
-from checks.path import Scope, subject
+from checks.path import Scope, Station, subject
 from checks.record import ChargingPoint, StateEntry, Visit
 from checks.verdict import Verdict
 
-ORDER: Final = (CircuitState.ANY, CircuitState.NO_CURRENT, *STATE_ORDER)
+LOOKED_AT: Final = (CircuitState.ANY, CircuitState.NO_CURRENT)
+ORDER: Final = (*LOOKED_AT, *STATE_ORDER)
 
 
 @dataclass(frozen=True)
@@ -97,17 +98,26 @@ def steps(
 ) -> tuple[Step, ...]:
     """Return every check that applies at a point, in the order that spares trips and switchings.
 
-    First what can be looked at in any state, then dead, energised, under load; in each from the
-    service to the vehicle, so that the technician walks the path once a state. What must be made
+    First what can be looked at in any state, then dead, energised, under load. The technician walks
+    the path once a state, from the service to the vehicle; but where dead work follows, what is
+    looked at goes from the bay back to the panel, for there the circuit is switched off. So the
+    charger and its place are known, too, before the circuit is held against them. What must be made
     anew in a state comes first in it. ``again`` are to be made once more, whatever stands;
     ``needed`` must stand for something that is no check, as a repair.
     """
     mine = _mine(assessment, point)
     here = _here(visit, mine, assessment, point, again, needed)
     found = [_step(r, here) for r in mine if r.judgement.verdict is not Verdict.NOT_APPLICABLE]
-    return tuple(
-        sorted(found, key=lambda s: (ORDER.index(s.row.state), not BY_ID[s.row.check].proves))
-    )
+    along = list(Station)
+    is_back_to_panel = any(s.row.state is CircuitState.DEAD for s in found)
+
+    def place(step: Step) -> tuple[int, bool, bool, int]:
+        rank, state, check = along.index(step.row.station), step.row.state, BY_ID[step.row.check]
+        if is_back_to_panel and state in LOOKED_AT:
+            return (0, False, False, -rank)
+        return (ORDER.index(state), not check.proves, check.ends, rank)
+
+    return tuple(sorted(found, key=place))
 
 
 def shut_options(
@@ -243,8 +253,17 @@ def titles(checks: Sequence[str]) -> str:
     return ", ".join(BY_ID[c].title for c in checks)
 
 
+def _closes_site(step: Step) -> bool:
+    check = BY_ID[step.row.check]
+    return check.closes and check.station.scope is Scope.SITE
+
+
 def next_step(
-    found: Sequence[Step], now: CircuitState | None, *, must_be_dead: bool = False
+    found: Sequence[Step],
+    now: CircuitState | None,
+    *,
+    must_be_dead: bool = False,
+    is_last: bool = True,
 ) -> Step | CircuitState | None:
     """Return what comes next: a check that may be made, a state to bring the circuit into, or None.
 
@@ -256,10 +275,13 @@ def next_step(
         The circuit's state.
     must_be_dead : bool
         It is live, and something was found that it must not be live with.
+    is_last : bool
+        Nothing is open at another charging point: what closes the work on the site may come.
     """
     if must_be_dead:
         return CircuitState.DEAD
     undone = [s for s in found if not s.is_done and not s.is_barred]
+    undone = [s for s in undone if is_last or not _closes_site(s)]
     undone = [s for s in undone if not BY_ID[s.row.check].closes] or undone
     open_now = next((s for s in undone if not s.shut_because), None)
     if open_now is not None:

@@ -39,11 +39,10 @@ def resumed(check: Check, draft: dict[str, Any]) -> Questions:
     )
 
 
-def questions_from(draft: dict[str, Any]) -> Questions | None:
-    """Return the check that a draft holds, if it holds one."""
+def entry_of(draft: dict[str, Any]) -> Entry | None:
+    """Return the entry of a check that a draft holds, if it holds one."""
     if "entry" not in draft:
         return None
-    check = BY_ID.get(draft["entry"]["check"])
-    if check is None:  # a later version may have renamed it; the record itself is untouched
+    if draft["entry"]["check"] not in BY_ID:  # a later version may have renamed it
         return None
-    return resumed(check, draft)
+    return Entry.model_validate(draft["entry"], strict=False)

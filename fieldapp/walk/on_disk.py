@@ -7,8 +7,9 @@ from typing import Any, Final
 
 from checks import codes
 from checks.assess import Assessment, Assessor
+from checks.check import Check, Situation
 from checks.errors import ChecksError
-from checks.intake import read_visit
+from checks.intake import BY_ID, read_visit
 from checks.record import (
     ChargingPoint,
     Entry,
@@ -25,7 +26,7 @@ from checks.record import (
 from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Store
 from fieldapp.walk import forms
-from fieldapp.walk.drafts import draft_of, key_of, questions_from
+from fieldapp.walk.drafts import draft_of, entry_of, key_of, resumed
 from fieldapp.walk.kit import MOST
 from fieldapp.walk.ledger import Clock
 from fieldapp.walk.questions import Questions
@@ -59,7 +60,7 @@ class VisitOnDisk:
         self._assessor = Assessor(self.code)
         self.assessment: Assessment = self._assessor.assess(self.visit)
         self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
-        self.questions: Questions | None = questions_from(stored.draft)
+        self.questions: Questions | None = self._begun(stored.draft)
         self.awaits_photo: str = str(stored.draft.get("photo", ""))  # whose, while one is taken
         self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
 
@@ -141,6 +142,16 @@ class VisitOnDisk:
     def sign_off(self, signoff: SignOff) -> None:
         """Record the drawn signature and what a person decided; the report is signed after it."""
         self._change(signoff=signoff)
+
+    # -- what is asked here ------------------------------------------------------------------------
+    def declared(self, entry: Entry) -> Check:
+        """Return an entry's check, with the inputs that this installation has something for."""
+        return BY_ID[entry.check].at(Situation(self.visit, self.code, entry.subject))
+
+    def _begun(self, draft: dict[str, Any]) -> Questions | None:
+        """Return the check that a draft holds, if it holds one that is known still."""
+        entry = entry_of(draft)
+        return None if entry is None else resumed(self.declared(entry), draft)
 
     # -- what is left half done --------------------------------------------------------------------
     def _leave(self) -> None:

@@ -5,10 +5,18 @@ from typing import cast
 from checks.assess import Row
 from checks.check import CircuitState
 from checks.intake import BY_ID
-from checks.record import DangerAnswer, EnteredState, Entry, NotDone, NotDoneReason, StateEntry
+from checks.record import (
+    ChargingPoint,
+    DangerAnswer,
+    EnteredState,
+    Entry,
+    NotDone,
+    NotDoneReason,
+    StateEntry,
+)
 from checks.verdict import Severity, Verdict
 from fieldapp.walk import agenda
-from fieldapp.walk.drafts import key_of, questions_from
+from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
 from fieldapp.walk.on_disk import WalkError
 from fieldapp.walk.open_series import OpenSeries
@@ -35,7 +43,27 @@ class Walk(Evidence, OpenSeries):
     @property
     def next_step(self) -> agenda.Step | CircuitState | None:
         """What comes next at this point."""
-        return agenda.next_step(self.steps, self.state, must_be_dead=self.must_be_dead)
+        is_last = self.next_point is None
+        return agenda.next_step(
+            self.steps, self.state, must_be_dead=self.must_be_dead, is_last=is_last
+        )
+
+    @property
+    def next_point(self) -> ChargingPoint | None:
+        """The first other charging point where something is open; None where nothing is."""
+        visit, others = self.visit, (p for p in self.visit.points if p.id != self.point_id)
+        return next(
+            (
+                p
+                for p in others
+                if agenda.next_step(
+                    agenda.steps(visit, self.assessment, p),
+                    agenda.state_now(visit, p.id),
+                    is_last=False,
+                )
+            ),
+            None,
+        )
 
     @property
     def must_be_dead(self) -> bool:
@@ -165,8 +193,9 @@ class Walk(Evidence, OpenSeries):
         with self._all_or_nothing():
             if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
                 self._leave()
-                fresh = Questions(BY_ID[check_id], self._fresh_entry(step))
-                self.questions = questions_from(self._left.pop(key_of(fresh), {})) or fresh
+                entry = self._fresh_entry(step)
+                fresh = Questions(self.declared(entry), entry)
+                self.questions = self._begun(self._left.pop(key_of(fresh), {})) or fresh
             self._keep_entry(after_mending=is_mended or self.questions.entry.after_mending)
         return self.open_questions
 
@@ -295,7 +324,7 @@ class Walk(Evidence, OpenSeries):
         self.point_id = self.point_at(last.subject)
         step = self._step(last.check)
         entry = last.model_copy(update={"not_done": None})
-        self.questions = Questions(BY_ID[last.check], entry)
+        self.questions = Questions(self.declared(entry), entry)
         if step is None or step.shut_because:
             self._leave()
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))

@@ -208,7 +208,9 @@ NEC_TABLES: dict[str, tuple[Read, Cells]] = {
         {
             ("general", "cable"): 0.6,
             ("general", "metal conduit"): 0.15,
-            ("general", "plastic conduit"): 0.45,
+            ("general", "tubing"): 0.45,
+            ("general", "protected small circuit"): 0.3,
+            ("street", "protected small circuit"): 0.6,
             ("driveway", "cable"): 0.45,
             ("street", "metal conduit"): 0.6,
         },

@@ -1,6 +1,7 @@
 """Declarations, what a judge may read, and what it returns."""
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -37,6 +38,7 @@ from checks.record import (
     Reading,
     Readings,
     Role,
+    SupplySystem,
     Visit,
     VisitKind,
     Worded,
@@ -102,6 +104,24 @@ def test_a_question_is_asked_after_the_answer_it_hangs_on():
 def test_what_hangs_on_a_question_that_is_not_asked_is_not_asked():
     no, stale = YesNoAnswer(input="is_present", yes=False), Chosen(input="kind", option="b")
     assert names(CHAIN.asked(made("outlet.chain", POINT, 1, no, stale))) == ["is_present", "remark"]
+
+
+def test_an_installation_is_asked_only_for_what_it_has():
+    def is_wye(s: Situation) -> bool:
+        return s.visit.system is SupplySystem.WYE_208
+
+    asked = replace(
+        CHAIN,
+        inputs=(
+            YesNo("is_third", "Third line", where=is_wye),
+            Choice("pair", "Pair", options=(Option("a"), Option("b", where=is_wye))),
+        ),
+    )
+    wye = visit(system=SupplySystem.WYE_208, points=(point(nominal_v=208),))
+    (pair,) = asked.at(situation(visit())).inputs
+    assert [o.value for o in pair.options] == ["a"]
+    assert asked.at(situation(wye)) is asked
+    assert CHAIN.at(situation(visit())) is CHAIN
 
 
 def test_a_check_belongs_to_the_station_its_id_names():

@@ -60,11 +60,11 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     ("receptacle", change("run.conductor", terminals="75"), {"run.grounding_conductor"}),
     # unmarked terminals up to 100 A count as 60 °C; 110.14(C)(1)(a)
     ("receptacle", change("run.conductor", terminals="unmarked"), set()),
-    # 6 AWG aluminum, 60 °C: 40 A
+    # 6 AWG aluminum, 60 °C: 40 A; and the terminals must be marked: 110.14(A)
     (
         "receptacle",
         change("run.conductor", material="aluminum", is_marked_al=True),
-        {"run.conductor"},
+        {"run.conductor", "outlet.termination"},
     ),
     # 75 A (90 °C insulation) × 0.87 = 65 A, still above the 55 A of the terminals; 310.15(B)
     ("receptacle", change("run.conductor", ambient="45 °C"), set()),

@@ -5,7 +5,7 @@ from typing import Final
 
 from checks.codes.nec_2023.source import nec
 from checks.codes.profile import InstallationRules, Rule
-from checks.source import Basis
+from checks.source import Basis, Source
 from checks.verdict import Force
 
 # Subject, rule in our own words.
@@ -54,6 +54,11 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
     "support": Rule(
         "Cables and raceways are secured and supported as their own article asks",
         nec("334.30 and its like for each wiring method"),
+    ),
+    "tamper resistance": Rule(
+        "A dwelling's receptacle of 15 A or 20 A is tamper-resistant, unless it is more than "
+        "1.7 m above the floor",
+        Source(document="NEC (NFPA 70)", edition="2017", clause="406.12", basis=Basis.LOOKED_UP),
     ),
     "listed charger": Rule("EV supply equipment is listed", nec("625.6"), Force.LISTING),
     "adjusted rating": Rule(
@@ -108,11 +113,21 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
 # Table 300.5(A): least cover for what lies above, one column a wiring method. [m]
 TABLE_300_5_A: Final = nec("table 300.5(A)")
 COVER_M: Final[Mapping[str, Rule[Mapping[str, float]]]] = {
-    "general": Rule({"cable": 0.6, "metal conduit": 0.15, "plastic conduit": 0.45}, TABLE_300_5_A),
-    "driveway": Rule(
-        {"cable": 0.45, "metal conduit": 0.45, "plastic conduit": 0.45}, TABLE_300_5_A
-    ),
-    "street": Rule({"cable": 0.6, "metal conduit": 0.6, "plastic conduit": 0.6}, TABLE_300_5_A),
+    above: Rule(
+        {
+            "cable": cable,
+            "metal conduit": metal,
+            "tubing": tubing,
+            # a dwelling's circuit of 120 V and at most 20 A behind a ground-fault device
+            "protected small circuit": small,
+        },
+        TABLE_300_5_A,
+    )
+    for above, cable, metal, tubing, small in (
+        ("general", 0.6, 0.15, 0.45, 0.3),
+        ("driveway", 0.45, 0.45, 0.45, 0.3),
+        ("street", 0.6, 0.6, 0.6, 0.6),
+    )
 }
 
 INTERCONNECTION: Final = nec("705.12(B)", Basis.FROM_MEMORY)

@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     Option,
@@ -19,6 +20,7 @@ from checks.check import (
 from checks.codes.circuit import is_standard, next_standard_a, required_circuit_a
 from checks.errors import OutOfTableError
 from checks.source import trade
+from checks.stations import line_share
 from checks.stations.circuit_facts import breaker_a, charger_load_a, circuit_poles, nominal_v
 from checks.stations.observing import Sign, sees
 from checks.verdict import Judgement, Limit, Severity, at_least
@@ -145,8 +147,9 @@ CHECKS: Final = (
         how="Read the rating on the handle, count the poles, and read the numbers of the spaces "
         "that it takes. Touch nothing inside.",
         inputs=(
-            Rating("rated_a", "Breaker rating", units=("A",), plausible=(10.0, 200.0)),
+            Rating("rated_a", "Breaker rating", plausible=(10.0, 200.0), against=EVERY),
             Choice("poles", "Poles", options=(Option("1", "1 pole"), Option("2", "2 poles"))),
+            line_share.INPUT,
             Words(
                 "spaces",
                 "Its spaces in the panel",

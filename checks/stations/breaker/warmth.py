@@ -31,6 +31,7 @@ STOPS: Final = Caution(
     "the panel alone.",
 )
 WORN: Final = "A breaker hotter than one that carries as much has a bad joint, or is worn"
+AIR: Final = "air at the breaker"
 LOOK: Final = "End the charge, then check its terminal and its place with the panel dead"
 
 
@@ -46,9 +47,7 @@ def _limits(s: Situation) -> tuple[Limit, Limit | None]:
         return like, None
     air_c = hottest_air_c(load_a, rated_a)
     line = f"125 − (125 − 40)·({load_a:g}/{rated_a:g})² = {air_c:.0f} °C"
-    return like, at_most(
-        air_c, "°C", Force.TRADE_JUDGEMENT, AMBIENT, of="air at the breaker", working=(line,)
-    )
+    return like, at_most(air_c, "°C", Force.TRADE_JUDGEMENT, AMBIENT, of=AIR, working=(line,))
 
 
 def _judge(s: Situation) -> Judgement:
@@ -124,7 +123,7 @@ def _air(s: Situation, limit: Limit) -> Judgement:
     )
 
 
-def _temperature(name: str, label: str, where: str) -> Measurement:
+def _temperature(name: str, label: str, where: str, against: tuple[str, ...] = ()) -> Measurement:
     return Measurement(
         name,
         label,
@@ -134,6 +133,7 @@ def _temperature(name: str, label: str, where: str) -> Measurement:
         instruments=(InstrumentKind.CONTACT_THERMOMETER, InstrumentKind.INFRARED),
         access_point=where,
         signed=True,
+        against=against,
     )
 
 
@@ -146,7 +146,7 @@ CHECKS: Final = (
         inputs=(
             _temperature("face", "Face of this breaker", "plastic face of the breaker, cover on"),
             _temperature("neighbor", "Face of a neighbor", "face of a like breaker, cover on"),
-            _temperature("air", "Air at the panel", "air in front of the closed panel"),
+            _temperature("air", "Air at the panel", "air in front of the closed panel", (AIR,)),
         ),
         judge=_judge,
         state=CircuitState.UNDER_LOAD,

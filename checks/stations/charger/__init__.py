@@ -15,11 +15,12 @@ from checks.stations.charger import (
     unit,
 )
 
-# The offered current comes first: where it was read it is the station's telling number.
+# What protects a hand comes first. Where the offered current was read it is the station's telling
+# number, so it stands before the setting.
 CHECKS: Final[tuple[Check, ...]] = (
+    *safety.CHECKS,
     *signals.CHECKS,
     *pilot.CHECKS,
-    *safety.CHECKS,
     *plate.CHECKS,
     *unit.CHECKS,
     *fitting.CHECKS,

@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     CircuitState,
     Measurement,
@@ -27,6 +28,7 @@ from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 CHECK: Final = "charger.together"
+AS_SET: Final = "as set"
 OVERLOADS: Final = "The current lasts for hours on a circuit that is sized for its setting"
 SET_LOWER: Final = "End the charge, and have the setting corrected before it is used"
 
@@ -38,7 +40,7 @@ def _own_limits(s: Situation) -> tuple[Limit, ...]:
         return ()
     most_a = set_a + signal_tolerance_a(set_a)
     line = f"{set_a:g} A as set, + {SIGNAL}"
-    return (at_most(most_a, "A", Force.TRADE_JUDGEMENT, SIGNAL, of="as set", working=(line,)),)
+    return (at_most(most_a, "A", Force.TRADE_JUDGEMENT, SIGNAL, of=AS_SET, working=(line,)),)
 
 
 def _within_setting(amps: Number, words: str, limits: tuple[Limit, ...]) -> Judgement:
@@ -103,6 +105,7 @@ def _reads(name: str, label: str) -> Measurement:
         units=("A",),
         plausible=(0.0, 80.0),
         access_point="the charger's own display, or its commissioning software",
+        against=(AS_SET,),
     )
 
 
@@ -227,9 +230,16 @@ CHECKS: Final[tuple[Check, ...]] = (
         inputs=(
             YesNo("is_networked", "On a network"),
             *(sign.input for sign in NETWORK_SIGNS),
-            Rating("offline_a", "Offered while offline", plausible=(0.0, 80.0), when=NETWORKED),
+            Rating(
+                "offline_a",
+                "Offered while offline",
+                plausible=(0.0, 80.0),
+                when=NETWORKED,
+                against=EVERY,
+            ),
         ),
         judge=_judge_network,
+        state=CircuitState.ENERGISED,
         applies=fixed_only,
     ),
     Check(

@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     Option,
@@ -71,7 +72,12 @@ def _judge_cord(s: Situation) -> Judgement:
 
 def _meters(name: str, label: str, high_m: float) -> Rating:
     return Rating(
-        name, label, dimension=Dimension.LENGTH, units=("m", "ft"), plausible=(0.1, high_m)
+        name,
+        label,
+        dimension=Dimension.LENGTH,
+        units=("m", "ft"),
+        plausible=(0.1, high_m),
+        against=EVERY,
     )
 
 

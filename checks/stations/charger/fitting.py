@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     Measurement,
@@ -129,6 +130,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 plausible=(0.0, 5.0),
                 instruments=(InstrumentKind.TAPE,),
                 access_point="charger's case to what is nearest",
+                against=EVERY,
             ),
             Choice(
                 "sun",

@@ -1,9 +1,9 @@
-"""How the charger works: stop, loss of supply, own ground-fault test, volts on its enclosure."""
+"""How the charger works: stop, loss of supply, own ground-fault test."""
 
 from typing import Final
 
 from checks.check import (
-    Caution,
+    EVERY,
     Check,
     Choice,
     CircuitState,
@@ -17,7 +17,6 @@ from checks.check import (
     together,
 )
 from checks.quantity import nominal
-from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.charger.signals import LIVE, SIMULATOR
 from checks.stations.observing import Sign, rule_source, signs_of
@@ -25,29 +24,10 @@ from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_most
 
 OFF: Final = "Switch it off at the breaker, lock it, and take the charger out of service"
-TOUCH_V: Final = 3.0
-TOUCH: Final = judgement("a bonded enclosure stays under 3 V to another ground, low impedance")
 STOP_S: Final = 1.0
 STOP: Final = judgement(
     "a contactor that opens within 1 s by a watch; the 0.1 s of IEC 61851-1 no watch shows"
 )
-
-
-def _judge_enclosure(s: Situation) -> Judgement:
-    limit = at_most(TOUCH_V, "V", Force.TRADE_JUDGEMENT, TOUCH, of="enclosure to ground")
-    touch_v = s.measured("charger.enclosure_voltage.touch")
-    if touch_v is None:
-        return not_measured("The volts on the enclosure are missing", (limit,))
-    return compare(
-        touch_v,
-        "V",
-        (limit,),
-        explanation=f"{nominal(touch_v):.1f} V from exposed metal to another ground",
-        why="Metal that is live shocks whoever touches it and stands on the ground",
-        remedy=OFF,
-        severity=Severity.DANGER,
-        of="enclosure to ground",
-    )
 
 
 def _judge_stop(s: Situation) -> Judgement:
@@ -160,34 +140,6 @@ def _judge_return(s: Situation) -> Judgement:
 
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
-        id="charger.enclosure_voltage",
-        gates=True,
-        title="Volts on the enclosure",
-        how="Before anything is touched read from exposed metal of charger or mounting to a ground "
-        "that does not come from this circuit. Prove meter and that ground first: its own "
-        "receptacle shows line volts against it. Where no metal is exposed, read at the ground of "
-        "the test adapter.",
-        inputs=(
-            Measurement(
-                "touch",
-                "Metal to another ground",
-                plausible=(0.0, 3.0),
-                instruments=(InstrumentKind.MULTIMETER,),
-                category=Category.CAT_III,
-                access_point="exposed metal, and a ground of another circuit or of the building",
-            ),
-        ),
-        judge=_judge_enclosure,
-        state=CircuitState.ENERGISED,
-        cautions=(
-            Caution(
-                Severity.DANGER,
-                "Touch neither charger nor post before this reading; hold the probes by their "
-                "guards.",
-            ),
-        ),
-    ),
-    Check(
         id="charger.stop_time",
         title="Dead when the request ends",
         how="With the simulator asking for energy and no load, end the request and time until its "
@@ -200,6 +152,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 units=("s",),
                 plausible=(0.0, 10.0),
                 access_point=SIMULATOR,
+                against=EVERY,
             ),
         ),
         judge=_judge_stop,

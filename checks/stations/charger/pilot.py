@@ -29,8 +29,12 @@ from checks.units import Number
 from checks.verdict import Force, Judgement, Severity, Verdict, at_least, at_most
 
 
+def _of(state: str) -> str:
+    return f"pilot, {state}"
+
+
 def _window(volts: Number, window: Window, state: str) -> Judgement:
-    of = f"pilot, {state}"
+    of = _of(state)
     return compare(
         volts,
         "V",
@@ -135,7 +139,7 @@ def _judge_pilot(s: Situation) -> Judgement:
             parts.append(_window(volts, window, state))
     if missing:
         limits = tuple(
-            make(edge, "V", Force.LISTING, WINDOWS_SOURCE, of=f"pilot, {state}")
+            make(edge, "V", Force.LISTING, WINDOWS_SOURCE, of=_of(state))
             for _, window, state in PILOT_PLACES
             if state in missing
             for make, edge in ((at_least, window.low_v), (at_most, window.high_v))
@@ -144,7 +148,7 @@ def _judge_pilot(s: Situation) -> Judgement:
     return _with_suspicions(s, together(parts))
 
 
-def _pilot_volts(name: str, label: str, *, optional: bool = False) -> Measurement:
+def _pilot_volts(name: str, label: str, state: str) -> Measurement:
     return Measurement(
         name,
         label,
@@ -152,7 +156,7 @@ def _pilot_volts(name: str, label: str, *, optional: bool = False) -> Measuremen
         instruments=(InstrumentKind.PILOT, InstrumentKind.MULTIMETER),
         access_point=SIMULATOR,
         signed=True,
-        optional=optional,
+        against=(_of(state),),
     )
 
 
@@ -166,10 +170,10 @@ CHECKS: Final[tuple[Check, ...]] = (
             "not its peak: use a pilot tester."
         ),
         inputs=(
-            _pilot_volts("state_a", "No vehicle"),
-            _pilot_volts("state_b", "Connected, positive peak"),
-            _pilot_volts("state_c", "Wants energy, positive peak"),
-            _pilot_volts("negative", "Negative peak"),
+            _pilot_volts("state_a", "No vehicle", "without vehicle"),
+            _pilot_volts("state_b", "Connected, positive peak", "vehicle connected"),
+            _pilot_volts("state_c", "Wants energy, positive peak", "vehicle wants energy"),
+            _pilot_volts("negative", "Negative peak", "negative peak"),
         ),
         judge=_judge_pilot,
         state=CircuitState.ENERGISED,

@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     Option,
@@ -23,7 +24,6 @@ from checks.source import Basis, Source
 from checks.stations.circuit_facts import breaker_a
 from checks.stations.observing import rule_source
 from checks.stations.outlet.where import is_receptacle, kind
-from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 # Enclosure types, and the places that each is made for.
@@ -216,8 +216,8 @@ def _judge_configuration(s: Situation) -> Judgement:
     )
 
 
-def _amps(name: str, label: str) -> Rating:
-    return Rating(name, label, dimension=Dimension.CURRENT, units=("A",), plausible=(6.0, 80.0))
+def _amps(name: str, label: str, against: tuple[str, ...] = ()) -> Rating:
+    return Rating(name, label, plausible=(6.0, 80.0), against=against)
 
 
 CHECKS: Final[tuple[Check, ...]] = (
@@ -256,10 +256,11 @@ CHECKS: Final[tuple[Check, ...]] = (
         title="Current setting",
         how=(
             "Read the current it is set to, from switch, display or commissioning software, and "
-            "see who could change it. What counts is the setting, not what a vehicle draws today."
+            "see who could change it. What counts is the setting, not what a vehicle draws today. "
+            "Where only its display shows it, come back once it is energised."
         ),
         inputs=(
-            _amps("configured_a", "Set to"),
+            _amps("configured_a", "Set to", EVERY),
             Choice(
                 "access",
                 "The setting can be changed",

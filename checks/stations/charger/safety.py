@@ -1,8 +1,10 @@
-"""What the charger must do for people: contactor open without vehicle, no charge without ground."""
+"""What the charger must do for people: dead case, contactor open, no charge without ground."""
 
 from typing import Final
 
 from checks.check import (
+    EVERY,
+    Caution,
     Check,
     Choice,
     CircuitState,
@@ -22,9 +24,28 @@ from checks.stations.circuit_facts import nominal_v
 from checks.stations.observing import rule_source
 from checks.verdict import Force, Judgement, Severity, at_most
 
+TOUCH_V: Final = 3.0
+TOUCH: Final = judgement("a bonded enclosure stays under 3 V to another ground, low impedance")
 OPEN_V: Final = 10.0
 OPEN: Final = judgement("an open contactor leaves under 10 V on a low-impedance meter")
 PHANTOM_RATIO: Final = 0.6  # an induced reading stays near half of the line (judgement)
+
+
+def _judge_enclosure(s: Situation) -> Judgement:
+    limit = at_most(TOUCH_V, "V", Force.TRADE_JUDGEMENT, TOUCH, of="enclosure to ground")
+    touch_v = s.measured("charger.enclosure_voltage.touch")
+    if touch_v is None:
+        return not_measured("The volts on the enclosure are missing", (limit,))
+    return compare(
+        touch_v,
+        "V",
+        (limit,),
+        explanation=f"{nominal(touch_v):.1f} V from exposed metal to another ground",
+        why="Metal that is live shocks whoever touches it and stands on the ground",
+        remedy="Switch it off at the breaker, lock it, and take the charger out of service",
+        severity=Severity.DANGER,
+        of="enclosure to ground",
+    )
 
 
 def _judge_contactor(s: Situation) -> Judgement:
@@ -80,6 +101,35 @@ def _judge_monitor(s: Situation) -> Judgement:
 
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
+        id="charger.enclosure_voltage",
+        gates=True,
+        title="Volts on the enclosure",
+        how="Before anything is touched read from exposed metal of charger or mounting to a ground "
+        "that does not come from this circuit. Prove meter and that ground first: its own "
+        "receptacle shows line volts against it. Where no metal is exposed, read at the ground of "
+        "the test adapter.",
+        inputs=(
+            Measurement(
+                "touch",
+                "Metal to another ground",
+                plausible=(0.0, 3.0),
+                instruments=(InstrumentKind.MULTIMETER,),
+                category=Category.CAT_III,
+                access_point="exposed metal, and a ground of another circuit or of the building",
+                against=EVERY,
+            ),
+        ),
+        judge=_judge_enclosure,
+        state=CircuitState.ENERGISED,
+        cautions=(
+            Caution(
+                Severity.DANGER,
+                "Touch neither charger nor post before this reading; hold the probes by their "
+                "guards.",
+            ),
+        ),
+    ),
+    Check(
         id="charger.contactor_open",
         title="Contactor open, no vehicle",
         how=(
@@ -99,6 +149,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 instruments=(InstrumentKind.MULTIMETER,),
                 category=Category.CAT_III,
                 access_point="power contacts and ground of a listed test adapter on the connector",
+                against=EVERY,
             ),
         ),
         judge=_judge_contactor,

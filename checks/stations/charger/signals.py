@@ -5,6 +5,7 @@ from typing import Final, NamedTuple
 from uncertainties import ufloat
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     Choice,
@@ -222,6 +223,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 instruments=(InstrumentKind.PILOT,),
                 access_point=SIMULATOR,
                 when=When("method", ("amps",)),
+                against=EVERY,
             ),
         ),
         judge=_judge_offer,

@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     Choice,
@@ -35,7 +36,7 @@ from checks.stations.circuit_facts import (
 from checks.stations.observing import Sign, sees, signs_of
 from checks.stations.outlet.where import fixed_only, hard_wired_only
 from checks.units import Dimension
-from checks.verdict import Judgement, Severity, at_least
+from checks.verdict import Force, Judgement, Severity, at_least
 
 OUT: Final = "Switch it off at the breaker, lock it, keep it out of use until it is replaced"
 DAMAGE_SIGNS: Final = (
@@ -74,6 +75,7 @@ DAMAGE_SIGNS: Final = (
 )
 
 
+RESTRICTED: Final = ("tool", "locked", "password")
 OUTDOORS: Final = ("outdoors", "rooftop")
 FIXED: Final = Sign(
     YesNo("is_fixed", "Fixed, does not move", good=True),
@@ -164,11 +166,20 @@ def _rate(s: Situation) -> str:
     return f"at {rate.value:.1f} m³/min or more a vehicle ({rate.sources[0]})"
 
 
+def _as_adjusted_a(s: Situation, rated_a: float) -> float:
+    """Return the rating that counts: as set, where the code says so and access is restricted."""
+    set_a = s.rating("charger.configuration.configured_a")
+    is_rule = s.code.installation.seen["adjusted rating"].force is Force.CODE_RULE
+    is_kept = s.choice("charger.configuration.access") in RESTRICTED
+    is_shown = s.yes("charger.configuration.is_label_adjusted")
+    return min(rated_a, set_a) if set_a and is_rule and is_kept and is_shown else rated_a
+
+
 def _judge_disconnect(s: Situation) -> Judgement:
     rated_a = s.rating("charger.nameplate.rated_a")
     if rated_a is None:
         return not_measured("The rated current is missing, at the nameplate")
-    ruling = disconnect_required(s.code, rated_a, volts_to_ground_v(s))
+    ruling = disconnect_required(s.code, _as_adjusted_a(s, rated_a), volts_to_ground_v(s))
     present = s.yes("charger.disconnect.is_present")
     if present is None:
         return not_measured(
@@ -204,6 +215,10 @@ def _judge_sight(s: Situation, *, is_asked: bool) -> tuple[Judgement, ...]:
             remedy="Have one installed within sight of the charger",
         ),
     )
+
+
+def _asks_for_sight(s: Situation) -> bool:
+    return s.code.charging.is_disconnect_in_sight.value
 
 
 def _disconnect_signs(*, is_asked: bool) -> tuple[Sign, ...]:
@@ -282,11 +297,19 @@ CHECKS: Final[tuple[Check, ...]] = (
                 plausible=(0.1, 2.5),
                 instruments=(InstrumentKind.TAPE,),
                 access_point="floor to the lowest point of the stored connector",
+                against=EVERY,
             ),
             YesNo("is_marked_lower", "Marked for a lower height", optional=True),
         ),
         judge=_judge_mounting,
         applies=fixed_only,
+        cautions=(
+            Caution(
+                Severity.WARNING,
+                "Where the circuit may be live, read the volts on its case to another ground "
+                "before a hand is on charger or post.",
+            ),
+        ),
     ),
     Check(
         id="charger.ventilation",
@@ -325,7 +348,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 good=True,
                 when=When("is_present", ("yes",)),
                 optional=True,
-                help="Where the code asks for it: the CE Code does",
+                where=_asks_for_sight,
             ),
         ),
         judge=_judge_disconnect,

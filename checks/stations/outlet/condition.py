@@ -26,6 +26,7 @@ from checks.electrical.retention import (
 from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
+from checks.stations.circuit_facts import is_dwelling
 from checks.stations.observing import Sign, sees
 from checks.stations.outlet.where import kind, receptacle_only
 from checks.units import Dimension, Number
@@ -63,19 +64,19 @@ DAMAGE_SIGNS: Final = (
     ),
 )
 
+LINE_GRIP: Final = "each line contact"
+GROUND_GRIP: Final = "ground contact"
 GRIP: Final = trade("grip of a test plug by feel, against a new receptacle of the same kind")
 LOOSE_WHY: Final = "A loose contact has little metal touching, and turns current to heat"
 REPLACE: Final = "Replace the receptacle, and a plug whose blades are pitted or discolored"
 
 
 def _line_limit() -> Limit:
-    return at_least(LINE_CONTACT_N, "N", Force.LISTING, LINE_CONTACT, of="each line contact")
+    return at_least(LINE_CONTACT_N, "N", Force.LISTING, LINE_CONTACT, of=LINE_GRIP)
 
 
 def _ground_limit() -> Limit:
-    return at_least(
-        GROUND_CONTACT_N, "N", Force.RECOMMENDATION, GROUND_CONTACT, of="ground contact"
-    )
+    return at_least(GROUND_CONTACT_N, "N", Force.RECOMMENDATION, GROUND_CONTACT, of=GROUND_GRIP)
 
 
 def _grip(force_n: Number, limit: Limit, contact: str) -> Judgement:
@@ -100,6 +101,11 @@ def _feel(feel: str) -> Judgement:
         why=LOOSE_WHY,
         remedy=REPLACE,
     )
+
+
+def _may_be_gauged(s: Situation) -> bool:
+    found = kind(s)
+    return found is None or found.name in GAUGED_KINDS
 
 
 def judge_retention(s: Situation) -> Judgement:
@@ -166,6 +172,27 @@ MOUNTING_SIGNS: Final = (
     ),
 )
 
+
+def _is_small_in_dwelling(s: Situation) -> bool:
+    found = kind(s)
+    return is_dwelling(s) and found is not None and found.name in GAUGED_KINDS
+
+
+SHUTTERED: Final = Sign(
+    YesNo(
+        "is_tamper_resistant",
+        "Marked TR, or above 1.7 m",
+        good=True,
+        where=_is_small_in_dwelling,
+        help="Tamper-resistant: shutters behind the face. Above 1.7 m no child reaches it",
+    ),
+    "tamper resistance",
+    "A receptacle within a child's reach is not tamper-resistant",
+    "A child can push something into a live contact",
+    "Dead and locked: replace it with one that is marked tamper-resistant",
+    Severity.CAUTION,
+)
+
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.damage",
@@ -208,6 +235,8 @@ CHECKS: Final[tuple[Check, ...]] = (
                 instruments=(InstrumentKind.FORCE,),
                 access_point="test blade in each line contact, the lowest of all",
                 optional=True,
+                where=_may_be_gauged,
+                against=(LINE_GRIP,),
                 help="Asked for 15 A and 20 A receptacles, whose standard states a force",
             ),
             Measurement(
@@ -218,6 +247,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 plausible=(0.1, 60.0),
                 instruments=(InstrumentKind.FORCE,),
                 access_point="test pin in the ground contact",
+                against=(GROUND_GRIP,),
                 optional=True,
             ),
         ),
@@ -232,8 +262,10 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="outlet.mounting",
         title="Box, face and plug",
         how="Look at the plate, press the box gently, let the plug hang as it does every day.",
-        inputs=tuple(sign.input for sign in MOUNTING_SIGNS),
-        judge=sees("outlet.mounting", MOUNTING_SIGNS, "Box firm, plate whole, plug free"),
+        inputs=tuple(sign.input for sign in (*MOUNTING_SIGNS, SHUTTERED)),
+        judge=sees(
+            "outlet.mounting", (*MOUNTING_SIGNS, SHUTTERED), "Box firm, plate whole, plug free"
+        ),
         applies=receptacle_only,
         cautions=(
             Caution(

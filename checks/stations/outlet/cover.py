@@ -52,6 +52,13 @@ def _judge_cover(s: Situation) -> Judgement:
     return together(parts)
 
 
+def _may_need_mark(s: Situation) -> bool:
+    """Return whether a weather-resistant one is asked for here, for all that is recorded."""
+    found, upto = kind(s), s.code.receptacles.weather_resistant_upto_a.value
+    is_small = found is None or found.rating_a <= upto
+    return is_small and s.choice("surroundings.place.wetness") != "dry"
+
+
 def _cover_details(s: Situation, rating_a: float) -> list[Judgement]:
     upto = s.code.receptacles.weather_resistant_upto_a
     marked = s.yes("outlet.cover.is_weather_resistant")
@@ -89,6 +96,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "Marked WR",
                 good=True,
                 optional=True,
+                where=_may_need_mark,
                 help="Weather-resistant; asked for 15 A and 20 A receptacles in damp or wet places",
             ),
         ),

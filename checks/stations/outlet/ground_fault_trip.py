@@ -202,6 +202,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 category=Category.CAT_II,
                 access_point=TESTER,
                 when=When("method", RAMPED),
+                against=("trip current",),
             ),
             Measurement(
                 "trip_time",
@@ -213,6 +214,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 category=Category.CAT_II,
                 access_point=TESTER,
                 when=When("method", TIMED),
+                against=("trip time",),
             ),
             Measurement(
                 "test_current",

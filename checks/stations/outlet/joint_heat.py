@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.check import Situation, compare, tracked, unsettled
-from checks.electrical.joint import JOINT, JOINT_W, Joint, heat_in_words
+from checks.electrical.joint import JOINT, JOINT_W, SUPPLY_OHM, Joint, heat_in_words
 from checks.electrical.load_line import Circuit
 from checks.quantity import COVERAGE, expanded, nominal
 from checks.stations.outlet.hidden import mohm, notes, watts, working
@@ -33,7 +33,7 @@ def heat_part(found: Joint, full_a: float) -> Judgement | None:
     heat_w, limit = found.full_heat_w(full_a), heat_limit()
     if not found.is_sure and decide(heat_w, (limit,)) is not Verdict.WITHIN:
         return _likely(found, full_a)
-    return compare(
+    judged = compare(
         heat_w,
         "W",
         (limit,),
@@ -46,6 +46,29 @@ def heat_part(found: Joint, full_a: float) -> Judgement | None:
         severity=Severity.DANGER,
         settles=_settling(found, full_a),
         of=HEAT,
+    )
+    is_assumed = found.line.supply is None and not found.leg  # a weak supply is weak on both legs
+    is_outside = judged.verdict is Verdict.OUTSIDE
+    return _by_assumption(judged, found, full_a) if is_assumed and is_outside else judged
+
+
+def _by_assumption(judged: Judgement, found: Joint, full_a: float) -> Judgement:
+    """Return what holds only where the supply is no weaker than it is taken to be.
+
+    A long service drop from a small transformer has more, and no bad joint: the volts at the panel
+    tell the two apart.
+    """
+    most_mohm = 1000 * SUPPLY_OHM[1]
+    return judged.model_copy(
+        update={
+            "verdict": Verdict.BORDERLINE,
+            "severity": Severity.WARNING,
+            "explanation": f"{judged.explanation}. That holds if the supply up to the panel has no "
+            f"more than {most_mohm:g} mΩ; a small transformer far away has more",
+            "remedy": "End the charge; read the volts at the panel too, without and with load, or "
+            f"do not charge here before it was done. {judged.remedy}",
+            "settles": _settling(found, full_a),
+        }
     )
 
 

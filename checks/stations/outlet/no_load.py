@@ -36,6 +36,9 @@ SLASH: Final = trade(
     "a breaker marked with two voltages is for lines of no more than the lower one to ground, as "
     "NEC 240.85 has it"
 )
+WITH_NEUTRAL: Final = ("line_neutral", "two_lines_neutral")
+# Held against a limit of their own; the others against what these make them out to be.
+DIRECT: Final = ("line_line", "line_neutral", "neutral_ground")
 NEUTRAL_CONTACT: Final = trade("a receptacle with a contact for a neutral has one behind it")
 POINTS: Final = (
     "guarded jacks of a listed test adapter; hard-wired: test leads fitted while dead, cover closed"
@@ -129,7 +132,10 @@ def _neutral_to_ground(volts: Number) -> Judgement:
 
 
 def _limits(s: Situation) -> tuple[Limit, ...]:
-    return (*band_limits(s, s.point.nominal_v, "between the lines"), _balance_limit(s))
+    main = "line to neutral" if s.point.level == 1 else "line to line"
+    has_neutral = s.choice("outlet.no_load_voltage.conductors") in WITH_NEUTRAL
+    neutral = (_neutral_limit(),) if has_neutral else ()
+    return (*band_limits(s, s.point.nominal_v, main), _balance_limit(s), *neutral)
 
 
 def _two_wire(s: Situation) -> list[Judgement] | None:
@@ -253,6 +259,7 @@ def _volts(name: str, label: str, high_v: float, wires: tuple[str, ...]) -> Meas
         category=Category.CAT_III,
         access_point=POINTS,
         when=When("conductors", wires),
+        against=(label.lower(),) if name in DIRECT else (),
     )
 
 
@@ -284,9 +291,7 @@ CHECKS: Final[tuple[Check, ...]] = (
             _volts("l2_neutral", "L2 to neutral", 150.0, ("two_lines_neutral",)),
             _volts("line_neutral", "Line to neutral", 150.0, ("line_neutral",)),
             _volts("line_ground", "Line to ground", 150.0, ("line_neutral",)),
-            _volts(
-                "neutral_ground", "Neutral to ground", 10.0, ("line_neutral", "two_lines_neutral")
-            ),
+            _volts("neutral_ground", "Neutral to ground", 10.0, WITH_NEUTRAL),
         ),
         judge=_judge_no_load,
         state=CircuitState.ENERGISED,

@@ -1,12 +1,17 @@
-"""How the conductors end at the outlet: torque, and a hard-wired charger's termination."""
+"""How the conductors end at the outlet: torque, strands, strain relief, the metal's marking."""
 
 from typing import Final
 
 from checks.check import Caution, Check, CircuitState, Situation, YesNo, not_measured, together
 from checks.stations.observing import Sign, signs_of
-from checks.stations.outlet.where import hard_wired_only
+from checks.stations.outlet.where import is_receptacle
 from checks.stations.torque import torque_check
 from checks.verdict import Judgement, Severity
+
+
+def _is_hard_wired(s: Situation) -> bool:
+    return not is_receptacle(s)
+
 
 REMAKE: Final = "Dead and locked: remake the joint and tighten it to the label"
 SIGNS: Final = (
@@ -35,7 +40,7 @@ SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("is_entry_sealed", "Entries and gasket tight", good=True),
+        YesNo("is_entry_sealed", "Entries and gasket tight", good=True, where=_is_hard_wired),
         "openings",
         "An entry or the gasket lets water in",
         "Water corrodes the terminals and bridges them",
@@ -43,8 +48,20 @@ SIGNS: Final = (
         Severity.WARNING,
     ),
 )
+
+
+def _may_be_aluminum(s: Situation) -> bool:
+    return s.choice("run.conductor.material") != "copper"
+
+
 ALUMINUM: Final = Sign(
-    YesNo("is_marked_aluminum", "Marked for aluminum", good=True, optional=True),
+    YesNo(
+        "is_marked_aluminum",
+        "Marked for aluminum",
+        good=True,
+        optional=True,
+        where=_may_be_aluminum,
+    ),
     "aluminum terminals",
     "Aluminum conductors in terminals that are not marked for aluminum",
     "Aluminum creeps and oxidizes in a terminal made for copper, and burns",
@@ -82,14 +99,13 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="outlet.termination",
         title="Termination, strain relief",
         how=(
-            "Dead, locked and proved: open the charger's wiring compartment; look at each "
-            "conductor in its terminal, the entry and its seal."
+            "Dead, locked and proved: open the charger's wiring compartment, or draw the "
+            "receptacle from its box; look at each conductor in its terminal and at the entry."
         ),
         inputs=(*(sign.input for sign in SIGNS), ALUMINUM.input),
         judge=_judge_termination,
         state=CircuitState.DEAD,
         opens=True,
-        applies=hard_wired_only,
         cautions=(
             Caution(Severity.DANGER, "Open it only on a circuit that is dead, locked and proved."),
         ),

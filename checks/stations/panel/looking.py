@@ -206,6 +206,7 @@ def _length(name: str, label: str, where: str) -> Measurement:
         plausible=(0.2, 5.0),
         instruments=(InstrumentKind.TAPE,),
         access_point=where,
+        against=(f"{name} of the space",),
     )
 
 

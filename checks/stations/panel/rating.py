@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     Option,
@@ -137,7 +138,7 @@ CHECKS: Final = (
                 ),
                 optional=True,
             ),
-            Rating("main_a", "Its rating", plausible=(30.0, 800.0)),
+            Rating("main_a", "Its rating", plausible=(30.0, 800.0), against=EVERY),
         ),
         judge=_judge_rating,
         tells=True,
@@ -167,7 +168,13 @@ CHECKS: Final = (
                     Option("estimated", "Estimate on site"),
                 ),
             ),
-            Rating("rating", "Lowest rating of a breaker", units=("kA", "A"), plausible=(5e3, 1e5)),
+            Rating(
+                "rating",
+                "Lowest rating of a breaker",
+                units=("kA", "A"),
+                plausible=(5e3, 1e5),
+                against=EVERY,
+            ),
             YesNo(
                 "is_series_rated",
                 "Marked as series rated",
@@ -188,6 +195,7 @@ CHECKS: Final = (
                 dimension=Dimension.COUNT,
                 units=("pcs",),
                 plausible=(0.0, 42.0),
+                against=EVERY,
             ),
         ),
         judge=_judge_spaces,

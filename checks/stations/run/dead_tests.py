@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     Choice,
@@ -11,8 +12,10 @@ from checks.check import (
     Option,
     Situation,
     When,
+    Where,
     YesNo,
     compare,
+    everywhere,
     not_measured,
     together,
     unsettled,
@@ -90,7 +93,7 @@ def _judge_insulation(s: Situation) -> Judgement:
 
 def _pairs(s: Situation, place: str) -> tuple[tuple[str, str], ...]:
     """Return what is tested: from the outlet no neutral to ground, for it stays bonded."""
-    has_second = place == "panel" or circuit_poles(s) > 1
+    has_second = place == "panel" or _has_line_2(s)
     return tuple(p for p in PAIRS[place] if has_second or p[0] != "line2_ground")
 
 
@@ -160,12 +163,16 @@ def _judge_short(s: Situation) -> Judgement:
 TESTED: Final = When("place", ("panel", "outlet"))
 
 
-def _megohms(name: str, between: str, when: When, *, optional: bool = False) -> Measurement:
+def _has_line_2(s: Situation) -> bool:
+    return circuit_poles(s) > 1
+
+
+def _megohms(name: str, between: str, when: When, where: Where = everywhere) -> Measurement:
     return Measurement(
         name,
         f"{between[0].upper()}{between[1:]}",
         when=when,
-        optional=optional,
+        where=where,
         help="Over range: enter the highest value the tester shows",
         dimension=Dimension.RESISTANCE,
         units=("MΩ", "GΩ"),
@@ -173,6 +180,7 @@ def _megohms(name: str, between: str, when: When, *, optional: bool = False) -> 
         instruments=(InstrumentKind.INSULATION,),
         category=Category.CAT_III,
         access_point="conductor ends at the outlet, nothing connected there",
+        against=EVERY,
     )
 
 
@@ -184,7 +192,8 @@ CHECKS: Final = (
         "breaker; disconnect everything electronic: ground-fault device, surge device, meter, all "
         "that is plugged in. Where the panel stays closed, test from the outlet behind the open "
         "breaker: lines only, the neutral stays bonded; through an electronic breaker read ohms "
-        "alone. Keep people away from the far end. Test each pair, then discharge.",
+        "alone. Keep people away from the far end. Test each pair, discharge, then land the "
+        "conductors again; the breaker's torque is asked for after it.",
         inputs=(
             Choice(
                 "place",
@@ -219,7 +228,7 @@ CHECKS: Final = (
             ),
             _megohms("line_ground", "line 1 to ground", TESTED),
             _megohms("second_ground", "line 2 or neutral to ground", When("place", ("panel",))),
-            _megohms("line2_ground", "line 2 to ground", When("place", ("outlet",)), optional=True),
+            _megohms("line2_ground", "line 2 to ground", When("place", ("outlet",)), _has_line_2),
             _megohms("between", "line 1 to line 2 or neutral", TESTED),
             Measurement(
                 "lowest",
@@ -232,6 +241,7 @@ CHECKS: Final = (
                 instruments=(InstrumentKind.MULTIMETER,),
                 category=Category.CAT_III,
                 access_point="conductor ends at the outlet, nothing connected there",
+                against=EVERY,
             ),
         ),
         judge=_judge_insulation,

@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     CircuitState,
@@ -336,6 +337,7 @@ CHECKS: Final = (
                 instruments=(InstrumentKind.LOW_OHM, InstrumentKind.MULTIMETER),
                 category=Category.CAT_III,
                 access_point="from where the lead begins to ground of the outlet",
+                against=EVERY,
                 when=When("reading", ("value",)),
             ),
         ),

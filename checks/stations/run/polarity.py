@@ -24,6 +24,18 @@ from checks.verdict import Judgement, Severity
 POLARITY: Final = trade("a conductor is what continuity says, end to end, not what its color says")
 
 
+def _may_have_spare_neutral(s: Situation) -> bool:
+    """Return whether a neutral beside two lines ends here, or may for all that is recorded."""
+    if not is_receptacle(s) or circuit_poles(s) == 1:
+        return False
+    found = kind(s)
+    return found is None or (found.has_neutral and len(found.volts) > 1)
+
+
+def _may_have_neutral(s: Situation) -> bool:
+    return circuit_poles(s) == 1 or _may_have_spare_neutral(s)
+
+
 def _identified(name: str, label: str, bad: str) -> Sign:
     return Sign(
         YesNo(name, label, good=True),
@@ -52,6 +64,7 @@ SPARE: Final = Sign(
         "Neutral beside two lines",
         good=True,
         optional=True,
+        where=_may_have_spare_neutral,
         help="Lands on its own terminal; only at an outlet of two lines, neutral and ground",
     ),
     POLARITY,
@@ -94,6 +107,7 @@ CLOSED_NEUTRAL: Final = Sign(
         "Neutral reaches ground",
         good=True,
         optional=True,
+        where=_may_have_neutral,
         help="Only where a neutral ends here: through the bond upstream it has continuity",
     ),
     CLOSED,
@@ -115,7 +129,7 @@ def _judge_polarity(s: Situation) -> Judgement:
 def _judge_closed(s: Situation) -> Judgement:
     parts = list(signs_of(s, "run.polarity", CLOSED_SIGNS))
     said = s.yes("run.polarity.is_neutral_reaching")
-    may_have = circuit_poles(s) == 1 or _may_have_spare_neutral(s)
+    may_have = _may_have_neutral(s)
     if said is None and may_have and (kind(s) is not None or circuit_poles(s) == 1):
         parts.append(not_measured("Still open: the neutral"))
     elif said is None and may_have:
@@ -149,14 +163,6 @@ def _judge_end_to_end(s: Situation) -> Judgement:
             )
         )
     return together(parts, good="Every conductor identified end to end, each on its terminal")
-
-
-def _may_have_spare_neutral(s: Situation) -> bool:
-    """Return whether a neutral beside two lines ends here, or may for all that is recorded."""
-    if not is_receptacle(s) or circuit_poles(s) == 1:
-        return False
-    found = kind(s)
-    return found is None or (found.has_neutral and len(found.volts) > 1)
 
 
 def _only(place: str, signs: tuple[Sign, ...]) -> tuple[YesNo, ...]:

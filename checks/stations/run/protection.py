@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Check,
     Choice,
     Measurement,
@@ -20,6 +21,7 @@ from checks.check import (
 from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
+from checks.stations.circuit_facts import breaker_a, circuit_poles, is_dwelling
 from checks.stations.observing import Sign, rule_source, sees, signs_of
 from checks.stations.run.wiring import is_wet
 from checks.units import Dimension
@@ -69,8 +71,18 @@ DAMAGE_SIGNS: Final = (
 COVER_COLUMN: Final[Mapping[str, str]] = {
     "UF": "cable",
     "RMC": "metal conduit",
-    "PVC": "plastic conduit",
+    "PVC": "tubing",
+    "EMT": "tubing",
 }
+SMALL_A: Final = 20.0
+
+
+def _is_small_and_protected(s: Situation) -> bool:
+    """Return whether the buried part is a dwelling's small circuit behind a ground-fault device."""
+    amps = breaker_a(s)
+    is_protected = s.choice("outlet.ground_fault.device") == "breaker"  # one at the outlet is later
+    is_small = circuit_poles(s) == 1 and amps is not None and amps <= SMALL_A
+    return is_small and is_protected and is_dwelling(s)
 
 
 def _judge(s: Situation) -> Judgement:
@@ -106,6 +118,8 @@ def _cover_limit(s: Situation, method: str) -> Limit | None:
     rule = s.code.installation.cover_m.get(s.choice("run.protection.above") or "general")
     if column is None or rule is None:
         return None
+    if _is_small_and_protected(s) and rule.value["protected small circuit"] < rule.value[column]:
+        column = "protected small circuit"
     symbol = s.unit_of("run.protection.cover", "m")
     return at_least(
         rule.value[column], symbol, Force.CODE_RULE, rule.source, of=f"cover over {column}"
@@ -176,6 +190,7 @@ CHECKS: Final = (
                 plausible=(0.1, 1.5),
                 instruments=(InstrumentKind.TAPE,),
                 access_point="surface to top of the run, in the trench",
+                against=EVERY,
                 when=BURIED,
             ),
         ),

@@ -155,8 +155,10 @@ CHECKS: Final = (
     Check(
         id="run.dedicated",
         title="Circuit of its own",
-        how="End any charge. With nobody relying on the circuit, switch its breaker off and see "
-        "what else goes dead: outlets, lights, door openers. Add up what runs at the same time.",
+        how="In service: end any charge and, with nobody relying on it, switch its breaker off or "
+        "have it switched; see what else goes dead: outlets, lights, door openers. New, off or "
+        "tripped: follow it by plan and eye from panel to end, and energise nothing for this. Add "
+        "up what runs at the same time.",
         inputs=(
             YesNo("is_alone", "Nothing else on this circuit", good=True),
             Words("what", "What else", when=SHARED, optional=True),

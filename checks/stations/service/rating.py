@@ -3,6 +3,7 @@
 from typing import Final
 
 from checks.check import (
+    EVERY,
     Caution,
     Check,
     Choice,
@@ -152,7 +153,7 @@ CHECKS: Final = (
         "its handle. The meter's own number is not the rating.",
         inputs=(
             Rating("service_a", "Service rating", units=("A",), plausible=(60.0, 800.0)),
-            Rating("main_a", "Main breaker or fuse", units=("A",), plausible=(60.0, 800.0)),
+            Rating("main_a", "Main breaker or fuse", plausible=(60.0, 800.0), against=EVERY),
             Choice(
                 "conductor",
                 "Service conductors",

@@ -8,7 +8,9 @@ from checks.check import (
     CircuitState,
     Measurement,
     Situation,
+    Where,
     compare,
+    everywhere,
     not_measured,
     together,
 )
@@ -17,7 +19,7 @@ from checks.electrical.supply import GROUND, LINE_TO_NEUTRAL_V, SYSTEMS, nominal
 from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement
-from checks.stations.circuit_facts import least_to_ground_v
+from checks.stations.circuit_facts import has_line_3, least_to_ground_v
 from checks.units import Number
 from checks.verdict import (
     Force,
@@ -40,44 +42,46 @@ PLACES: Final = (
     ("l2_n", ("L2", GROUND), "line 2 to neutral"),
     ("l3_n", ("L3", GROUND), "line 3 to neutral"),
 )
-NEEDED: Final = ("l1_l2", "l1_n", "l2_n")
 
 
-def _limits(s: Situation, nominal_volts: int) -> tuple[Limit, Limit]:
+def _limits(s: Situation, nominal_volts: int, of: str) -> tuple[Limit, Limit]:
     rule = supply_band(s.code, nominal_volts)
     low, high = rule.value.low_v, rule.value.high_v
     return (
-        at_least(low, "V", rule.force, rule.source, of=f"{nominal_volts} V supply"),
-        at_most(high, "V", rule.force, rule.source, of=f"{nominal_volts} V supply"),
+        at_least(low, "V", rule.force, rule.source, of=of),
+        at_most(high, "V", rule.force, rule.source, of=of),
     )
 
 
 def _judge(s: Situation) -> Judgement:
     system = SYSTEMS[s.visit.system]
-    parts, low_legs, missing = [], [], []
+    parts: list[Judgement] = []
+    low_legs: list[Number] = []
+    missing: list[Limit] = []
     for name, (first, second), words in PLACES:
         if not {first, second} <= {*system.lines, GROUND}:
             continue
         volts = round(nominal_between_v(system, first, second))
         value = s.measured(f"service.supply_voltage.{name}")
         if value is None:
-            missing += [volts] if name in NEEDED else []
+            missing += _limits(s, volts, words)
             continue
-        parts.append(_judge_volts(s, value, words, _limits(s, volts), volts))
+        parts.append(_judge_volts(s, value, words, _limits(s, volts, words), volts))
         if second == GROUND and volts == LINE_TO_NEUTRAL_V:  # a high leg is no partner of the rest
             low_legs.append(value)
     if missing:
-        return not_measured(
-            "Measure line to line and each line to neutral, no charger drawing",
-            [limit for volts in dict.fromkeys(missing) for limit in _limits(s, volts)],
-        )
+        words = "Measure line to line and each line to neutral, no charger drawing"
+        parts.append(not_measured(words, missing))
     if len(low_legs) > 1:
         low_legs.sort(key=nominal)
         parts.append(_judge_neutral(s, low_legs[-1] - low_legs[0]))
     judged = together(parts)
-    shown = amount(s.measured("service.supply_voltage.l1_l2") or 0.0, "V")
-    step = VoltageStep(label="Service", no_load_v=shown.value)
-    return judged.model_copy(update={"steps": (step,), "telling": f"{shown.value} V"})
+    lines = s.measured("service.supply_voltage.l1_l2")
+    if lines is None:
+        return judged
+    shown = amount(lines, "V").value
+    step = VoltageStep(label="Service", no_load_v=shown)
+    return judged.model_copy(update={"steps": (step,), "telling": f"{shown} V"})
 
 
 def _judge_volts(
@@ -95,6 +99,7 @@ def _judge_volts(
         if not is_far
         else "Keep the charger off and call the utility",
         severity=Severity.WARNING if is_far else Severity.CAUTION,
+        of=words,
     )
 
 
@@ -118,7 +123,7 @@ def _judge_neutral(s: Situation, difference: Number) -> Judgement:
     )
 
 
-def _volts(name: str, label: str, highest: float, *, optional: bool = False) -> Measurement:
+def _volts(name: str, label: str, highest: float, where: Where = everywhere) -> Measurement:
     return Measurement(
         name,
         label,
@@ -127,8 +132,8 @@ def _volts(name: str, label: str, highest: float, *, optional: bool = False) -> 
         instruments=(InstrumentKind.MULTIMETER,),
         category=Category.CAT_IV,
         access_point="guarded test points on the load side of the main",
-        optional=optional,
-        help="Three-phase supply only" if optional else "",
+        where=where,
+        against=(label.lower(),),
     )
 
 
@@ -142,9 +147,9 @@ CHECKS: Final = (
             _volts("l1_l2", "Line 1 to line 2", 280.0),
             _volts("l1_n", "Line 1 to neutral", 150.0),
             _volts("l2_n", "Line 2 to neutral", 220.0),
-            _volts("l3_n", "Line 3 to neutral", 150.0, optional=True),
-            _volts("l2_l3", "Line 2 to line 3", 280.0, optional=True),
-            _volts("l3_l1", "Line 3 to line 1", 280.0, optional=True),
+            _volts("l3_n", "Line 3 to neutral", 150.0, has_line_3),
+            _volts("l2_l3", "Line 2 to line 3", 280.0, has_line_3),
+            _volts("l3_l1", "Line 3 to line 1", 280.0, has_line_3),
         ),
         judge=_judge,
         state=CircuitState.ENERGISED,

@@ -177,6 +177,26 @@ def test_torque_while_tightening_meets_the_label(applied: str, verdict: Verdict)
     assert judge(made, "breaker.terminal_torque").verdict is verdict
 
 
+@pytest.mark.parametrize(
+    ("place", "is_first", "verdict"),
+    [
+        # common practice: what was taken off for a test is landed and tightened once more
+        ("panel", True, Verdict.BORDERLINE),
+        ("panel", False, Verdict.WITHIN),
+        ("outlet", True, Verdict.WITHIN),  # from the outlet the breaker's terminals stay closed
+    ],
+)
+def test_a_torque_before_the_insulation_test_counts_no_longer(
+    place: str, is_first: bool, verdict: Verdict
+):
+    tested = {"run.insulation": {"place": place, "is_disconnected": True, "test_v": "500"}}
+    tight = {"breaker.terminal_torque": TIGHT}
+    made = with_entries(visit(), tight | tested if is_first else tested | tight)
+    found = judge(made, "breaker.terminal_torque")
+    assert found.verdict is verdict
+    assert ("insulation" in found.explanation) is (verdict is Verdict.BORDERLINE)
+
+
 def test_a_joint_that_was_made_anew_on_a_service_call_is_held_to_the_label():
     """Remade after mending its torque is known; only of a joint that was in use it is not."""
     made = with_entries(visit(kind=VisitKind.SERVICE_CALL), {"breaker.terminal_torque": TIGHT})

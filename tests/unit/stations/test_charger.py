@@ -425,6 +425,26 @@ class TestPlace:
         }
         assert found("charger.disconnect", entries, points=(hard_wired(),)).verdict is verdict
 
+    @pytest.mark.parametrize(
+        ("access", "is_shown", "verdict"),
+        [
+            # NEC 2023 625.42(B): behind a tool and shown on the label, 48 A is the rating
+            ("tool", True, Verdict.WITHIN),
+            ("tool", False, Verdict.OUTSIDE),
+            ("open", True, Verdict.OUTSIDE),
+        ],
+    )
+    def test_an_adjusted_rating_counts_where_it_is_kept(
+        self, access: str, is_shown: bool, verdict: Verdict
+    ):
+        adjusted = {"configured_a": "48 A", "access": access, "is_label_adjusted": is_shown}
+        entries = {
+            "charger.nameplate": {"rated_a": "80 A"},
+            "charger.configuration": adjusted,
+            "charger.disconnect": {"is_present": False},
+        }
+        assert found("charger.disconnect", entries, points=(hard_wired(),)).verdict is verdict
+
     def test_a_disconnect_that_nobody_asked_for_is_only_a_notice(self):
         answers = {"is_present": True, "is_lockable": False, "is_accessible": True}
         entries = {"charger.nameplate": {"rated_a": "48 A"}, "charger.disconnect": answers}

@@ -79,6 +79,20 @@ class TestNoLoad:
         assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
         assert "swapped" in judged.explanation
 
+    @pytest.mark.parametrize(
+        "answers",
+        [
+            # common practice: a conductor that is lost or swapped puts a hand at line voltage
+            {"neutral_ground": "119.6 V"},
+            {"l1_ground": "0.4 V"},
+            {"l1_neutral": "201.0 V"},
+        ],
+    )
+    def test_a_lost_or_swapped_conductor_forbids_to_plug_in(self, answers: dict[str, str]):
+        judged = self.judged(**answers)
+        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+        assert "do not plug in" in judged.remedy
+
     def test_an_open_ground_is_danger(self):
         judged = self.judged(l1_ground="42.0 V", l2_ground="61.0 V", neutral_ground="40.0 V")
         assert judged.severity is Severity.DANGER

@@ -119,6 +119,28 @@ class TestCondition:
         assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
 
 
+@pytest.mark.parametrize(
+    ("kind", "is_marked", "verdict"),
+    [
+        # NEC 406.12, read in the 2017 edition: 15 A and 20 A, 125 V and 250 V, in a dwelling
+        ("5-20", True, Verdict.WITHIN),
+        ("5-20", False, Verdict.OUTSIDE),
+        ("5-20", None, Verdict.NOT_MEASURED),
+        ("14-50", None, Verdict.WITHIN),
+    ],
+)
+def test_a_small_receptacle_of_a_dwelling_is_tamper_resistant(
+    kind: str, is_marked: bool | None, verdict: Verdict
+):
+    firm = {"is_fixed": True, "is_face_whole": True, "is_plug_free": True}
+    marked = {} if is_marked is None else {"is_tamper_resistant": is_marked}
+    entries = {
+        "outlet.configuration": {"kind": kind},
+        "outlet.mounting": {**firm, "is_cord_extended": False, **marked},
+    }
+    assert found("outlet.mounting", entries).verdict is verdict
+
+
 class TestTermination:
     SOUND: ClassVar[dict[str, Any]] = {
         "is_relieved": True,
@@ -127,12 +149,21 @@ class TestTermination:
         "is_entry_sealed": True,
     }
 
-    def test_only_where_the_charger_is_wired_in(self):
-        assert found("outlet.termination", {}).verdict is Verdict.NOT_APPLICABLE
+    def test_a_receptacles_terminals_are_looked_at_as_well(self):
+        """Common practice: where strands are left out it burns, whatever it belongs to."""
         copper = {"run.conductor": {"size": "6 AWG", "material": "copper"}}
         entries = {**copper, "outlet.termination": self.SOUND}
-        judged = found("outlet.termination", entries, points=(hard_wired(),))
-        assert judged.verdict is Verdict.WITHIN
+        wired = found("outlet.termination", entries, points=(hard_wired(),))
+        assert wired.verdict is Verdict.WITHIN
+        box = {k: v for k, v in self.SOUND.items() if k != "is_entry_sealed"}  # it has no gasket
+        by_plug = {**copper, "outlet.termination": box}
+        assert found("outlet.termination", by_plug).verdict is Verdict.WITHIN
+        assert (
+            found("outlet.termination", by_plug, points=(hard_wired(),)).verdict
+            is Verdict.NOT_MEASURED
+        )
+        stray = {**copper, "outlet.termination": {**box, "are_strands_captured": False}}
+        assert found("outlet.termination", stray).severity is Severity.WARNING
 
     @pytest.mark.parametrize(
         ("marked", "verdict"),

@@ -124,6 +124,15 @@ def test_the_working_space(change: dict[str, Any], verdict: Verdict):
     assert one("panel.working_space", **{**SPACE, **change}).verdict is verdict
 
 
+@pytest.mark.parametrize(
+    ("depth", "verdict"), [("0.95 m", Verdict.OUTSIDE), ("1.20 m", Verdict.BORDERLINE)]
+)
+def test_the_working_space_has_its_own_depth_in_canada(depth: str, verdict: Verdict):
+    """CE Code 2021 2-308 1): 1 m; its width and height were not read, so that none is within."""
+    made = with_entries(visit(), {"panel.working_space": {**SPACE, "depth": depth}})
+    assert judge(made, "panel.working_space", code="cec_2021").verdict is verdict
+
+
 def test_the_space_is_known_before_it_is_measured():
     found = judge(visit(), "panel.working_space")
     assert found.verdict is Verdict.NOT_MEASURED
@@ -148,7 +157,9 @@ def test_a_breaker_that_is_there_needs_no_space_any_more():
 
 
 BOND = {"bond": "present", "reading": "value", "ohm": "0.02 Ω"}
-APART = {"bond": "absent", "is_lifted": True, "reading": "open"}
+FED = {"fed": "feeder", "is_lifted": True}
+APART = {**FED, "bond": "absent", "reading": "open"}
+BEHIND = {"fed": "transformer"}
 
 
 @pytest.mark.parametrize(
@@ -160,18 +171,54 @@ APART = {"bond": "absent", "is_lifted": True, "reading": "open"}
         (visit(), {"bond": "absent", "reading": "open"}, Verdict.OUTSIDE),
         (feeder_fed(), APART, Verdict.WITHIN),
         (feeder_fed(), {**APART, "reading": "value", "ohm": "0.30 Ω"}, Verdict.OUTSIDE),
-        (feeder_fed(), {**BOND, "is_lifted": True}, Verdict.OUTSIDE),
+        (feeder_fed(), {**BOND, **FED}, Verdict.OUTSIDE),
         (feeder_fed(), {**APART, "is_lifted": False}, Verdict.BORDERLINE),
         (feeder_fed(), {"bond": "absent"}, Verdict.NOT_MEASURED),
+        # NEC 250.30(A)(1), from memory: behind a transformer one bond, at any one point from it to
+        # its first disconnect
+        (feeder_fed(), {**BOND, **BEHIND, "at_transformer": "absent"}, Verdict.WITHIN),
+        (feeder_fed(), {**APART, **BEHIND, "at_transformer": "present"}, Verdict.WITHIN),
+        (feeder_fed(), {**BOND, **BEHIND, "at_transformer": "present"}, Verdict.OUTSIDE),
+        (feeder_fed(), {**APART, **BEHIND, "at_transformer": "absent"}, Verdict.OUTSIDE),
+        (feeder_fed(), {**BOND, **BEHIND, "at_transformer": "unseen"}, Verdict.BORDERLINE),
+        (feeder_fed(), {**BOND, **BEHIND}, Verdict.NOT_MEASURED),
+        (feeder_fed(), {**BOND, "fed": "unknown"}, Verdict.BORDERLINE),
+        (feeder_fed(), {**APART, "fed": "unknown"}, Verdict.BORDERLINE),
     ],
 )
 def test_the_neutral_is_bonded_once(made: Visit, answers: dict[str, Any], verdict: Verdict):
     assert one("panel.neutral_bond", made, **answers).verdict is verdict
 
 
-def test_a_service_without_its_bond_is_danger():
-    found = one("panel.neutral_bond", bond="absent", reading="open")
-    assert found.severity is Severity.DANGER
+def test_no_bond_is_removed_before_it_is_known_what_feeds_the_panel():
+    for unknown in ({"fed": "unknown"}, {**BEHIND, "at_transformer": "unseen"}):
+        found = one("panel.neutral_bond", feeder_fed(), **BOND, **unknown)
+        assert "remove the bonding" not in found.remedy
+    none = {**APART, **BEHIND, "at_transformer": "absent"}
+    assert one("panel.neutral_bond", feeder_fed(), **none).severity is Severity.DANGER
+
+
+@pytest.mark.parametrize(
+    "answers",
+    [
+        {"bond": "absent", "reading": "value", "ohm": "0.02 Ω"},
+        {"bond": "absent", "reading": "open"},
+        {"bond": "present", "reading": "open"},
+    ],
+)
+def test_a_service_without_its_bond_is_danger(answers: dict[str, str]):
+    # NEC 250.24(B): the main bonding jumper is what lets a fault open the breaker
+    found = one("panel.neutral_bond", **answers)
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+    assert "bonding jumper" in found.remedy
+    assert "remove" not in found.remedy
+
+
+def test_a_second_bond_is_removed_once_the_first_is_seen():
+    # NEC 250.24(A)(5), 250.142(B)
+    found = one("panel.neutral_bond", feeder_fed(), **{**APART, "bond": "present"})
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    assert "remove" in found.remedy
 
 
 def test_room_on_a_feeder_fed_panel_is_its_own_question():

@@ -8,7 +8,7 @@ from checks.codes import PROFILES
 from checks.stations.all import BY_ID, CHECKS
 from checks.stations.run.wiring import INSULATION_OPTIONS
 from checks.verdict import Severity, Verdict
-from tests.builders import POINT, entry, judge, visit, with_entries
+from tests.builders import POINT, entry, judge, level_1, visit, with_entries
 from tests.unit.stations.run_entries import CIRCUIT, circuit, conductor
 
 
@@ -195,12 +195,41 @@ def test_the_longest_run_is_in_view_before_the_length_is_typed():
         ("RMC", "street", "0.30 m", Verdict.OUTSIDE),
         ("UF", "general", "0.50 m", Verdict.OUTSIDE),
         ("UF", "driveway", "0.50 m", Verdict.WITHIN),
+        ("EMT", "general", "0.50 m", Verdict.WITHIN),
         ("MC", "general", "0.90 m", Verdict.BORDERLINE),  # no column here
     ],
 )
 def test_depth_by_wiring_method_and_surface(method: str, above: str, cover: str, verdict: Verdict):
     buried = {"is_buried": True, "above": above, "cover": cover}
     made = circuit(run_conductor={"method": method}, run_protection=buried)
+    assert judge(made, "run.protection").verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("device", "rated", "verdict"),
+    [
+        # NEC 2023 table 300.5(A): 300 mm for a dwelling's circuit of 120 V, at most 20 A, behind a
+        # ground-fault device; 600 mm for cable otherwise. A device at the outlet protects no run
+        ("breaker", "20 A", Verdict.WITHIN),
+        ("receptacle", "20 A", Verdict.OUTSIDE),
+        ("breaker", "30 A", Verdict.OUTSIDE),
+    ],
+)
+def test_a_small_protected_circuit_lies_less_deep(device: str, rated: str, verdict: Verdict):
+    entries = {
+        "breaker.rating": {"rated_a": rated, "poles": "1"},
+        "outlet.ground_fault": {"device": device, "device_class": "class_a", "is_accessible": True},
+        "run.conductor": {"method": "UF"},
+        "run.protection": {
+            "is_protected": True,
+            "is_supported": True,
+            "has_bushings": True,
+            "is_buried": True,
+            "above": "general",
+            "cover": "0.35 m",
+        },
+    }
+    made = with_entries(visit(points=(level_1(),)), entries)
     assert judge(made, "run.protection").verdict is verdict
 
 

@@ -146,10 +146,14 @@ def test_a_208_volt_supply_has_its_own_range():
     # ANSI C84.1 range A, service: 197 to 218 V
     made = visit(system=SupplySystem.WYE_208, points=(point(nominal_v=208),))
     volts = {**VOLTS, "l1_l2": "208.4 V"}
-    wye = with_entries(made, {"service.supply_voltage": volts})
+    third = {"l3_n": "120.1 V", "l2_l3": "208.0 V", "l3_l1": "207.7 V"}
+    wye = with_entries(made, {"service.supply_voltage": volts | third})
     assert judge(wye, "service.supply_voltage").verdict is Verdict.WITHIN
-    low_leg = with_entries(made, {"service.supply_voltage": {**volts, "l2_l3": "180.0 V"}})
+    low_leg = with_entries(made, {"service.supply_voltage": volts | third | {"l2_l3": "180.0 V"}})
     assert judge(low_leg, "service.supply_voltage").verdict is Verdict.OUTSIDE
+    # a third line that nobody read may be lost: never within
+    unread = with_entries(made, {"service.supply_voltage": volts})
+    assert judge(unread, "service.supply_voltage").verdict is Verdict.NOT_MEASURED
     assert (
         judge(
             with_entries(visit(), {"service.supply_voltage": volts}), "service.supply_voltage"
@@ -158,7 +162,14 @@ def test_a_208_volt_supply_has_its_own_range():
     )
 
 
-HIGH_LEG = {"l1_l2": "240.8 V", "l1_n": "120.2 V", "l2_n": "208.5 V", "l3_n": "120.6 V"}
+HIGH_LEG = {
+    "l1_l2": "240.8 V",
+    "l2_l3": "240.5 V",
+    "l3_l1": "240.9 V",
+    "l1_n": "120.2 V",
+    "l2_n": "208.5 V",
+    "l3_n": "120.6 V",
+}
 
 
 @pytest.mark.parametrize(
@@ -190,7 +201,7 @@ def test_the_supply_starts_the_voltage_staircase():
 def test_the_supplys_range_is_in_view_before_it_is_measured():
     found = judge(visit(), "service.supply_voltage")
     assert found.verdict is Verdict.NOT_MEASURED
-    assert [limit.value for limit in found.limits] == [228.0, 252.0, 114.0, 126.0]
+    assert [limit.value for limit in found.limits] == [228.0, 252.0, 114.0, 126.0, 114.0, 126.0]
     inspects = visit(role=Role.INSPECTS)
     assert judge(inspects, "service.supply_voltage").verdict is Verdict.NOT_APPLICABLE
 

@@ -2,6 +2,7 @@
 
 import json
 from datetime import UTC, datetime
+from itertools import groupby
 from pathlib import Path
 
 import pytest
@@ -9,11 +10,12 @@ import pytest
 from checks import codes
 from checks.assess import Assessment, assess
 from checks.check import CircuitState
-from checks.record import StateEntry, Visit
+from checks.path import Station
+from checks.record import Role, StateEntry, Visit
 from fieldapp import demo
 from fieldapp.store.visits import Store
 from fieldapp.theme import asset
-from fieldapp.walk.agenda import gate, next_step, state_now, steps
+from fieldapp.walk.agenda import LOOKED_AT, gate, next_step, state_now, steps
 from fieldapp.walk.visit import Walk, WalkError
 
 
@@ -115,6 +117,27 @@ def judged_anew(visit: Visit, check: str, **changed: str) -> Visit:
     last = max(e.number for e in (*visit.entries, *visit.states))
     made = entry.model_copy(update={"number": last + 1, "answers": tuple(answers)})
     return visit.model_copy(update={"entries": (*visit.entries, made)})
+
+
+def test_what_is_looked_at_ends_at_the_panel_where_dead_work_begins(walked: Visit) -> None:
+    """From the bay back to the panel, then with the current: the fewest trips. Common practice."""
+    empty = walked.model_copy(update={"entries": (), "states": ()})
+    found = steps(empty, assessed(empty), empty.points[0])
+    looked_at = [s.row.station for s in found if s.row.state in LOOKED_AT]
+    assert [s for s, _ in groupby(looked_at)] == sorted(
+        set(looked_at), key=list(Station).index, reverse=True
+    )
+    dead = [s.row.check for s in found if s.row.state is CircuitState.DEAD]
+    assert dead[:3] == [
+        "breaker.lock_and_tag",
+        "breaker.absence_of_voltage",
+        "panel.absence_of_voltage",
+    ]
+    # conductors are off the breaker for the insulation test, so they are tightened after it
+    assert dead[-1] == "breaker.terminal_torque"
+    inspected = empty.model_copy(update={"role": Role.INSPECTS})
+    along = [s.row.station for s in steps(inspected, assessed(inspected), inspected.points[0])]
+    assert along[0] is Station.SERVICE  # who opens nothing ends in the bay, where the tests are
 
 
 HOT = {"sign": "smell"}
