@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from decimal import Decimal
-from math import inf
+from math import floor, inf
 from typing import Annotated, Final, Self
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, model_validator
@@ -16,6 +16,7 @@ DecimalText = Annotated[
 ]
 PercentText = Annotated[str, StringConstraints(pattern=r"^(0|[1-9][0-9]{0,2})(\.[0-9]{1,4})?$")]
 
+SLACK: Final = 1e-9  # what is left of a decimal number in binary
 COVERAGE: Final = 2.0  # k, for about 95 %: JCGM 100:2008, 6.2.1 (from memory)
 SQRT_3: Final = (
     3**0.5
@@ -149,6 +150,30 @@ def typed_step(text: str) -> float:
     (1.0, 0.1)
     """
     return float(10.0 ** int(Decimal(text).as_tuple().exponent))
+
+
+def rounded_down(value: float, places: int = 0) -> float:
+    """Return a value with so many places that is allowed wherever the value itself is.
+
+    Parameters
+    ----------
+    value : float
+        The most that is allowed, 0 or more. [any]
+    places : int
+        Digits behind the decimal mark. [-]
+
+    Returns
+    -------
+    float
+        The value, never more. [any]
+
+    Examples
+    --------
+    >>> rounded_down(47.77), rounded_down(0.3, 1)
+    (47.0, 0.3)
+    """
+    scale = 10**places
+    return float(floor(value * scale + SLACK) / scale)
 
 
 def nominal(value: Number) -> float:

@@ -8,7 +8,16 @@ from checks.assess.mending import as_found
 from checks.assess.model import Assessment, Finding, PointSummary, Repeat, Row
 from checks.assess.point import summarize
 from checks.causes import Ranking, View, rank
-from checks.check import Check, Errors, Situation, latest_entries, not_measured, unproved
+from checks.check import (
+    Check,
+    Errors,
+    Situation,
+    latest_entries,
+    left_out,
+    not_measured,
+    unfit_tools,
+    unproved,
+)
 from checks.codes.profile import CodeProfile
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
@@ -97,6 +106,7 @@ class Assessor:
     def _judged(self, visit: Visit) -> tuple[tuple[Row, ...], tuple[PointSummary, ...]]:
         """Judge every check, and sum up every charging point."""
         latest, numbers = latest_entries(visit), _numbers(visit)
+        left = left_out(visit)
         self._forget(visit, latest, numbers)
         errors = Errors()
         rows: list[Row] = []
@@ -106,7 +116,7 @@ class Assessor:
                 if key not in self._rows:
                     reads = self._reads[key] = {key}
                     here = Situation(visit, self._code, at, errors, latest, reads)
-                    self._rows[key] = _row(check, here, numbers.get(key, []))
+                    self._rows[key] = _row(check, here, numbers.get(key, []), left.get(key))
                 rows.append(self._rows[key])
         points = self._summaries(visit)
         if visit.kind is VisitKind.SERVICE_CALL:
@@ -235,8 +245,7 @@ def _repeats(
 def trial(visit: Visit, code: CodeProfile, entry: Entry) -> Judgement:
     """Judge one entry that is still being made, without keeping it."""
     tried = visit.model_copy(update={"entries": (*visit.entries, entry)})
-    situation = Situation(tried, code, entry.subject)
-    return _judge(BY_ID[entry.check], situation, situation.entry(entry.check))
+    return _judge(BY_ID[entry.check], Situation(tried, code, entry.subject))
 
 
 def _numbers(visit: Visit) -> dict[tuple[str, str], list[int]]:
@@ -247,26 +256,31 @@ def _numbers(visit: Visit) -> dict[tuple[str, str], list[int]]:
     return found
 
 
-def _row(check: Check, situation: Situation, made: Sequence[int]) -> Row:
-    entry = situation.entry(check.id)
+def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | None) -> Row:
     return Row(
         check=check.id,
         title=check.title,
         station=check.station,
         subject=situation.subject,
         state=check.state,
-        judgement=_judge(check, situation, entry),
-        entry=None if entry is None else entry.number,
+        judgement=_judge(check, situation, left),
+        entry=made[-1] if made else None,
         superseded=tuple(made[:-1]),
+        is_left_out=left is not None,
     )
 
 
-def _judge(check: Check, situation: Situation, entry: Entry | None) -> Judgement:
+def _judge(check: Check, situation: Situation, left: Entry | None = None) -> Judgement:
+    """Judge a check; one that was left out in the end is never within, and hides nothing found."""
     why_not = check.not_here_because(situation)
     if why_not:
         return Judgement(verdict=Verdict.NOT_APPLICABLE, explanation=why_not)
-    judged = check.judge(situation)
-    if entry is not None and entry.not_done is not None:
-        left_out = ": ".join(t for t in (entry.not_done.reason, entry.not_done.text) if t)
-        return not_measured(f"Left out, {left_out}", judged.limits, judged.sources)
-    return unproved(judged, situation.unfit)
+    judged = unproved(check.judge(situation), situation.unfit | unfit_tools(situation, check))
+    if left is None or left.not_done is None:
+        return judged
+    reason = ": ".join(t for t in (left.not_done.reason, left.not_done.text) if t)
+    if judged.verdict not in (Verdict.OUTSIDE, Verdict.BORDERLINE):
+        return not_measured(f"Left out, {reason}", judged.limits, judged.sources)
+    return judged.model_copy(
+        update={"explanation": f"{judged.explanation}. Later left out, {reason}"}
+    )

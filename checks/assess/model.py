@@ -9,7 +9,21 @@ from checks.verdict import Judgement, Severity, Shown, Verdict, VoltageStep
 
 
 class Row(Shown):
-    """One check at one subject, judged."""
+    """One check at one subject, judged.
+
+    Parameters
+    ----------
+    check, title, station, subject, state : as declared
+        Which check, and where.
+    judgement : Judgement
+        What it came to.
+    entry : int or None
+        The number of its last entry.
+    superseded : tuple of int
+        The numbers of the entries before.
+    is_left_out : bool
+        Its last entry is a reason for leaving it out: it opens nothing, whatever was found before.
+    """
 
     check: str
     title: str
@@ -19,6 +33,7 @@ class Row(Shown):
     judgement: Judgement
     entry: int | None = None
     superseded: tuple[int, ...] = ()
+    is_left_out: bool = False
 
 
 class StationSummary(Shown):

@@ -23,6 +23,7 @@ from checks.check.declaration import (
     always,
     everywhere,
 )
+from checks.check.fitness import unfit_for, unfit_tools, volts_at
 from checks.check.judging import (
     compare,
     not_measured,
@@ -36,6 +37,7 @@ from checks.check.situation import (
     Errors,
     Situation,
     latest_entries,
+    left_out,
 )
 
 __all__ = [
@@ -63,11 +65,15 @@ __all__ = [
     "compare",
     "everywhere",
     "latest_entries",
+    "left_out",
     "not_measured",
     "seen",
     "state_cautions",
     "together",
     "tracked",
+    "unfit_for",
+    "unfit_tools",
     "unproved",
     "unsettled",
+    "volts_at",
 ]

@@ -23,11 +23,24 @@ from checks.units import Dimension, Number, to_si, unit
 
 
 def latest_entries(visit: Visit) -> dict[tuple[str, str], Entry]:
-    """Return the entry that counts for every check and subject, whatever the order in the file."""
+    """Return the entry that counts for every check and subject, whatever the order in the file.
+
+    A check that was left out when it was to be made again does not take back what it had found.
+    """
     found: dict[tuple[str, str], Entry] = {}
     for entry in sorted(visit.entries, key=lambda e: e.number):
-        found[entry.check, entry.subject] = entry
+        before = found.get((entry.check, entry.subject))
+        if entry.not_done is None or before is None or before.not_done is not None:
+            found[entry.check, entry.subject] = entry
     return found
+
+
+def left_out(visit: Visit) -> dict[tuple[str, str], Entry]:
+    """Return the last entry of every check and subject that was left out in the end."""
+    last: dict[tuple[str, str], Entry] = {}
+    for entry in sorted(visit.entries, key=lambda e: e.number):
+        last[entry.check, entry.subject] = entry
+    return {key: entry for key, entry in last.items() if entry.not_done is not None}
 
 
 @dataclass(frozen=True)

@@ -186,7 +186,7 @@ def forecast(
     last_rise_k = samples[-1].temp_c - samples[-1].ambient_c
     started = steady_since([nominal(s.current_a) for s in samples])
     series = _Series(samples[started:], started, resolution_k)
-    stop = _stop(samples[-1], series, stop_c, stop_rise_k) if not has_stop_sign else Stop.SIGN
+    stop = Stop.SIGN if has_stop_sign else _stop(samples, series, stop_c, stop_rise_k)
     if stop is Stop.NONE and series.is_long and not (series.is_cooling or series.is_last_doubtful):
         return _forecast(series, last_rise_k, samples[-1].current_a, full_a)
     state, more_min = _unforecast(series, stop)
@@ -277,9 +277,14 @@ def too_hot(sample: HeatSample, stop_c: float = STOP_C, stop_rise_k: float = STO
     return Stop.RISE if is_steep else Stop.NONE
 
 
-def _stop(last: HeatSample, series: _Series, stop_c: float, stop_rise_k: float) -> Stop:
-    is_hot = too_hot(last, stop_c, stop_rise_k)
-    return Stop.ACCELERATING if is_hot is Stop.NONE and series.is_accelerating else is_hot
+def _stop(
+    samples: Sequence[HeatSample], series: _Series, stop_c: float, stop_rise_k: float
+) -> Stop:
+    """Say what ended the test at any of its readings: what cools after it is no sounder."""
+    kept = (s for i, s in enumerate(samples) if i not in series.left_out)
+    hot = (too_hot(s, stop_c, stop_rise_k) for s in kept)
+    found = next((stop for stop in hot if stop is not Stop.NONE), Stop.NONE)
+    return Stop.ACCELERATING if found is Stop.NONE and series.is_accelerating else found
 
 
 def _unforecast(series: _Series, stop: Stop) -> tuple[HeatState, int]:

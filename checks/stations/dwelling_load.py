@@ -12,6 +12,7 @@ from checks.codes.headroom import (
     relief,
 )
 from checks.errors import ChecksError
+from checks.quantity import rounded_down
 from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
 from checks.units import Dimension
 from checks.verdict import Judgement, Limit, Severity
@@ -146,10 +147,11 @@ def _what_fits(
     """Return the largest charger that fits, what load management changes, and their working."""
     lenient, cautious = largest_charger_in_dwelling_a(s.code, dwelling, service)
     held = relief(s.code, dwelling, service)
-    limit_a, setpoint_a = held.charger_limit_a.value, held.service_setpoint_a.value
-    most = f"Chargers of up to {cautious.value:.1f} A together fit"
-    is_plain = f"{lenient.value:.1f}" == f"{cautious.value:.1f}"
-    largest = most if is_plain else f"{most} by either reading, {lenient.value:.1f} A by one"
+    limit_a = rounded_down(held.charger_limit_a.value, 1)
+    setpoint_a = rounded_down(held.service_setpoint_a.value)
+    one_a, both_a = rounded_down(lenient.value, 1), rounded_down(cautious.value, 1)
+    most = f"Chargers of up to {both_a:.1f} A together fit"
+    largest = most if one_a == both_a else f"{most} by either reading, {one_a:.1f} A by one"
     management = (
         f"load management that holds the chargers to {limit_a:.1f} A together, or service and "
         f"chargers to {setpoint_a:.0f} A, would fit"

@@ -115,10 +115,13 @@ def _judge_meter(s: Situation, check: str) -> Judgement:
     if len(named) < len(readings):
         return not_measured("Name the meter that every reading was taken with")
     is_one = len({m.id for m in named}) == 1
-    is_fit = all(m.category.covers(Category.CAT_III) for m in named)
+    is_kind = all(m.kind is InstrumentKind.MULTIMETER for m in named)
+    is_fit = is_kind and all(m.category.covers(Category.CAT_III) for m in named)
     words = "One meter, of a fit category, took all three readings"
     if not is_one:
         words = "The meter that was proved is not the one that tested"
+    elif not is_kind:
+        words = f"The {named[0].kind} took it; here it takes a multimeter"
     elif not is_fit:
         words = f"The meter is {named[0].category}; here it takes {Category.CAT_III} or better"
     return seen(

@@ -27,6 +27,7 @@ from checks.codes.load import (
 )
 from checks.electrical.pilot import LEAST_A
 from checks.errors import OutOfRangeError
+from checks.quantity import rounded_down
 from checks.stations import dwelling_load
 from checks.stations.circuit_facts import charger_loads, is_dwelling
 from checks.stations.line_share import Share, most_loaded_line
@@ -245,9 +246,9 @@ def _room_words(
 ) -> tuple[str, str]:
     """Return the largest charger that fits, and whether load management would help."""
     fitting = largest_charger_that_fits_a(s.code, rating_a, demand_a, is_measured=is_measured)
-    most, least = fitting[0].value, fitting[-1].value
+    most, least = (rounded_down(each.value, 1) for each in (fitting[0], fitting[-1]))
     largest = f"Chargers of up to {least:.1f} A together fit by either reading, {most:.1f} A by one"
-    if f"{least:.1f}" == f"{most:.1f}":
+    if least == most:
         largest = f"Chargers of up to {least:.1f} A together fit"
     if least < LEAST_A:
         return largest, "there is no room even for load management; the service must grow"

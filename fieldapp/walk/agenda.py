@@ -150,11 +150,11 @@ def _here(
     again: Collection[str] = (),
     needed: Collection[str] = (),
 ) -> "_Here":
-    verdicts = {r.check: r.judgement.verdict for r in mine}
     bad = {
         r.check
         for r in mine
         if r.judgement.verdict is Verdict.OUTSIDE
+        or r.is_left_out
         or (r.judgement.verdict is Verdict.NOT_MEASURED and r.entry is not None)
     }
     found = gates(assessment, point.id)
@@ -168,7 +168,9 @@ def _here(
             if s.point == point.id
         },
         live_beside=_live_beside(visit, point),
-        verdicts=verdicts,
+        verdicts={
+            r.check: Verdict.NOT_MEASURED if r.is_left_out else r.judgement.verdict for r in mine
+        },
         made={r.check: r.entry or 0 for r in mine},
         switched=_switched(visit, point.panel),
         again=frozenset(again),

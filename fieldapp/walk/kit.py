@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from checks.check import Measurement
+from checks.check import Measurement, unfit_for
 from checks.quantity import Accuracy
 from checks.record import Category, Instrument, InstrumentKind
 from checks.units import Dimension
@@ -182,8 +182,7 @@ def fit(
         i
         for i in kit
         if i.kind in asked.instruments
-        and i.category.covers(asked.category)
-        and (asked.category is Category.NONE or i.rated_v >= volts)
+        and not unfit_for(asked, i, volts)
         and not i.is_overdue(on)
         and _reaches(i, asked)
     )

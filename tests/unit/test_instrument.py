@@ -36,6 +36,35 @@ def test_the_first_range_that_covers_a_value_counts(ohm: float, percent: str) ->
     assert found.percent == percent
 
 
+def supply_by(tool: Instrument) -> Visit:
+    volts = {"l1_l2": "241.2 V", "l1_n": "120.7 V", "l2_n": "120.5 V"}
+    made = with_entries(visit(), {SUPPLY: volts})
+    entry = made.entries[-1]
+    answers = tuple(a.model_copy(update={"instrument": tool.id}) for a in entry.answers)
+    told = entry.model_copy(update={"answers": answers})
+    return made.model_copy(update={"entries": (told,), "instruments": (tool,)})
+
+
+@pytest.mark.parametrize(
+    ("over", "verdict", "words"),
+    [
+        # IEC 61010-2-030: CAT IV at the source of the installation, rated for its volts
+        ({}, Verdict.WITHIN, ""),
+        ({"kind": "measuring tape"}, Verdict.BORDERLINE, "measuring tape"),
+        ({"category": "CAT II"}, Verdict.BORDERLINE, "CAT II, where it takes CAT IV"),
+        ({"rated_v": 150}, Verdict.BORDERLINE, "150 V, where there are 240 V"),
+    ],
+)
+def test_a_reading_by_what_is_not_fit_for_its_place_is_never_within(
+    over: dict[str, str | int], verdict: Verdict, words: str
+) -> None:
+    plain = {"id": "m", "kind": "multimeter", "name": "Meter", "category": "CAT IV", "rated_v": 600}
+    tool = Instrument.model_validate({**plain, **over}, strict=False)
+    found = assess(supply_by(tool), NEC).row(SUPPLY, SITE).judgement
+    assert found.verdict is verdict
+    assert words in found.explanation
+
+
 def test_beyond_its_ranges_the_last_one_stands_and_the_meter_is_not_fit() -> None:
     found = OHMS.accuracy_for(Dimension.RESISTANCE, 9000.0)
     assert found is ROWS[1]

@@ -9,8 +9,14 @@ from typing import Any, Final
 
 import pytest
 
+from checks.assess import assess
+from checks.codes import profile
+from checks.record import Entry, NotDone, NotDoneReason
 from checks.verdict import Verdict
+from tests.builders import NOON
 from tests.sound_visits import BASES, Change, built, change, sound, verdicts
+
+NEC: Final = profile("nec_2023")
 
 
 @pytest.mark.parametrize("base", BASES)
@@ -305,6 +311,31 @@ def test_one_change_moves_the_right_verdicts_and_no_others(
 ):
     before, after = sound(base), verdicts(built(base, dict([changed])))
     assert {c for c in after if after[c] is not before[c]} == expected
+
+
+@pytest.mark.parametrize(("base", "changed", "expected"), [named(row) for row in CHANGES])
+def test_leaving_a_check_out_later_takes_back_nothing_that_was_found(
+    base: str, changed: Change, expected: set[str]
+):
+    """Design, section 5: not measured never counts as good, and a finding ends by a measurement."""
+    made = built(base, dict([changed]))
+    before = assess(made, NEC)
+    number = max(e.number for e in made.entries)
+    left = NotDone(reason=NotDoneReason.NOT_SAFE, text="")
+    for finding in before.findings:
+        row, number = finding.row, number + 1
+        out = Entry(number=number, check=row.check, subject=row.subject, at=NOON, not_done=left)
+        after = assess(made.model_copy(update={"entries": (*made.entries, out)}), NEC)
+        now = after.row(row.check, row.subject)
+        assert (now.judgement.verdict, now.judgement.severity) == (
+            row.judgement.verdict,
+            row.judgement.severity,
+        )
+        assert now.is_left_out
+        for point, was in zip(after.points, before.points, strict=True):
+            shut = {g.state for g in was.gates if not g.is_open}
+            assert shut <= {g.state for g in point.gates if not g.is_open}
+        assert {f.row.check for f in after.findings} == {f.row.check for f in before.findings}
 
 
 def test_there_are_enough_changes_and_each_moves_something_of_its_own():

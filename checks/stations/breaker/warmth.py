@@ -58,9 +58,12 @@ def _judge(s: Situation) -> Judgement:
         s.measured("breaker.temperature.neighbor"),
         s.measured("breaker.temperature.air"),
     )
+    read = [nominal(c) for c in (face_c, like_c) if c is not None]
+    parts = _too_hot(max(read)) if read else []
     if face_c is None or like_c is None or air_c is None:
-        return not_measured("Face, neighbor and air are missing", limits)
-    parts = [*_too_hot(max(nominal(face_c), nominal(like_c))), *_face(face_c - like_c, like)]
+        parts.append(not_measured("Face, neighbor and air are missing", limits))
+        return together(parts)
+    parts += _face(face_c - like_c, like)
     if air is None:
         parts.append(not_measured("Breaker rating and charger's current are missing", limits))
     else:
@@ -103,7 +106,7 @@ def _too_hot(hottest_c: float) -> list[Judgement]:
             why=WORN,
             remedy="End the charge at the vehicle and leave the panel alone while it is hot; then "
             "check terminals and places with the panel dead",
-            severity=Severity.WARNING,
+            severity=Severity.DANGER,
         )
     ]
 

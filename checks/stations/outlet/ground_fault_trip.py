@@ -146,6 +146,8 @@ def _by_tester(s: Situation) -> list[Judgement]:
     method = s.choice("outlet.ground_fault_trip.method")
     if method is None:
         return [not_measured("Still open: by its button alone, or with a tester", _trip_limits())]
+    if method == "none":
+        return [_not_tripping()]
     parts = []
     if method in RAMPED:
         current_a = s.measured("outlet.ground_fault_trip.trip_current")
@@ -156,6 +158,18 @@ def _by_tester(s: Situation) -> list[Judgement]:
         missing = not_measured("The time it trips in is missing", _trip_limits())
         parts.append(missing if time_s is None else _trip_time(s, time_s))
     return parts
+
+
+def _not_tripping() -> Judgement:
+    return seen(
+        False,
+        explanation="A tester does not trip it, whatever its own button does",
+        source=CLASS_A,
+        why=PEOPLE,
+        remedy=f"{OUT_OF_USE}; where it is in order the ground at the outlet is missing: find out "
+        "which",
+        severity=Severity.WARNING,
+    )
 
 
 def _judge_trip(s: Situation) -> Judgement:
@@ -190,6 +204,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                     Option("current", "Tester, trip current"),
                     Option("time", "Tester, trip time"),
                     Option("both", "Tester, current and time"),
+                    Option("none", "Tester does not trip it", "At more than 6 mA, or not in time"),
                 ),
             ),
             Measurement(

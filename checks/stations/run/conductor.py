@@ -20,6 +20,7 @@ from checks.codes.ampacity import Ampacity, Wiring, conductor_ampacity
 from checks.codes.circuit import required_circuit_a
 from checks.codes.sizing import largest_continuous_load_a, overcurrent_allowed_a
 from checks.errors import OutOfTableError
+from checks.quantity import rounded_down
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.run.wiring import (
@@ -141,6 +142,7 @@ def _judge_load(s: Situation, built: Wiring, ampacity: Ampacity, load_a: float) 
         of="continuous load of the charger",
         working=most.working,
     )
+    allowed_a = rounded_down(most.value)
     return compare(
         most.value,
         "A",
@@ -148,7 +150,7 @@ def _judge_load(s: Situation, built: Wiring, ampacity: Ampacity, load_a: float) 
         explanation=f"{built.size} {built.material} carries {most.value:.4g} A continuously here; "
         f"the charger draws {load_a:g} A",
         why=HOT,
-        remedy=f"Set the charger to {most.value:.0f} A or less where the setting is locked, or "
+        remedy=f"Set the charger to {allowed_a:g} A or less where the setting is locked, or "
         f"pull {_least(s, built)}",
         severity=Severity.WARNING,
         telling=built.size,

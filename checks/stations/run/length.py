@@ -16,7 +16,7 @@ from checks.check import (
 from checks.codes.circuit import RunImpedance, design_resistance_ohm, drop_limits
 from checks.electrical.drop import drop_v, percent_of_nominal
 from checks.errors import OutOfTableError
-from checks.quantity import nominal
+from checks.quantity import nominal, rounded_down
 from checks.record import InstrumentKind
 from checks.source import Source
 from checks.stations.circuit_facts import (
@@ -66,9 +66,9 @@ def _judge(s: Situation) -> Judgement:
     pct_per_m = percent_of_nominal(drop_v(current_a, per_meter.resistance_ohm), nominal_v(s))
     length_m = run_length_m(s)
     if length_m is None:
-        most_m = limit.value / nominal(pct_per_m)
+        most_m = rounded_down(limit.value / nominal(pct_per_m))
         return not_measured(
-            f"Up to {most_m:.0f} m one way keep the drop at {current_a:g} A within the limit",
+            f"Up to {most_m:g} m one way keep the drop at {current_a:g} A within the limit",
             (limit,),
         )
     pct = pct_per_m * length_m

@@ -43,9 +43,27 @@ class HeatSeries(NamedTuple):
 
     @property
     def is_like_hotter(self) -> bool:
-        """Whether the like part's last reading is above the part's own."""
-        lasts = [nominal(each[-1].temp_c) for each in (self.samples, self.like) if each]
-        return len(lasts) > 1 and lasts[1] > lasts[0]
+        """Whether the like part was hotter than the part itself ever was."""
+        return bool(self.like) and _temp_c(hottest(self.like)) > _temp_c(hottest(self.samples))
+
+    def under_current(self) -> "HeatSeries | None":
+        """Return it without what was read after the current had ended; nothing if none flowed."""
+        samples, like = _while_current(self.samples), _while_current(self.like)
+        return self._replace(samples=samples, like=like) if samples else None
+
+
+def hottest(samples: Sequence[HeatSample]) -> HeatSample:
+    """Return the reading at which a part was hottest."""
+    return max(samples, key=_temp_c)
+
+
+def _temp_c(sample: HeatSample) -> float:
+    return nominal(sample.temp_c)
+
+
+def _while_current(samples: tuple[HeatSample, ...]) -> tuple[HeatSample, ...]:
+    flowing = [i for i, sample in enumerate(samples) if nominal(sample.current_a) > 0]
+    return samples[: flowing[-1] + 1] if flowing else ()
 
 
 def heat_series(s: Situation, check: str, *, has_like_part: bool) -> HeatSeries | None:

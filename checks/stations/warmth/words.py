@@ -11,7 +11,7 @@ from checks.electrical.heat_forecast import (
     Stop,
 )
 from checks.quantity import nominal
-from checks.stations.warmth.series import HeatSeries, is_full
+from checks.stations.warmth.series import HeatSeries, hottest, is_full
 
 SIGNS: Final = {
     "smell": "a smell of heat",
@@ -59,8 +59,9 @@ def _rise(rise: RiseForecast) -> str:
 def _stopped(part: str, series: HeatSeries, stop: Stop) -> str:
     if stop is Stop.ACCELERATING:
         return f"The rise of the {part} gets faster at a steady current"
-    part, last = (LIKE, series.like[-1]) if series.is_like_hotter else (part, series.samples[-1])
-    temp_c, rise_k = nominal(last.temp_c), nominal(last.temp_c - last.ambient_c)
+    is_like = series.is_like_hotter
+    part, most = (LIKE if is_like else part), hottest(series.like if is_like else series.samples)
+    temp_c, rise_k = nominal(most.temp_c), nominal(most.temp_c - most.ambient_c)
     if stop is Stop.TEMPERATURE:
         return f"The {part} is {temp_c:.0f} °C, and the test ends at {STOP_C:g} °C"
     return f"The {part} is {rise_k:.0f} K over the air, and the test ends at {STOP_RISE_K:g} K"

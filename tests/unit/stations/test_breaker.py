@@ -155,6 +155,21 @@ def test_a_meter_for_plug_in_loads_proves_nothing_at_a_panel():
     assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
 
 
+@pytest.mark.parametrize(
+    "kind", [InstrumentKind.CLAMP, InstrumentKind.LOOP, InstrumentKind.LOGGER, InstrumentKind.TAPE]
+)
+def test_nothing_but_a_meter_for_volts_proves_a_circuit_dead(kind: InstrumentKind):
+    # common practice, no source: a multimeter proved before and after
+    other = tuple(
+        i.model_copy(update={"kind": kind}) if i.kind is InstrumentKind.MULTIMETER else i
+        for i in instruments()
+    )
+    made = with_entries(visit(instruments=other), {"breaker.absence_of_voltage": DEAD})
+    found = judge(made, "breaker.absence_of_voltage")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+    assert "multimeter" in found.explanation
+
+
 TIGHT = {
     "occasion": "tightening",
     "label": "45 lbf·in",

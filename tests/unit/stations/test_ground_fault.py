@@ -97,6 +97,12 @@ class TestGroundFault:
     def test_class_a_trips_between_4_and_6_milliamperes(self, current: str, verdict: Verdict):
         assert self.trip(method="current", trip_current=current).verdict is verdict
 
+    def test_a_device_that_no_tester_trips_is_out_of_use_though_its_button_trips_it(self):
+        # UL 943, Class A: it must trip from 6 mA on; its button tests less than a tester does
+        judged = self.trip(method="none")
+        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+        assert "out of use" in judged.remedy
+
     def test_the_button_alone_is_the_monthly_test_and_says_so(self):
         judged = self.trip()
         assert judged.verdict is Verdict.WITHIN

@@ -81,6 +81,32 @@ class TestTemperature:
         assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
         assert "safe point" in judged.remedy
 
+    @pytest.mark.parametrize(
+        "after",
+        [
+            {},
+            # obeying it: the current is stopped, the part cools; common practice, no source
+            {"surface": ["44.0 °C", "62.0 °C", "55.0 °C"], "current": ["32.0 A", "32.0 A", "0 A"]},
+            {"surface": ["44.0 °C", "62.0 °C", "48.0 °C"]},
+            {"surface": ["61.0 °C", "59.5 °C"]},
+        ],
+    )
+    @pytest.mark.parametrize("sign", ["none", "smell"])
+    def test_what_ended_a_test_stands_when_the_part_has_cooled(
+        self, after: dict[str, list[str]], sign: str
+    ):
+        hot = {"surface": ["44.0 °C", "62.0 °C"], "ambient": ["22.0 °C"], "current": ["32.0 A"]}
+        read = {"method": "contact", "sign": sign, **hot, **after}
+        judged = found(self.CHECK, {**CHARGER, **self.JOINTS, self.CHECK: read})
+        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+
+    def test_one_reading_that_stands_out_is_a_slip_once_others_follow(self):
+        surface = [f"{22 + k:.1f} °C" for k in (1, 2, 3, 50, 4.6, 5.2, 5.7, 6.1, 6.4, 6.7)]
+        read = {"method": "contact", "sign": "none", "surface": surface}
+        read |= {"ambient": ["22.0 °C"], "current": ["32.0 A"]}
+        judged = found(self.CHECK, {**CHARGER, **self.JOINTS, self.CHECK: read})
+        assert judged.severity is not Severity.DANGER
+
     def test_limits_are_in_view(self):
         judged = found(self.CHECK, {})
         assert judged.verdict is Verdict.NOT_MEASURED

@@ -1,5 +1,6 @@
 """The run: conductors, length, protection, damage, and what one change moves."""
 
+import re
 from typing import Any
 
 import pytest
@@ -180,8 +181,8 @@ def test_a_tape_is_asked_for_only_where_the_length_is_measured():
 
 def test_the_longest_run_is_in_view_before_the_length_is_typed():
     found = judge(circuit(run_length=None), "run.length")
-    # 7.2 V / (2 × 48 A × 0.491 Ω/kFT) = 152.7 ft = 46.6 m
-    assert "Up to 47 m" in found.explanation
+    # 7.2 V / (2 × 48 A × 0.491 Ω/kFT) = 152.7 ft = 46.6 m; a longer one is no longer allowed
+    assert "Up to 46 m" in found.explanation
     assert found.limits[0].value == 3.0
 
 
@@ -287,3 +288,26 @@ def test_one_change_moves_the_right_judgements_and_no_others(
     changes: dict[str, Any], expected: set[str]
 ):
     assert changed(**changes) == expected
+
+
+def test_what_a_remedy_allows_is_within_once_it_is_set():
+    """The number of a remedy is rounded down, never up: 48 A where 47.8 A are carried."""
+    # 6 AWG at 38 °C, nine conductors: 75 A × 0.91 × 0.70 = 47.8 A; NEC 2023 table 310.15(B)(1)(1)
+    crowded = {"ambient": "38 °C", "carrying": 9}
+    for load_a in range(40, 60):
+        made = circuit(
+            breaker_rating={"rated_a": "50 A"},
+            charger_configuration={"configured_a": f"{load_a} A"},
+            run_conductor=crowded,
+        )
+        found = judge(made, "run.conductor")
+        told = re.search(r"Set the charger to (\d+) A or less", found.remedy)
+        if told is None:
+            continue
+        lower = circuit(
+            breaker_rating={"rated_a": "50 A"},
+            charger_configuration={"configured_a": f"{told[1]} A"},
+            run_conductor=crowded,
+        )
+        assert judge(lower, "run.conductor").verdict is not Verdict.OUTSIDE, (load_a, told[1])
+        assert int(told[1]) < load_a

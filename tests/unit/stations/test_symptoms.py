@@ -80,9 +80,9 @@ def test_a_breaker_is_held_against_its_neighbor_and_its_air() -> None:
     # 4 to 15 K over a like part: a probable deficiency by the same table
     assert (warm.verdict, warm.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
     assert "10.0 K hotter" in warm.explanation
-    hot = judge(with_entries(CALL, warmth("68.0 °C", "36.0 °C", "28.0 °C")), "breaker.temperature")
+    hot = judge(with_entries(CALL, warmth("58.0 °C", "36.0 °C", "28.0 °C")), "breaker.temperature")
     assert (hot.verdict, hot.severity) == (Verdict.OUTSIDE, Severity.WARNING)
-    assert "32.0 K hotter" in hot.explanation
+    assert "22.0 K hotter" in hot.explanation
     air = judge(with_entries(CALL, warmth("59.0 °C", "58.0 °C", "78.0 °C")), "breaker.temperature")
     assert (air.verdict, air.severity) == (Verdict.OUTSIDE, Severity.CAUTION)
 
@@ -93,9 +93,12 @@ def test_a_face_as_hot_as_no_test_goes_on_is_found_though_its_neighbor_is_like_i
 ) -> None:
     # 60 °C terminals, NEC 2023 110.14(C) (from memory)
     found = judge(with_entries(CALL, warmth(face, neighbor, "48.0 °C")), "breaker.temperature")
-    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
     assert "the test ends at 60 °C" in found.explanation
     assert "leave the panel alone" in found.remedy
+    alone = LOAD | {"breaker.temperature": {"face": "110.0 °C"}}  # what else is open hides nothing
+    found = judge(with_entries(CALL, alone), "breaker.temperature")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
 
 
 def test_a_neighbor_that_is_the_hotter_one_is_found_as_well() -> None:
