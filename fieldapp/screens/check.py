@@ -65,6 +65,8 @@ class CheckScreen(SeriesScreen):
                 title=walk.check.title,
                 accept_text="Understood",
             ).open()
+        elif walk.open_questions.entry.answers and walk.awaits_danger is not None:
+            self._danger()  # nobody answered it before the app was closed
 
     @guarded
     def _declined(self) -> None:
@@ -240,22 +242,30 @@ class CheckScreen(SeriesScreen):
 
     def _go_on(self) -> None:
         self.guide.made = None
-        found = self.walk.awaits_danger
-        if found is not None:
-            danger(
-                self.walk.check.title,
-                sentence(found.explanation),
-                sentence(found.remedy),
-                guarded(self._danger_answered),
-            )
+        if self.walk.awaits_danger is not None:
+            self._danger()
         elif self.walk.open_questions.current is None:
             make_entry(self.guide)
         else:
             self.enter(self.of)
 
+    def _danger(self) -> None:
+        found = self.walk.preview()
+        danger(
+            self.walk.check.title,
+            sentence(found.explanation),
+            sentence(found.remedy),
+            guarded(self._danger_answered),
+            guarded(self._change_last),
+        )
+
     def _danger_answered(self, said: DangerAnswer) -> None:
         self.walk.answer_danger(said)
         self._go_on()
+
+    def _change_last(self) -> None:
+        self.walk.change_last()
+        self.enter(self.of)
 
     def _pass_over(self) -> None:
         self._keeper.forget()

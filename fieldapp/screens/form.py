@@ -1,9 +1,12 @@
 """The forms before the walk, one question at a time."""
 
 from checks.check import Words as WordsInput
+from checks.record import Decision
 from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.guide import Guide
+from fieldapp.screens.in_spite import in_spite
 from fieldapp.screens.screen import Screen, guarded, key
+from fieldapp.screens.standing import standing
 from fieldapp.walk import forms
 from fieldapp.walk.desk import FORMS
 from fieldapp.walk.questions import Questions
@@ -37,6 +40,8 @@ class FormScreen(Screen):
         body = (*explained(asked), *shown.body)
         if here == 1:
             body = (Words(text=questions.check.how), *body)
+        if self.of == forms.SIGN_OFF.id:
+            body = (*standing(self.walk), *body)
         self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
@@ -69,6 +74,14 @@ class FormScreen(Screen):
                 "nothing stands there yet", where=asked.label, remedy="Write a word or two"
             )
         self._keeper.forget()
+        is_decision = self.of == forms.SIGN_OFF.id and value == Decision.RETURN
+        if is_decision and self.walk.assessment.is_grave:
+            in_spite(self.walk.assessment, self._take)
+        else:
+            self._take(value)
+
+    @guarded
+    def _take(self, value: str) -> None:
         self.guide.desk.answer_form(self._form, value)
         self.enter(self.of)
 

@@ -54,9 +54,17 @@ def doubtful(doubt: Doubt, typed: str, unit: str, take: Callable[[str], None]) -
 
 
 def danger(
-    title: str, explanation: str, remedy: str, answered: Callable[[DangerAnswer], None]
+    title: str,
+    explanation: str,
+    remedy: str,
+    answered: Callable[[DangerAnswer], None],
+    change: Callable[[], None],
 ) -> None:
-    """Interrupt the work: a danger was found. ``answered`` gets what was answered."""
+    """Interrupt the work: a danger was found.
+
+    ``answered`` gets what was answered; ``change`` asks once more for what was a slip of the
+    finger, so that nobody has to say of a circuit what is not so to get back to it.
+    """
     sheet = DangerSheet(
         title,
         cautions=[("danger", SAFE_POINT)],
@@ -73,6 +81,7 @@ def danger(
             decline=("Go back", sheet.open),
         ).open()
 
+    sheet.add_key("A slip: change the answer", change)
     sheet.add_key("It cannot be switched off", stays_on)
     sheet.open()
 

@@ -12,6 +12,7 @@ from fieldapp.language import Said
 from fieldapp.screens.job import Job
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import trouble
+from fieldapp.screens.standing import standing
 from fieldapp.walk import forms
 from fieldapp.walk.desk import NotReadyError
 from fieldapp.walk.finish import FinishedReport, finish, has_key
@@ -73,7 +74,7 @@ class SignatureScreen(Screen):
         lines = [f"You decide: {self._decision}."]
         if person.license_number:
             lines.append(f"License {person.license_number}")
-        told = [Words(text=line, role="lead") for line in lines]
+        told = [*standing(self.walk), *(Words(text=line, role="lead") for line in lines)]
         self.title, self.subtitle, self.progress = "Signature", Said(person.name), 0.2
         self._ask_hand(TECHNICIAN, told, back=self.up, then=self._after_technician)
 

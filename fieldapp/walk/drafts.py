@@ -21,6 +21,7 @@ def draft_of(questions: Questions) -> dict[str, Any]:
         "typed": dict(questions.typed),
         "passed": sorted(questions.passed),
         "at": questions.at,
+        "so_far": questions.so_far,
     }
 
 
@@ -35,7 +36,12 @@ def resumed(check: Check, draft: dict[str, Any]) -> Questions:
     """Return a check or a form as its draft holds it."""
     entry = Entry.model_validate(draft["entry"], strict=False)
     return Questions(
-        check, entry, dict(draft["typed"]), frozenset(draft["passed"]), str(draft["at"])
+        check,
+        entry,
+        dict(draft["typed"]),
+        frozenset(draft["passed"]),
+        str(draft["at"]),
+        int(draft.get("so_far", 0)),
     )
 
 

@@ -1,6 +1,9 @@
 """The open check while its series are read: what is due, a reading taken back, the end."""
 
+from dataclasses import replace
+
 from checks.check import Choice, Series
+from checks.record import Readings
 from fieldapp.walk import measuring
 from fieldapp.walk.numbers import Doubt
 from fieldapp.walk.on_disk import WalkError
@@ -57,6 +60,17 @@ class OpenSeries(OpenCheck):
             )
         self.questions = self.open_questions.go_to(asked.name)
         self.answer(sign)
+
+    def change_last(self) -> None:
+        """Ask once more for the answer given last: it was a slip."""
+        questions = self.open_questions
+        *before, last = questions.entry.answers
+        if isinstance(last, Readings):
+            self.take_back(last.input, len(last.readings) - 1)
+            return
+        entry = questions.entry.model_copy(update={"answers": tuple(before)})
+        self.questions = replace(questions, entry=entry, at=last.input)
+        self._save_draft()
 
     def take_back(self, name: str, number: int) -> None:
         """Put a reading back into the field, to be corrected or given up; its time stays."""

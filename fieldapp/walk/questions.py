@@ -23,6 +23,8 @@ class Questions:
         Optional inputs that were passed over.
     at : str
         The input gone to; empty for the first that is open.
+    so_far : int
+        The entry of the record that holds what a danger was found by; 0 without one.
     """
 
     check: Check
@@ -30,6 +32,7 @@ class Questions:
     typed: Mapping[str, str] = field(default_factory=dict)
     passed: frozenset[str] = frozenset()
     at: str = ""
+    so_far: int = 0
 
     @property
     def asked(self) -> tuple[AnyInput, ...]:

@@ -255,9 +255,11 @@ class Walk(Evidence, OpenSeries):
         if entry.not_done is None:
             self._require_options(entry)
         made = entry.model_copy(update={"number": self._next_number(), "at": self._stamp()})
+        # what was found so far stays where the rest is left out
+        kept = self._without_so_far() if entry.not_done is None else self.visit.entries
         with self._all_or_nothing():
             self.questions = None
-            self._change(entries=(*self.visit.entries, made))
+            self._change(entries=(*kept, made))
         return self.assessment.row(made.check, made.subject)
 
     # -- undo --------------------------------------------------------------------------------------
@@ -323,8 +325,9 @@ class Walk(Evidence, OpenSeries):
     def _take_back(self, last: Entry) -> None:
         self.point_id = self.point_at(last.subject)
         step = self._step(last.check)
-        entry = last.model_copy(update={"not_done": None})
+        entry = last.model_copy(update={"not_done": None, "danger": None})
         self.questions = Questions(self.declared(entry), entry)
+        self._left.pop(key_of(self.questions), None)
         if step is None or step.shut_because:
             self._leave()
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))

@@ -109,10 +109,30 @@ def test_a_witness_may_change_their_mind_at_the_pad(come_up: Open) -> None:
     assert ui.sees("Choose a PIN")
 
 
+def test_nothing_grave_is_returned_to_service_by_one_touch(come_up: Open) -> None:
+    ui = come_up("sign_off")
+    ui.tap_text("Decide and sign")
+    assert ui.sees("Do not use it")  # the banner stands where it is decided
+    ui.tap_text("Return to service")
+    assert ui.sees("Return to service in spite of this?")
+    for finding in Hand(ui).walk.assessment.findings:
+        assert ui.sees(finding.row.title) is finding.severity.is_grave
+    ui.back()
+    assert ui.sees("Keep out of service")  # nothing was decided
+    ui.tap_text("Return to service")
+    ui.tap_text("Return it in spite of this")  # the person decides, knowing it
+    ui.tap_text("Nobody is here for the owner")
+    hand = Hand(ui)
+    hand.write("Away")
+    ui.tap_text("Next")
+    assert ui.sees("You decide: return to service.")
+    assert ui.sees("Do not use it")
+
+
 def test_a_reason_must_be_written_where_nobody_signs(come_up: Open) -> None:
     ui = come_up("sign_off")
     ui.tap_text("Decide and sign")
-    ui.tap_text("Return to service")
+    ui.tap_text("Keep out of service")
     ui.tap_text("Nobody is here for the owner")
     assert ui.sees("Why is there no signature?")
     assert not ui.sees("Pass over")

@@ -183,6 +183,10 @@ def test_a_device_that_failed_its_test_gets_no_card_and_none_is_asked_for_where_
     failed = {"outlet.ground_fault_trip": {"is_tripped_by_button": False}}
     found = made({"outlet.ground_fault": DEVICE, **failed})
     assert lacks(found, Kind.MONTHLY).startswith("The device failed its test")
+    # its steps end with switching on: no card for what is locked off
+    burnt = {"outlet.damage": {"has_heat_marks": True, "is_cracked": False, "is_wet": False}}
+    off = made({**BREAKER, "outlet.ground_fault": DEVICE, **burnt})
+    assert lacks(off, Kind.MONTHLY).startswith("Not while it is out of service")
     none = made({"outlet.ground_fault": {"device": "none"}})
     assert lacks(none, Kind.MONTHLY) == ""
     assert lacks(made({}), Kind.MONTHLY).startswith("Record at the outlet")
@@ -192,9 +196,10 @@ def test_a_device_that_failed_its_test_gets_no_card_and_none_is_asked_for_where_
 def test_every_card_says_what_asks_for_it(code: str) -> None:
     agreed = {"use": "few", "months": "12 months", "is_plan_left": True}
     told = {"outlet.ground_fault": DEVICE, "handover.upkeep": agreed}
-    found = made({**SET, **GROUP, **told}, code, signoff=signed(Decision.KEEP_OUT))
-    assert {c.kind for c in found.cards} == set(Kind)
-    assert all(c.sources and c.goes for c in found.cards)
+    for decision, missing in ((Decision.KEEP_OUT, Kind.MONTHLY), (Decision.RETURN, Kind.TAG)):
+        found = made({**SET, **GROUP, **told}, code, signoff=signed(decision))
+        assert {c.kind for c in found.cards} == set(Kind) - {missing}
+        assert all(c.sources and c.goes for c in found.cards)
 
 
 def test_an_empty_record_makes_no_card() -> None:

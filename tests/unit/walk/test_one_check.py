@@ -9,9 +9,9 @@ from checks.record import (
     Reading,
 )
 from checks.stations.all import BY_ID
-from checks.verdict import Verdict
+from checks.verdict import Severity, Verdict
 from fieldapp.walk.visit import Walk, WalkError
-from tests.builders import POINT, point
+from tests.builders import PANEL, POINT, point
 from tests.unit.walk.reopened import CONDITION, LOCKED, METER, TAPE, Walks, plausible_but
 
 
@@ -189,6 +189,51 @@ def test_what_was_answered_to_a_danger_is_recorded_with_the_entry(walks: Walks, 
     assert w.walk.stays_on is (said is DangerAnswer.STAYS_ON)
 
 
+def test_a_danger_stands_from_when_it_was_answered_though_the_check_is_left(walks: Walks):
+    w = walks()
+    w.do(lambda walk: walk.begin("panel.condition"))
+    w.do(lambda walk: walk.acknowledge())
+    w.do(lambda walk: walk.answer("yes"))  # heat marks; three more signs are not looked at yet
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    (found,) = w.walk.assessment.findings
+    assert (found.severity, found.row.check) == (Severity.DANGER, "panel.condition")
+    assert w.walk.assessment.is_grave
+    w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "must not be energised")
+    w.do(lambda walk: walk.begin("breaker.rating"))  # left half-way, for another
+    assert w.walk.assessment.is_grave
+    w.do(lambda walk: walk.begin("panel.condition"))
+    for _ in range(3):
+        w.do(lambda walk: walk.answer("no"))
+    w.do(lambda walk: walk.commit())
+    (entry,) = w.walk.visit.entries  # made to its end it is one entry, not two
+    assert (len(entry.answers), entry.danger) == (4, DangerAnswer.OFF)
+
+
+def test_a_danger_that_was_found_so_far_stays_where_the_rest_is_left_out(walks: Walks):
+    w = walks()
+    w.do(lambda walk: walk.begin("panel.condition"))
+    w.do(lambda walk: walk.acknowledge())
+    w.do(lambda walk: walk.answer("yes"))
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    w.do(lambda walk: walk.leave_out(NotDoneReason.NOT_SAFE, "Stayed away"))
+    assert w.walk.assessment.is_grave
+    row = w.walk.assessment.row("panel.condition", PANEL)
+    assert "Later left out, not safe now: Stayed away" in row.judgement.explanation
+
+
+def test_a_slip_that_reads_like_danger_is_changed_without_a_word_on_the_circuit(walks: Walks):
+    w = walks()
+    first, second, *_ = BY_ID["outlet.damage"].inputs
+    w.answers("outlet.damage", "no", "yes")
+    assert w.walk.awaits_danger is not None
+    w.do(lambda walk: walk.change_last())
+    assert w.walk.awaits_danger is None
+    assert w.walk.questions is not None
+    assert w.walk.questions.current == second
+    assert [a.input for a in w.walk.questions.entry.answers] == [first.name]
+    assert w.walk.visit.entries == ()
+
+
 def test_a_danger_that_was_a_slip_interrupts_again_when_it_is_back(walks: Walks):
     w = walks()
     first = BY_ID["outlet.damage"].inputs[0].name
@@ -198,6 +243,7 @@ def test_a_danger_that_was_a_slip_interrupts_again_when_it_is_back(walks: Walks)
     w.do(lambda walk: walk.answer("no"))
     assert w.walk.questions is not None
     assert w.walk.questions.entry.danger is None
+    assert w.walk.visit.entries == ()  # what it was found by is taken back with it
 
 
 def test_a_check_that_may_not_be_made_now_is_left_out_and_stays_shut_when_that_is_undone(
