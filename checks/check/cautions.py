@@ -76,6 +76,14 @@ _LOAD_OFF_CAUTIONS: Final = (
 )
 
 
+# Before a check at a place where another one found a danger, unless the circuit is dead.
+DANGER_STANDS: Final = Caution(
+    Severity.DANGER,
+    "A danger was found here and stands. Touch and open nothing; look only from where it is safe, "
+    "or leave this out.",
+)
+
+
 def state_cautions(
     state: CircuitState, *, before: CircuitState | None, opens: bool
 ) -> tuple[Caution, ...]:

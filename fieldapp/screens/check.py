@@ -65,8 +65,13 @@ class CheckScreen(SeriesScreen):
                 title=walk.check.title,
                 accept_text="Understood",
             ).open()
-        elif walk.open_questions.entry.answers and walk.awaits_danger is not None:
-            self._danger()  # nobody answered it before the app was closed
+        elif self._is_left_in_danger():
+            self._danger()  # the app was closed before anybody answered it
+
+    def _is_left_in_danger(self) -> bool:
+        questions = self.walk.open_questions
+        is_half_way = bool(questions.entry.answers) and questions.current is not None
+        return is_half_way and self.walk.awaits_danger is not None
 
     @guarded
     def _declined(self) -> None:
@@ -185,10 +190,10 @@ class CheckScreen(SeriesScreen):
         assert isinstance(asked, Measurement)
         text = f"Not offered: no {self.walk.needed_for(asked)} is in the kit of this visit."
         body = [SeverityBanner(severity="notice", text=text), *_told(self.walk.open_questions)]
-        keys = [*keys, key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))]
         if not asked.optional:
-            keys = [*keys, main_key("Leave this check out", lambda: self._to("leave_out"))]
-        self._put(body, actions=keys)
+            keys = [*keys, key("Leave this check out", lambda: self._to("leave_out"))]
+        add = main_key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))
+        self._put(body, actions=[*keys, add])
 
     def _put(self, body: Sequence[Widget], **parts: Sequence[Widget]) -> None:
         """Show the question; what was just made is told above, under it where text is large."""

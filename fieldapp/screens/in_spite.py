@@ -26,5 +26,5 @@ def in_spite(assessment: Assessment, decide: Callable[[str], None]) -> None:
         accept=("Keep out of service", lambda: decide(Decision.KEEP_OUT)),
         decline=("Go back", nothing),
     )
-    sheet.add_key("Return it in spite of this", lambda: decide(Decision.RETURN))
+    sheet.add_key("Return it in spite of this", lambda: decide(Decision.RETURN), once_read=True)
     sheet.open()

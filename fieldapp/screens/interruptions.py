@@ -42,13 +42,10 @@ def doubtful(doubt: Doubt, typed: str, unit: str, take: Callable[[str], None]) -
     sheet = Sheet(
         doubt.question,
         words=("A slip of the finger, or really so?",),
-        accept=(
-            (f"{doubt.suggestion} {unit}", lambda: take(doubt.suggestion))
-            if doubt.suggestion
-            else ("Type it again", nothing)
-        ),
-        decline=("Type it again", nothing) if doubt.suggestion else None,
+        accept=("Type it again", nothing),
     )
+    if doubt.suggestion:  # a guess is no strongest key
+        sheet.add_key(f"{doubt.suggestion} {unit}", lambda: take(doubt.suggestion))
     sheet.add_key(f"{typed} {unit} is right", lambda: take(typed))
     sheet.open()
 

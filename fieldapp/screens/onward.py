@@ -1,6 +1,6 @@
 """What comes after a check: straight on where all is well, and the key for what is next."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import partial
 
 from kivy.uix.widget import Widget
@@ -33,6 +33,30 @@ def onward(
         return make(walk.switching(coming).title, lambda: guide.go("state", coming.value))
     check = coming.row
     return make(say(check.title), lambda: guide.go("check", check.check))
+
+
+def is_work_first(walk: Walk, found: Iterable[Severity]) -> bool:
+    """Whether mending comes before what the walk asks next.
+
+    After a danger it always does; else what is grave lets nothing be energised or signed by the
+    strongest key.
+
+    Parameters
+    ----------
+    walk : Walk
+        The walk.
+    found : iterable of Severity
+        What is told on the page: of the whole point, or of one check.
+    """
+    coming = walk.next_step
+    is_more = isinstance(coming, Step) or coming is CircuitState.DEAD
+    is_grave = any(s.is_grave for s in walk.severities)
+    return Severity.DANGER in found or (is_grave and not is_more)
+
+
+def to_work(guide: Guide) -> KeyButton:
+    """Return the key to what is to be mended and made, in its order."""
+    return main_key("Work in order", lambda: guide.go("work"))
 
 
 def _beside(guide: Guide, make: Callable[..., KeyButton]) -> KeyButton:

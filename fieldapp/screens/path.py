@@ -14,7 +14,7 @@ from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import load_back
 from fieldapp.screens.kit import VISIT
-from fieldapp.screens.onward import just_made, onward
+from fieldapp.screens.onward import is_work_first, just_made, onward, to_work
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.standing import standing
 from fieldapp.theme import LARGE_TEXT
@@ -115,10 +115,7 @@ class PathScreen(Screen):
         count = len(walk.visit.points)
         keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
         keys.append(key("Instruments", lambda: self.guide.go("kit", VISIT)))
-        if is_service_call(walk) and not walk.is_signed:
-            keys.append(self._next_key(key))
-        elif is_service_call(walk):
-            keys.append(key("Likely causes", lambda: self.guide.go("causes")))
+        keys += self._next_beside()
         here = sum(t.point == walk.point_id for t in changed)
         if here:
             words = f"Since earlier visits: {here}"
@@ -130,12 +127,22 @@ class PathScreen(Screen):
             keys.append(key(words, lambda: self.guide.go("earlier")))
         if walk.is_signed:
             return keys
-        if walk.next_step is not None:
+        if walk.next_step is not None or any(s.is_grave for s in walk.severities):
             keys.append(key("Sign off now", lambda: self.guide.go("sign_off")))
         last = walk.last_recorded
         if last:
             keys.append(key(f"Undo: {last}", self._undo))
         return keys
+
+    def _next_beside(self) -> list[KeyButton]:
+        """Return the way on where the main key is another: after a danger, on a service call."""
+        if is_service_call(self.walk) and self.walk.is_signed:
+            return [key("Likely causes", lambda: self.guide.go("causes"))]
+        walk = self.walk
+        is_more = walk.next_step is not None or walk.next_point is not None
+        if is_service_call(walk) or (self._is_work_first and is_more):
+            return [self._next_key(key)]
+        return []
 
     def _actions(self, changed: Sequence[PointTrend]) -> list[KeyButton]:
         walk = self.walk
@@ -148,8 +155,12 @@ class PathScreen(Screen):
         elif is_service_call(walk):
             keys.append(main_key("Likely causes", lambda: self.guide.go("causes")))
         else:
-            keys.append(self._next_key(main_key))
+            keys.append(to_work(self.guide) if self._is_work_first else self._next_key(main_key))
         return keys
+
+    @property
+    def _is_work_first(self) -> bool:
+        return not self.walk.is_signed and is_work_first(self.walk, self.walk.severities)
 
     def _next_key(self, make: Callable[..., KeyButton]) -> KeyButton:
         """Make the key for what the walk asks next, along the path."""

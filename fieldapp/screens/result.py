@@ -21,7 +21,7 @@ from fieldapp.screens.findings import where
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
-from fieldapp.screens.onward import onward
+from fieldapp.screens.onward import is_work_first, onward, to_work
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
 from fieldapp.screens.trade_phrases import limit_origin
@@ -207,6 +207,8 @@ class ResultScreen(Screen):
             return [to_path]
         if is_service_call(walk):
             return [to_path, main_key("Likely causes", lambda: self.guide.go("causes"))]
+        if is_work_first(walk, filter(None, [row.judgement.severity])):
+            return [to_path, to_work(self.guide)]
         return [to_path, onward(self.guide, lambda _: "Next check")]
 
 

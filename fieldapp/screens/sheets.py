@@ -40,14 +40,18 @@ class Sheet(CautionSheet):
             actions = self.ids.actions
             actions.remove_widget(actions.children[-1])
 
-    def add_key(self, text: str, do: Callable[[], None]) -> None:
-        """Add one more way to answer."""
+    def add_key(self, text: str, do: Callable[[], None], *, once_read: bool = False) -> None:
+        """Add one more way to answer; ``once_read`` opens it at the end of what is to be read."""
 
         def press(*_: Any) -> None:
             self._close()
             do()
 
-        self.ids.actions.add_widget(SecondaryButton(text=text, on_release=press), index=1)
+        made = SecondaryButton(text=text, on_release=press)
+        if once_read:
+            made.disabled = not self.is_read
+            self.bind(is_read=lambda _, is_read: setattr(made, "disabled", not is_read))
+        self.ids.actions.add_widget(made, index=1)
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -55,29 +55,31 @@ class StateScreen(Screen):
             self._claim(how)
 
     def _refuse(self, waiting: tuple[str, ...]) -> None:
-        walk = self.walk
-        steps = {s.row.check: s for s in walk.steps}
+        first = [s.row for s in self.walk.steps if s.row.check in waiting]  # in the order of work
         rows: list[Widget] = [
             StandingRow(
-                title=steps[c].row.title,
-                subtitle=f"{steps[c].row.judgement.verdict} · {steps[c].row.station}",
-                sign=str(steps[c].row.judgement.verdict),
-                key=c,
+                title=row.title,
+                subtitle=f"{row.judgement.verdict} · {row.station}",
+                sign=str(row.judgement.verdict),
+                key=row.check,
                 chosen=self._open,
             )
-            for c in waiting
-            if c in steps
+            for row in first
         ]
+        actions: list[KeyButton] = [key("Path", self.up)]
+        if first:
+            title, check = first[0].title, first[0].check
+            actions.append(main_key(f"First: {title}", lambda: self._open(check)))
         self.progress = 0.0
         self.put(
             body=(
                 SeverityBanner(
-                    severity="notice",
+                    severity="warning",
                     text=f"Not yet: the circuit must not be {self._state} until these stand.",
                 ),
                 *rows,
             ),
-            actions=(main_key("Back to the path", self.up),),
+            actions=actions,
         )
 
     @guarded

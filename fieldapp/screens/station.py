@@ -60,15 +60,17 @@ class StationScreen(Screen):
 
     def _shut(self, step: Step) -> None:
         walk, check = self.walk, step.row.check
-        sheet = Sheet(
-            step.row.title,
-            words=(f"Not now: {step.shut_because}.",),
-            accept=("Close", nothing),
-        )
-        state = step.state_first(walk.state)
-        if state is not None:
-            title = walk.switching(state).title
-            sheet.add_key(title, guarded(lambda: self.guide.go("state", state.value)))
+        words, state = (f"Not now: {step.shut_because}.",), step.state_first(walk.state)
+        if state is None:
+            sheet = Sheet(step.row.title, words=words, accept=("Close", nothing))
+        else:
+            to_state = guarded(lambda: self.guide.go("state", state.value))
+            sheet = Sheet(
+                step.row.title,
+                words=words,
+                accept=(walk.switching(state).title, to_state),
+                decline=("Close", nothing),
+            )
         sheet.add_key("About this check", guarded(lambda: self.guide.go("about", check)))
         sheet.add_key("Leave it out", guarded(lambda: self.guide.go("leave_out", check)))
         sheet.open()

@@ -3,9 +3,17 @@
 from dataclasses import replace
 
 from checks.assess import trial
-from checks.check import AnyInput, Caution, Check, Measurement, Rating
+from checks.check import (
+    DANGER_STANDS,
+    AnyInput,
+    Caution,
+    Check,
+    CircuitState,
+    Measurement,
+    Rating,
+)
 from checks.intake import check_answer
-from checks.path import Scope
+from checks.path import Scope, Station
 from checks.record import Category, Chosen, DangerAnswer, Entry, Instrument, Reading
 from checks.verdict import Judgement, Severity
 from fieldapp.walk import agenda, kit
@@ -35,15 +43,33 @@ class OpenCheck(VisitOnDisk):
         return self.open_questions.check
 
     @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """The cautions of the open check, and that of a danger which stands where it is made."""
+        here = (DANGER_STANDS,) if self._stands_in_danger() else ()
+        return (*here, *self.check.cautions)
+
+    def _stands_in_danger(self) -> bool:
+        """Whether another check found a danger at this place, and the circuit is not dead."""
+        check, entry = self.check, self.open_questions.entry
+        places = {(check.station, entry.subject)}
+        if check.station in (Station.PANEL, Station.BREAKER):  # a breaker hangs in its panel
+            places = {(Station.PANEL, self.point.panel), (Station.BREAKER, self.point_id)}
+        return check.state is not CircuitState.DEAD and any(
+            f.severity is Severity.DANGER
+            and f.row.check != check.id
+            and (f.row.station, f.row.subject) in places
+            for f in self.assessment.findings
+        )
+
+    @property
     def awaits_cautions(self) -> tuple[Caution, ...]:
         """The cautions of the open check that were not acknowledged yet."""
         seen = self.open_questions.entry.cautions
-        return tuple(c for c in self.check.cautions if c.text not in seen)
+        return tuple(c for c in self.cautions if c.text not in seen)
 
     def acknowledge(self) -> None:
         """Record that the cautions of the open check were read."""
-        texts = tuple(c.text for c in self.check.cautions)
-        self._keep_entry(cautions=texts)
+        self._keep_entry(cautions=tuple(c.text for c in self.cautions))
 
     @property
     def awaits_danger(self) -> Judgement | None:

@@ -5,6 +5,7 @@ from typing import cast
 from checks.assess import Row
 from checks.check import CircuitState
 from checks.intake import BY_ID
+from checks.path import subjects_at
 from checks.record import (
     ChargingPoint,
     DangerAnswer,
@@ -82,6 +83,12 @@ class Walk(Evidence, OpenSeries):
             r.entry is not None and entries[r.entry].danger is DangerAnswer.STAYS_ON
             for r in standing
         )
+
+    @property
+    def severities(self) -> frozenset[Severity]:
+        """The signal words of what stands at this point, its panel and the service."""
+        places = subjects_at(self.point).values()
+        return frozenset(f.severity for f in self.assessment.findings if f.row.subject in places)
 
     def waits_for(self, row: Row) -> tuple[str, ...]:
         """Return what a check that was made still needs to be judged; empty where it needs none."""
@@ -325,7 +332,7 @@ class Walk(Evidence, OpenSeries):
     def _take_back(self, last: Entry) -> None:
         self.point_id = self.point_at(last.subject)
         step = self._step(last.check)
-        entry = last.model_copy(update={"not_done": None, "danger": None})
+        entry = last.model_copy(update={"not_done": None})
         self.questions = Questions(self.declared(entry), entry)
         self._left.pop(key_of(self.questions), None)
         if step is None or step.shut_because:

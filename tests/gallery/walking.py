@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from checks.check import CircuitState, Series
-from checks.record import Person
+from checks.record import DangerAnswer, Person
 from fieldapp.store.visits import Store
 from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk
@@ -72,7 +72,7 @@ KETTLE = {
     "charger.behavior.start": "charges",
     "charger.behavior.stops": "no",
     "charger.nameplate.rated_a": "12",
-    "charger.nameplate.rated_v": "120",
+    "charger.nameplate.volts": "120",
     "outlet.burn_pattern.place": "none",
     "surroundings.circumstances.is_with_other_loads": "yes",
     "run.dedicated.is_alone": "no",
@@ -148,6 +148,8 @@ def make(walk: Walk, check: str, other: dict[str, str], upto: str = "") -> None:
         if value:
             unit = getattr(asked, "units", ("",))[0]
             walk.answer(value, unit=unit, instrument=fit[0].id if fit else "", sure=True)
+            if walk.awaits_danger is not None:
+                walk.answer_danger(DangerAnswer.OFF)
         else:
             walk.pass_over()
     walk.commit()

@@ -105,7 +105,7 @@ ANSWERS: Final[dict[str, str]] = {
     "outlet.temperature.surface": "31.0",
     "outlet.temperature.ambient": "22.0",
     "outlet.temperature.current": "39.6",
-    "charger.nameplate.rated_v": "240",
+    "charger.nameplate.volts": "208-240",
     "charger.nameplate.rated_a": "40",
     "charger.nameplate.enclosure": "type_3r",
     "charger.configuration.configured_a": "40",

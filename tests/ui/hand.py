@@ -3,7 +3,7 @@
 import time
 from collections.abc import Callable
 
-from checks.check import AnyInput, Choice, Measurement, Rating, Series, YesNo
+from checks.check import AnyInput, Choice, CircuitState, Measurement, Rating, Series, YesNo
 from fieldapp.walk.desk import FORMS
 from fieldapp.walk.measuring import readings_of
 from fieldapp.widgets import CautionSheet, PrimaryButton, SceneView
@@ -169,18 +169,43 @@ class Hand:
             self.press_main()
 
     def walk_on(self, stop: Callable[[], bool] = lambda: False) -> None:
-        """Follow the main key until only the sign-off is left."""
+        """Follow the main key until only the sign-off is left.
+
+        Where something grave was found it leads to the work in order: the walk goes round that.
+        """
         while not stop():
             if self.at == "check":
                 self.make_check()
             elif self.at == "state":
                 self.bring_into_state()
             elif self.at in ("path", "result"):
-                if self.main_key().text == "Sign off":
+                key = self.main_key().text
+                if key == "Sign off" or (key == "Work in order" and not self._goes_round()):
                     return
-                self.press_main()
+                if key != "Work in order":
+                    self.press_main()
             else:
                 raise AssertionError(self.at)
+
+    def _goes_round(self) -> bool:
+        """Go on to what is next in spite of what was found; False where nothing is."""
+        coming, other = self.walk.next_step, self.walk.next_point
+        if coming is None and other is None:
+            return False
+        self.to_path()
+        if isinstance(coming, CircuitState):
+            self.ui.tap_text(self.walk.switching(coming).title)
+        else:
+            self.ui.tap_text(f"Next: {coming.row.title if coming else other.name}")
+        return True
+
+    def to_sign_off(self) -> None:
+        """Go to the sign-off, by the main key or beside it."""
+        self.to_path()
+        if self.main_key().text == "Sign off":
+            self.press_main()
+        else:
+            self.ui.tap_text("Sign off now")
 
     def station(self, name: str) -> None:
         """Touch a station of the diagram on the path."""

@@ -31,8 +31,7 @@ def commissioning(hand: Hand) -> None:
     """Walk to the length of the run, and type half of it."""
     hand.begin(**SAID)
     hand.walk_on(lambda: hand.is_between and hand.walk.progress[0] == 3)
-    if hand.at != "path":
-        hand.ui.tap_text("Path")
+    hand.to_path()
     hand.station("run")
     hand.ui.tap_text("Run length")
     hand.accept_cautions()

@@ -65,7 +65,7 @@ def _is_refused_energising(hand: Hand) -> None:
     assert ui.sees("Not yet: the circuit must not be energised until these stand.")
     ui.show(ui.find_text("Absence of voltage"))
     assert ui.sees("Absence of voltage")
-    ui.tap_text("Back to the path")
+    ui.tap_text("Path")
     assert hand.walk.visit.states == ()
 
 
@@ -120,7 +120,7 @@ def _slips(hand: Hand) -> None:
 def _signs(hand: Hand, device: FakeDevice) -> None:
     ui, walk = hand.ui, hand.walk
     assert walk.next_step is None  # every check that may be made has its entry
-    hand.press_main()
+    hand.to_sign_off()
     hand.sign(PIN, "Return to service")
     ui.tap_text("Open the report")
     ui.tap_text("Keep a copy")

@@ -18,7 +18,7 @@ from tests.ui.hand import Hand
 LEVEL_1 = {
     "breaker.rating.rated_a": "20",
     "breaker.rating.poles": "1",
-    "charger.nameplate.rated_v": "120",
+    "charger.nameplate.volts": "120",
     "charger.nameplate.rated_a": "12",
     "charger.configuration.configured_a": "12",
     "run.conductor.size": "12 AWG",
@@ -72,7 +72,7 @@ def _walk(hand: Hand, device: FakeDevice) -> None:
     hand.walk_on()
     assert not any(s.row.check == "breaker.absence_of_voltage" for s in hand.walk.steps)
     hold_to_aim("site record", hand)
-    hand.press_main()
+    hand.to_sign_off()
     assert ui.sees("not measured")
     hand.sign("730415", "Leave it to the owner or the authority")
     ui.tap_text("Open the report")

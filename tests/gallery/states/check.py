@@ -128,7 +128,9 @@ def choice_torque(desk: Desk) -> None:
 @state
 def no_instrument(desk: Desk) -> None:
     desk.set(instruments=())
-    _asked(desk, "panel.working_space", "depth")
+    walk = begin(desk)
+    make(walk, "panel.working_space", {}, "depth")
+    desk.ledger.go("check", walk.visit.id, "panel.working_space")
 
 
 @after(number)
@@ -151,8 +153,10 @@ def leave_out(desk: Desk) -> None:
     desk.ledger.go("leave_out", desk.ledger.position.visit, "run.insulation")
 
 
-def _result(desk: Desk, check: str, subject: str = "c1") -> None:
+def _result(desk: Desk, check: str, subject: str = "c1", *, after: str = "") -> None:
     walk = begin(desk)
+    if after:
+        make(walk, after, {})
     walk_to(walk, check)
     make(walk, check, WRONG)
     desk.ledger.go("result", walk.visit.id, f"{check}@{subject}")
@@ -165,7 +169,7 @@ def result_within(desk: Desk) -> None:
 
 @state
 def result_outside(desk: Desk) -> None:
-    _result(desk, "outlet.configuration")
+    _result(desk, "outlet.configuration", after="breaker.rating")
 
 
 @state
