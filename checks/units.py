@@ -43,8 +43,8 @@ def _units(*rows: tuple[str, Dimension, float]) -> dict[str, Unit]:
     return {s: Unit(symbol=s, dimension=d, factor=f) for s, d, f in rows}
 
 
-# By definition: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, gravity 9.80665 m/s² (NIST SP 811, from
-# memory).
+# By definition: 1 in = 25.4 mm, 1 mi = 1609.344 m, 1 lb = 0.45359237 kg, gravity 9.80665 m/s² (NIST
+# SP 811, from memory).
 UNITS: Final[Mapping[str, Unit]] = {
     **_units(
         ("V", Dimension.VOLTAGE, 1.0),
@@ -62,6 +62,8 @@ UNITS: Final[Mapping[str, Unit]] = {
         ("cm", Dimension.LENGTH, 1e-2),
         ("ft", Dimension.LENGTH, 0.3048),
         ("in", Dimension.LENGTH, 0.0254),
+        ("km", Dimension.LENGTH, 1e3),
+        ("mi", Dimension.LENGTH, 1609.344),
         ("m²", Dimension.AREA, 1.0),
         ("mm²", Dimension.AREA, 1e-6),
         ("ft²", Dimension.AREA, 0.09290304),

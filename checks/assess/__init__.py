@@ -2,6 +2,7 @@
 
 from checks.assess.assessor import Assessor, assess, trial
 from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
+from checks.assess.energy import Expected, Refused, expected
 from checks.assess.leave_behinds import leave_behinds
 from checks.assess.mending import as_found
 from checks.assess.model import (
@@ -13,6 +14,7 @@ from checks.assess.model import (
     Row,
     StationSummary,
 )
+from checks.assess.night import NightPlan, nights, notes
 from checks.assess.use import meaning, use
 from checks.assess.work import CLEARED, MENDING, Part, Task, work
 
@@ -22,21 +24,27 @@ __all__ = [
     "Assessment",
     "Assessor",
     "Card",
+    "Expected",
     "Finding",
     "Gate",
     "Kind",
     "Lacking",
     "LeaveBehinds",
+    "NightPlan",
     "Part",
     "PointSummary",
+    "Refused",
     "Repeat",
     "Row",
     "StationSummary",
     "Task",
     "as_found",
     "assess",
+    "expected",
     "leave_behinds",
     "meaning",
+    "nights",
+    "notes",
     "trial",
     "use",
     "work",

@@ -102,8 +102,8 @@ class Interval(NamedTuple):
 # Share of the wall's energy that reaches the battery, by charging level: working values.
 EFFICIENCY: Final[Mapping[int, Interval]] = {1: Interval(0.80, 0.85), 2: Interval(0.87, 0.92)}
 EFFICIENCY_SOURCE: Final = judgement(
-    "0.80 to 0.85 at Level 1 and 0.87 to 0.92 at Level 2, from two published studies; a short "
-    "charge or a cold battery takes less"
+    "of the wall's energy 0.80 to 0.85 reaches the battery at Level 1 and 0.87 to 0.92 at Level 2, "
+    "from two published studies; less of it in a short charge or with a cold battery"
 )
 # Wall energy of the thriftiest and the thirstiest vehicle on the label. [kWh/100 km]
 CONSUMPTION: Final = Interval(15.0, 39.5)
@@ -112,6 +112,9 @@ CONSUMPTION_SOURCE: Final = Source(
     clause="energy from the wall, 140 to 53 MPGe",
     basis=Basis.LOOKED_UP,
 )
+
+# A common compact crossover, so that one figure can be told: 123 MPGe. [kWh/100 km]
+COMMON_CONSUMPTION: Final = 17.0
 
 
 def efficiency(level: int) -> Interval:

@@ -14,6 +14,7 @@ from fieldapp.report import annex, basis
 from fieldapp.report.cards import cards
 from fieldapp.report.causes import causes, repeats
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
+from fieldapp.report.energy import energy
 from fieldapp.report.errors import ReportError
 from fieldapp.report.findings import findings, foreseen, inspected_again
 from fieldapp.report.front import front
@@ -118,6 +119,7 @@ def _fill(
     annex.not_measured(sheet, case)
     annex.not_applicable(sheet, case)
     over_visits(sheet, case.trends)
+    energy(sheet, case)
     basis.arithmetic(sheet, case)
     annex.instruments(sheet, case)
     annex.cautions(sheet, case)

@@ -48,6 +48,7 @@ ROUTES: Final = {
     "signature": ("signature", "SignatureScreen"),
     "report": ("report", "ReportScreen"),
     "leave": ("leave", "LeaveScreen"),
+    "energy": ("energy", "EnergyScreen"),
     "settings": ("settings", "SettingsScreen"),
     "kit": ("kit", "KitScreen"),
     "instrument": ("instrument", "InstrumentScreen"),

@@ -31,6 +31,8 @@ class LeaveScreen(Screen):
             body.append(card)
         if not (found.cards or found.lacking):
             body.append(Words(text="Nothing here asks for a card.", role="lead"))
+        if walk.visit.points:
+            body.append(key("Power, range and time", lambda: self.guide.go("energy")))
         self.put(body=body)
 
     def up(self) -> None:

@@ -6,6 +6,7 @@ from fieldapp.walk import forms
 from fieldapp.walk.desk import Desk
 from tests.gallery.states.staging import after, state
 from tests.gallery.walking import WRONG, begin, make, walk_to
+from tests.unit.test_night import garage
 from tests.unit.test_trends import seen
 
 
@@ -188,6 +189,28 @@ def report(desk: Desk) -> None:
 def report_cards(desk: Desk) -> None:
     """What is left: the cards that the record carries, and those that it lacks."""
     desk.ledger.go("leave", desk.ledger.position.visit)
+
+
+@state
+def energy(desk: Desk) -> None:
+    """Four chargers on one limit: what each gives, and how they share a night."""
+    made = garage("16 A", "32 A", "48 A", "48 A", device_a="100 A", set_a="80 A")
+    desk.store.save(made.model_dump(mode="json"))
+    desk.ledger.go("energy", made.id)
+
+
+@state
+def energy_turns(desk: Desk) -> None:
+    """Too little for all at once: they take turns."""
+    made = garage(*["32 A"] * 6, set_a="16 A")
+    desk.store.save(made.model_dump(mode="json"))
+    desk.ledger.go("energy", made.id)
+
+
+@after(path)
+def energy_refused(desk: Desk) -> None:
+    """Something grave was found: nothing is promised."""
+    desk.ledger.go("energy", desk.ledger.position.visit)
 
 
 @state
