@@ -1,16 +1,17 @@
 """What a charging point gives: the numbers by hand, what they rest on, and what is refused."""
 
+from random import Random
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 
-from checks.assess import Assessment, Expected, Refused, assess, expected, nights, notes
+from checks.assess import Assessment, Expected, NightPlan, Refused, assess, expected, nights, notes
 from checks.codes import profile
 from checks.record import Decision, SignOff, Visit
 from tests.builders import NOON, hard_wired, instruments, level_1, point, visit, with_entries
 from tests.sound_visits import built
-from tests.strategies import visits
+from tests.strategies import filled, seeds, shapes
 from tests.unit.test_night import garage
 
 Entries = dict[str, dict[str, Any]]
@@ -95,10 +96,11 @@ def test_the_volts_are_the_best_that_were_read_and_say_so(entries: Entries, says
             {"charger.nameplate": PLATE, **SET_32},
             "32 A, as it is set; what it offers was not measured",
         ),
-        # SAE J1772: a duty cycle of 50 % offers 30 A, 0.6 A for each per cent
+        # SAE J1772: a duty cycle of 50 % offers 30 A, 0.6 A for each per cent. By hand, the plain
+        # class of 0.5 % and 5 counts: 2 / √3 × √(0.25² + 0.5²) = 0.645 % of duty, 0.39 A
         (
             {**SET_32, "charger.offered_current": {"method": "duty", "duty": "50.0 %"}},
-            "30.00 ± 0.43 A, offered by the pilot signal",
+            "30.00 ± 0.39 A, offered by the pilot signal",
         ),
     ],
 )
@@ -143,10 +145,10 @@ def test_points_that_are_alike_are_said_once() -> None:
             {**SET_32, "charger.offered_current": {"method": "duty", "duty": "5.0 %"}},
             "It offered no current when its signal was read",
         ),
-        # 1 % and 3 counts of 100 V: no power is left at the low end
+        # 3 counts of 1 V are more than the 2 V that were read
         (
-            {**SET_32, "outlet.loaded_voltage": {"outlet_loaded": "200 V", "current": "31.6 A"}},
-            "",
+            {**SET_32, "outlet.loaded_voltage": {"outlet_loaded": "2 V", "current": "31.6 A"}},
+            "The readings are too uncertain",
         ),
         # a 40 A charger on a 14-30 receptacle: a judge found it, and no power is promised on it
         ({**SET_32, "outlet.configuration": {"kind": "14-30", "count": "single"}}, "Do not charge"),
@@ -154,11 +156,7 @@ def test_points_that_are_alike_are_said_once() -> None:
 )
 def test_what_cannot_be_said_is_refused_with_what_to_do(entries: Entries, why: str) -> None:
     told = {**entries, "breaker.rating": {"rated_a": "40 A", "poles": "2"}}
-    made = with_entries(visit(points=(point(),)), told)
-    if why:
-        assert refused(made).startswith(why)
-    else:
-        assert found(made)
+    assert refused(with_entries(visit(points=(point(),)), told)).startswith(why)
 
 
 def test_nothing_is_said_of_what_is_kept_out_of_service() -> None:
@@ -183,9 +181,10 @@ def test_without_numbers_there_is_nothing_that_they_rest_on() -> None:
     assert notes(expected(made, assess(made, profile(made.code))), ()) == ()
 
 
-@settings(max_examples=30, deadline=None, derandomize=True)
-@given(visits())
-def test_any_record_has_an_answer_and_always_the_same(made: Visit) -> None:
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(shapes(most_points=4), seeds)
+def test_any_record_has_an_answer_and_always_the_same(shape: Visit, seed: int) -> None:
+    made = filled(shape, Random(seed))
     assessed: Assessment = assess(made, profile(made.code))
     before = assessed.model_dump_json()
     said = expected(made, assessed), nights(made, assessed)
@@ -193,3 +192,10 @@ def test_any_record_has_an_answer_and_always_the_same(made: Visit) -> None:
     assert assessed.model_dump_json() == before
     names = ", ".join(e.name for e in said[0])
     assert all(p.name in names for p in made.points)
+    unbarred = assessed.model_copy(update={"findings": ()})  # so that more of it is worked out
+    for each in expected(made, unbarred):
+        assert isinstance(each, Refused) or all(0 < h.low <= h.high for h in each.hours)
+    for plan in nights(made, unbarred):
+        limit_a = plan.limit_a if isinstance(plan, NightPlan) else 0.0
+        stretches = plan.together if isinstance(plan, NightPlan) else ()
+        assert all(0 <= s.current_a <= limit_a + 0.005 for s in stretches)

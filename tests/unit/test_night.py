@@ -1,5 +1,6 @@
 """How a group's limit is shared through a night: by hand, as laws, and refused where it must be."""
 
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -126,14 +127,14 @@ def test_a_night_keeps_its_limit_its_energy_and_its_end(
 
     steps = night.steps
     assert (steps[0].from_h, steps[-1].to_h) == (0.0, night_h)
-    assert all(a.to_h == b.from_h and a.from_h < a.to_h for a, b in zip(steps, steps[1:]))
+    assert all(a.to_h == b.from_h and a.from_h < a.to_h for a, b in pairwise(steps))
     for step in steps:
         assert sum(step.shares_a) <= limit_a + 1e-6
-        assert all(a == 0 or LEAST_A - 1e-6 <= a for a in step.shares_a)
-        assert all(a <= n.wish_a for a, n in zip(step.shares_a, needs))
+        assert all(a == 0 or a >= LEAST_A - 1e-6 for a in step.shares_a)
+        assert all(a <= n.wish_a for a, n in zip(step.shares_a, needs, strict=True))
     # energy is conserved: what the steps carry is what each has got, and nobody gets too much
     assert given_wall_kwh(night, needs) == pytest.approx(night.wall_kwh, abs=1e-6)
-    for need, got, done in zip(needs, night.wall_kwh, night.done_h):
+    for need, got, done in zip(needs, night.wall_kwh, night.done_h, strict=True):
         assert got <= need.wall_kwh + 1e-6
         assert (done is not None) == (got == pytest.approx(need.wall_kwh, abs=1e-6))
 
