@@ -154,9 +154,9 @@ def volts_here(here: Situation) -> tuple[Number, str]:
     """Return the volts to reckon with, and what they are: the best that was read, else nominal."""
     loaded_v = here.measured("outlet.loaded_voltage.outlet_loaded")
     if loaded_v is not None and nominal(loaded_v) > 0:
-        current_a = here.measured("outlet.loaded_voltage.current")
-        at = "" if current_a is None else f" at {nominal(current_a):.1f} A"
-        return loaded_v, f"measured under load{at}"
+        amps = here.measured("outlet.loaded_voltage.current")
+        at = "" if amps is None else f"measured under load at {nominal(amps):.1f} A"
+        return loaded_v, at or "measured under load"
     pair = "line_neutral" if here.point.level == 1 else "line_line"
     for reference in ("outlet.loaded_voltage.outlet_no_load", f"outlet.no_load_voltage.{pair}"):
         volts = here.measured(reference)

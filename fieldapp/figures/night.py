@@ -67,8 +67,8 @@ class _Night:
         most_a = max(s.current_a for share in plan.shares for s in share.stretches)
         for share in plan.shares:
             most = _amps(max(s.current_a for s in share.stretches))
-            each = " each" if len(share.names) > 1 else ""
-            self._words(", ".join(share.names), f"up to {most}{each}: {share.says}")
+            each = f"up to {most}{' each' if len(share.names) > 1 else ''}: {share.says}"
+            self._words(", ".join(share.names), each)
             self._strip(share.stretches, most_a)
         together = _amps(max(s.current_a for s in plan.together))
         self._words("All together", f"up to {together}")

@@ -10,6 +10,8 @@ from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 
 from checks.record import SignOff, Unsigned, WitnessRole  # isort: skip
 from checks.trends import Standing
+from fieldapp.figures.scene import Text
+from fieldapp.widgets import SceneView
 from tests.ui.hand import Hand
 
 Open = Callable[[str], Ui]
@@ -87,6 +89,11 @@ def test_who_is_absent_or_will_not_sign_stands_in_the_record_with_the_reason(
     assert said["why"] in text
     hand.ui.tap_text("Cards to leave")
     assert hand.ui.sees("DANGER. DO NOT ENERGIZE.")  # it was decided to keep it out
+    hand.ui.tap_text("Power, range and time")
+    assert hand.at == "energy"
+    assert hand.ui.sees("It was decided to keep it out of service")
+    hand.ui.back()
+    assert hand.at == "leave"
     hand.ui.back()
     assert hand.at == "report"
 
@@ -185,3 +192,14 @@ def test_a_note_of_a_made_check_is_changed_and_what_it_said_before_stays(come_up
         assert hand.at == "result"
     entry = next(e for e in hand.walk.visit.entries if e.check == "outlet.configuration")
     assert (entry.note, entry.notes_before) == ("Plug is worn today", ("Plug is worn",))
+
+
+def test_the_nights_plan_is_shown_with_what_it_rests_on(come_up: Open) -> None:
+    ui = come_up("energy")
+    assert ui.sees("no promise")
+    (view,) = ui.all(SceneView)
+    ui.show(ui.find_text("30 kWh each: the last has it after 9.0 h"))
+    assert ui.sees("60 kWh each: 0 of 4 have it after 10 h")
+    assert "limit as set: 80 A for all together" in " ".join(
+        item.text for item in view.scene.items if isinstance(item, Text)
+    )
