@@ -18,12 +18,15 @@ _STRIPS: Final = 7  # of one figure, so that it finds room on a page; more go on
 
 
 def energy(sheet: Sheet, case: Case) -> None:
-    """Set what each point gives and how each group shares; nothing where no point is recorded."""
+    """Set what each point gives and how each group shares; nothing where there are no numbers.
+
+    Why there are none stands in the findings, the decision, and what was not measured.
+    """
     found = expected(case.visit, case.assessment)
     plans = nights(case.visit, case.assessment)
-    if not found:
+    if not any(isinstance(each, Expected) for each in found):
         return
-    sheet.section("Power, range and time", 120)
+    sheet.section("Power, range and time")
     sheet.flow(NO_PROMISE, STRONG)
     for each in found:
         if isinstance(each, Expected):

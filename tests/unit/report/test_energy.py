@@ -55,7 +55,10 @@ def test_of_many_chargers_each_is_drawn_and_none_below_the_page() -> None:
 
 
 def test_what_cannot_be_said_is_said_with_why() -> None:
-    text = section(visit())
-    assert "Not worked out" in text
-    assert "Bay 1 Record the charger's setting or its nameplate first." in text
-    assert "EPA" not in text
+    """A charger set below the least current leaves the group without a plan."""
+    text = section(garage("32 A", "5 A"))
+    assert "Not worked out Panel A Set below 6 A, the least that can be offered: Bay 2." in text
+
+
+def test_where_there_are_no_numbers_there_is_no_section() -> None:
+    assert not any(TITLE in text for text in pages_of(visit()))
