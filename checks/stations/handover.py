@@ -38,7 +38,7 @@ OWNER_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("knows_no_extension", "No extension cords, told", good=True),
+        YesNo("knows_no_extension", "Warned of extension cords", good=True),
         SHOWN,
         "The owner was not told to use no extension cord and no unlisted adapter",
         "They are what burns most often",

@@ -3,7 +3,7 @@
 from itertools import pairwise
 from typing import NamedTuple
 
-from checks.verdict import HeatEnd, HeatingCurve, HeatPoint
+from checks.verdict import HeatEnd, HeatingCurve, HeatLine, HeatPoint
 from fieldapp.figures.legend import SAMPLE, Key, legend
 from fieldapp.figures.scene import (
     LEADING,
@@ -28,6 +28,8 @@ _SHORTEST_MIN = 10.0
 _SPARE = 0.06  # of the span of temperatures, room above and below
 _READING, _LIKE = 4.2, 3.4
 _BAR, _ARROW = 9.0, 7.0
+_EDGE = 2.0  # of the band: a hairline is lost in the sun
+_AIR = "air"
 _DOT = 2.0  # of the line of the air, which is no axis
 
 
@@ -108,7 +110,7 @@ class _Heating:
         band = self._band()
         self._draw_band(band)
         for line in self.curve.lines:
-            self._held_against(float(line.value), is_stop=line.is_stop, is_air=line.label == "air")
+            self._held_against(line)
         if self.line:
             points = tuple((self.x(t), self.y(v)) for t, v in self.line)
             self.items.append(Polyline(points, 2.4, "accent"))
@@ -154,20 +156,46 @@ class _Heating:
                 (self.x(one.minute), self.y(one.low)),
             )
             self.items.append(Polygon(corners, "accent_tint"))
-            # outdoors no tint can be seen: its edges tell the band
+            # outdoors no tint can be seen: its edges and its hatching tell the band
             if one.high < self.hi:  # beyond it the band runs out of the plot
-                self.items.append(Line(corners[0], corners[1], 1.2, "accent"))
-            self.items.append(Line(corners[3], corners[2], 1.2, "accent"))
+                self.items.append(Line(corners[0], corners[1], _EDGE, "accent"))
+            self.items.append(Line(corners[3], corners[2], _EDGE, "accent"))
+            self.items.append(Line(corners[1], corners[2], 1.0, "accent"))
 
-    def _held_against(self, value: float, *, is_stop: bool, is_air: bool) -> None:
-        y = self.y(value)
+    def _held_against(self, line: HeatLine) -> None:
+        y = self.y(float(line.value))
         start, end = (self.left, y), (self.width, y)
-        if is_stop:
+        if line.is_stop:
             self.items.append(Line(start, end, 3.2, "danger"))
-        elif is_air:
+        elif line.label == _AIR:
             self.items += dashed(start, (self.right, y), 1.6, "edge", _DOT)
         else:
             self.items += dashed(start, end, 2.6, "outside")
+        named_y = self._named_at(line)
+        if named_y is not None:
+            at, color = (self.left + _GAP, named_y), "danger" if line.is_stop else "outside"
+            self.words.append(Text(at, self._said(line), self.size, color, "start", "semibold"))
+
+    def _said(self, line: HeatLine) -> str:
+        return f"{line.label}: {float(line.value):.0f} {self.curve.unit}"
+
+    def _named_at(self, line: HeatLine) -> float | None:
+        """Return where the words of a line stand, above it or below; None where all is full."""
+        y, half = self.y(float(line.value)), self.row / 2
+        right = self.left + 2 * _GAP + text_width(self._said(line), self.size)
+        if line.label == _AIR or right > self.right:
+            return None
+        drawn = [(self.x(t), self.y(v)) for t, v in (*self.readings, *self.like, *self.line)]
+        spans = [(at - _READING, at + _READING) for x, at in drawn if x < right]
+        spans += [(self.y(b.high), self.y(b.low)) for b in self._band() if self.x(b.minute) < right]
+        others = (self.y(float(o.value)) for o in self.curve.lines if o is not line)
+        spans += [(at, at) for at in others]
+        for middle in (y - half, y + half + 1.0):
+            high, low = middle - half + 1.0, middle + half - 1.0
+            is_clear = not any(top < low and high < under for top, under in spans)
+            if high >= self.top - self.row / 3 and is_clear:
+                return middle
+        return None
 
     def _dots(self) -> None:
         for t, v in self.like:
@@ -219,14 +247,16 @@ class _Heating:
         keys += [Key("like part", [ring])] if self.like else []
         keys += [
             Key(
-                f"{line.label}: {float(line.value):.0f} {self.curve.unit}",
+                self._said(line),
                 self._sample(line.label, is_stop=line.is_stop),
             )
             for line in self.curve.lines
+            if self._named_at(line) is None
         ]
         if has_band:
             corners = ((2.0, 0.0), (SAMPLE, -8.0), (SAMPLE, 8.0))
-            edges = [Line(corners[0], corner, 1.2, "accent") for corner in corners[1:]]
+            edges = [Line(corners[0], corner, _EDGE, "accent") for corner in corners[1:]]
+            edges += [Line((x, -x / 3), (x, x / 3), 1.0, "accent") for x in (9.0, 16.0, 23.0)]
             keys.append(Key("what may follow", [Polygon(corners, "accent_tint"), *edges]))
         keys += [Key(self._end_words(end), [bar]) for end in self.curve.ends]
         items, y = legend(keys, y, self.width, self.size)
@@ -236,7 +266,7 @@ class _Heating:
     def _sample(self, label: str, *, is_stop: bool) -> list[Item]:
         if is_stop:
             return [Line((2, 0), (SAMPLE, 0), 3.2, "danger")]
-        if label == "air":
+        if label == _AIR:
             return dashed((0, 0), (SAMPLE, 0), 1.6, "edge", _DOT)
         return dashed((0, 0), (SAMPLE, 0), 2.6, "outside", 4.0)
 

@@ -112,29 +112,38 @@ def _title(sheet: Sheet, case: Case) -> None:
     sheet.y += 6
 
 
-def _banner(sheet: Sheet, word: str, text: str) -> None:
+def signal(sheet: Sheet, case: Case) -> None:
+    """Set whether it may be used under its signal word, where it may not."""
+    if case.assessment.is_grave:
+        severity = case.assessment.findings[0].severity
+        _banner(sheet, severity.upper(), use(case.assessment), severity)
+
+
+def _banner(sheet: Sheet, word: str, text: str, color: str = "caution") -> None:
     word += "  "
     indent = sheet.width(word, STRONG)
     lines = sheet.lines(text, WIDTH - 20 - indent, BODY)
     height = 8 + BODY.leading * len(lines)
-    sheet.box(LEFT, sheet.y, WIDTH, height, fill="caution")
+    sheet.box(LEFT, sheet.y, WIDTH, height, fill=color)
     sheet.box(LEFT, sheet.y, WIDTH, height, edge="ink")
     top = sheet.y
-    sheet.put(LEFT + 10, top + 4 + BODY.leading * 0.75, word, STRONG, "on_caution")
+    sheet.put(LEFT + 10, top + 4 + BODY.leading * 0.75, word, STRONG, f"on_{color}")
     for i, line in enumerate(lines):
         baseline = top + 4 + BODY.leading * (i + 0.75)
-        sheet.put(LEFT + 10 + indent, baseline, line, BODY, "on_caution")
+        sheet.put(LEFT + 10 + indent, baseline, line, BODY, f"on_{color}")
     sheet.y = top + height + 6
 
 
 def _verdict(sheet: Sheet, case: Case) -> None:
     verdict = case.assessment.verdict
+    signal(sheet, case)
     sheet.rule("ink", 1.2)
     sheet.y += 8
     mark(sheet, verdict, LEFT, sheet.y + 2, 36)
     x = LEFT + 50
     sheet.flow(verdict, _BIG, color_of(verdict), x, WIDTH - 50)
-    for said in filter(None, (meaning(case.assessment), use(case.assessment))):
+    told = "" if case.assessment.is_grave else use(case.assessment)
+    for said in filter(None, (meaning(case.assessment), told)):
         sheet.flow(said, STRONG, "ink", x, WIDTH - 50)
     sheet.y += 8
     _counts(sheet, case)

@@ -3,7 +3,7 @@
 from checks.record import Strokes
 from checks.verdict import WORST_FIRST
 from fieldapp.figures.marks import color_of
-from fieldapp.report.front import by_severity, mark
+from fieldapp.report.front import by_severity, mark, signal
 from fieldapp.report.layout import LEFT, PAD, SIGNATURE_TOP, SPINE, WITNESS_PAD
 from fieldapp.report.sheet import BODY, SECTION, SMALL, STRONG, Para, Sheet
 from fieldapp.report.words import Case, full_time, sentence
@@ -37,6 +37,7 @@ def signature(sheet: Sheet, case: Case) -> None:
 def _what_is_signed(sheet: Sheet, case: Case) -> None:
     """Say again, above the signature, what it stands under."""
     sheet.section("What is signed")
+    signal(sheet, case)
     verdict = case.assessment.verdict
     mark(sheet, verdict, LEFT, sheet.y + 2, 22)
     counts = ", ".join(f"{case.count(v)} {v}" for v in WORST_FIRST)

@@ -109,6 +109,8 @@ class CheckScreen(SeriesScreen):
         here, total = questions.place
         self.title, self.progress = question_title(questions.check, asked), (here - 1) / total
         self.subtitle = f"{questions.check.title} · {here} of {total}"
+        if questions.entry.after_mending:
+            self.subtitle = f"After mending · {self.subtitle}"
         made = self.guide.made
         if made is not None and made.station is not questions.check.station:  # another place
             self.subtitle = f"{title(questions.check.station, self.walk.point)} · {self.subtitle}"

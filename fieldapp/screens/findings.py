@@ -8,16 +8,15 @@ from checks.path import Station
 from checks.trends import PointTrend
 from checks.verdict import Severity
 from fieldapp.screens.guide import Guide
+from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.trade_phrases import row_key
-from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.visit import Walk
-from fieldapp.widgets import KeyButton, RowList, Words, theme
+from fieldapp.widgets import KeyButton, RowList, Words
 
 _TREND: Final = "trend"
 FEW: Final = 60  # more are made as they are scrolled to
-_UNBROKEN: Final = "\N{NO-BREAK SPACE}"
 _WORST_FIRST: Final = [str(s) for s in Severity]
 
 
@@ -81,17 +80,12 @@ def foreseen(guide: Guide) -> list[PointTrend]:
 
 def _row(walk: Walk, finding: Finding) -> dict[str, str]:
     row = finding.row
-    judged = row.judgement
-    words = [str(finding.severity), str(judged.verdict)]
-    if judged.measured is not None:
-        # large text has no room for the whole of it on one line
-        is_large = theme.text_scale >= LARGE_TEXT
-        words.append(str(judged.measured).replace(" ", " " if is_large else _UNBROKEN))
-    words.append(where(walk, row.station, row.subject))
+    said = row.judgement.explanation.partition(". ")[0]
+    words = f"{finding.severity} · {row.judgement.verdict}"
     return {
         "key": row_key(row),
         "title": row.title,
-        "subtitle": " · ".join(words),
+        "subtitle": f"{words}\n{sentence(said)}\n{where(walk, row.station, row.subject)}",
         "sign": str(finding.severity),
     }
 

@@ -10,13 +10,19 @@ from checks.verdict import Judgement, Limit, Side, Verdict
 from fieldapp.figures.gauge import GaugeLimit, Reading, gauge
 from fieldapp.figures.gauge import Side as GoodSide
 from fieldapp.figures.scene import Scene
+from fieldapp.screens.trade_phrases import limit_line
 
 Build = Callable[[float], Scene]
 _ROOM = 0.75  # room beyond the limit, as a share of it
 
 
 def margin_gauge(
-    value: Amount | None, verdict: Verdict, limits: Sequence[Limit], text_scale: float
+    value: Amount | None,
+    verdict: Verdict,
+    limits: Sequence[Limit],
+    text_scale: float,
+    *,
+    is_computed: bool = False,
 ) -> Build | None:
     """Return what draws the gauge at a width; None when there is no limit to draw.
 
@@ -30,11 +36,14 @@ def margin_gauge(
         As `limits_of` or `limits_asked` chose them.
     text_scale : float
         Factor on the text. [unitless]
+    is_computed : bool
+        The value is not the number beside it, so that each limit says what it is of.
     """
     if not limits:
         return None
     symbol = limits[0].amount.unit
-    marks = [GaugeLimit(from_si(limit.value, symbol), str(limit)) for limit in limits]
+    words = limit_line if is_computed else str
+    marks = [GaugeLimit(from_si(limit.value, symbol), words(limit)) for limit in limits]
     reading = _reading(value, symbol, str(verdict)) if value is not None else None
     low, high = _scale([m.value for m in marks])
     side = _side(limits)

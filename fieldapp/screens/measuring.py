@@ -70,9 +70,8 @@ class SeriesScreen(Screen):
         until.add_widget(Words(text=f"until the next: {self._label(self.walk.due.name)}"))
         self._show_left()
         is_settled = judged.heating is not None and judged.heating.is_settled
-        keys = [key("End", self._end), main_key("Read now", self._read_early)]
-        if is_settled:
-            keys = [key("Read now", self._read_early), main_key("End", self._end)]
+        end, read = (main_key, key) if is_settled else (key, main_key)  # each stays in its place
+        keys = [end("End", self._end), read("Read now", self._read_early)]
         told = [*_says(judged), *curve(judged), *self._rows(), LimitCard(judged.limits)]
         keys = [self.stop_key(), *keys]
         if self.is_flat and theme.text_scale >= LARGE_TEXT:  # the keys fill the height

@@ -167,7 +167,11 @@ class NumberQuestion:
         margin = self._margin(value, judged)
         self.display.verdict = str(margin.verdict)
         self.display.figure = margin_gauge(
-            margin.value, margin.verdict, margin.limits, theme.text_scale
+            margin.value,
+            margin.verdict,
+            margin.limits,
+            theme.text_scale,
+            is_computed=margin.value is not None and margin.value.unit != self.unit,
         )
         is_missing = bool(value) and margin.verdict is Verdict.NOT_MEASURED
         self.missing.text = sentence(judged.explanation) if is_missing else ""

@@ -114,6 +114,7 @@ class ResultScreen(Screen):
                 if (r.check, r.subject) == here
             ),
             *_explained(judged, opens=self.walk.visit.role.opens),
+            *self._again(row, is_finding=True),
             *_figures(judged),
             *curve(judged),
         ]
@@ -129,7 +130,7 @@ class ResultScreen(Screen):
                 body.append(key(words, lambda: self._note(entry)))
             if entry.photos:
                 body.append(tiles(self.guide, entry.photos, lambda name: self._photos(entry, name)))
-        return [*body, *self._again(row)]
+        return [*body, *self._again(row, is_finding=False)]
 
     def _working(self, judged: Judgement) -> list[Widget]:
         """Return sources and working; behind a key until they are asked for."""
@@ -163,16 +164,19 @@ class ResultScreen(Screen):
     def _entry(self, row: Row) -> Entry | None:
         return next((e for e in self.walk.visit.entries if e.number == row.entry), None)
 
-    def _again(self, row: Row) -> list[KeyButton]:
+    def _again(self, row: Row, *, is_finding: bool) -> list[KeyButton]:
+        """Return the keys that make it again; with a finding they follow what to do about it."""
         walk = self.walk
-        if walk.is_signed:
+        found = row.judgement.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE)
+        if walk.is_signed or is_finding is not found:
             return []
         if row.entry is None:
             return [key("Make this check", lambda: self._begin(row))]
         keys = []
-        if row.judgement.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE):
-            keys.append(key("Mended: measure again", lambda: self._begin(row, mended=True)))
-        keys.append(key("Measure again", lambda: self._begin(row)))
+        if is_finding:
+            keys.append(key("Mended since: measure again", lambda: self._begin(row, mended=True)))
+        words = "Read wrongly: measure again" if is_finding else "Measure again"
+        keys.append(key(words, lambda: self._begin(row)))
         if walk.undoes(row.entry):
             entry = self._entry(row)
             left_out = entry is not None and entry.not_done is not None

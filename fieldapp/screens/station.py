@@ -2,6 +2,7 @@
 
 from checks.assess import Row
 from checks.path import Station, subject, title
+from checks.verdict import WORST_FIRST
 from fieldapp.screens.causes import likely_here
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded
@@ -18,14 +19,14 @@ class StationScreen(Screen):
     is_at_station = True
 
     def fill(self) -> None:
-        """List the checks that apply here, then those that do not and why."""
+        """List the checks that apply here, the worst first, then those that do not and why."""
         walk, station = self.walk, Station(self.of)
         steps = [s for s in walk.steps if s.row.station is station]
         summary = next(p for p in walk.assessment.points if p.point == walk.point_id)
         here = next(s for s in (*summary.path, *summary.beside) if s.station is station)
         self.title, self.subtitle = title(station, walk.point), walk.point.name
         self.progress = sum(s.is_done for s in steps) / len(steps) if steps else 0.0
-        rows = [self._row(step) for step in steps]
+        rows = [self._row(step) for step in sorted(steps, key=_badness)]
         likely = likely_here(self, ranking_of(walk), station) if is_service_call(walk) else []
         body = [VerdictTag(verdict=str(here.verdict)), *likely, Rows(rows)]
         if not steps:
@@ -74,6 +75,10 @@ class StationScreen(Screen):
         sheet.add_key("About this check", guarded(lambda: self.guide.go("about", check)))
         sheet.add_key("Leave it out", guarded(lambda: self.guide.go("leave_out", check)))
         sheet.open()
+
+
+def _badness(step: Step) -> int:
+    return WORST_FIRST.index(step.row.judgement.verdict)
 
 
 def _spared(rows: list[Row]) -> list[Words]:

@@ -148,7 +148,8 @@ class RowList(RecycleView):
             room = max(1.0, width - beside - (sign if row["sign"] else 0))
             title, subtitle = row["title"], row["subtitle"]
             height = _lines(title, lead, room) * lead if title else 0.0
-            height += _lines(subtitle, body, room) * body if subtitle else 0.0
+            parts = subtitle.split("\n") if subtitle else []
+            height += sum(_lines(part, body, room) for part in parts) * body
             return width, max(least, height * _LEADING + around)
 
         return size

@@ -23,6 +23,9 @@ MEASURE = "--measure"
 
 def main(where: str, only: str = "", text_scale: str = "") -> int:
     """Draw or measure; return the exit code."""
+    if where.startswith("-") and where != MEASURE:
+        sys.stderr.write(f"{__doc__}")
+        return 2
     scales = (float(text_scale),) if text_scale else SCALES
     looks = list(every_look(only, scales))
     if where == MEASURE:

@@ -73,7 +73,8 @@ class Caller(Hand):
         self.ui.show(self.ui.find_text(title))
         self.ui.tap_text(title)
         if self.at == "result":
-            self.ui.tap_text("Measure again")
+            words = "Read wrongly: measure again"
+            self.ui.tap_text(words if self.ui.sees(words) else "Measure again")
 
     def _said(self, check: str, asked: AnyInput) -> str:
         found = str(self.found.get(asked.name, ""))

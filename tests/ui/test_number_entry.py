@@ -61,7 +61,7 @@ def test_mended_takes_a_second_reading_and_shows_the_first_beside_it(come_up: Op
     ui = come_up("result_outside")
     hand = Hand(ui)
     check = hand.guide.screen.of.split("@")[0]
-    ui.tap_text("Mended: measure again")
+    ui.tap_text("Mended since: measure again")
     assert hand.walk.questions.entry.answers == ()  # nothing is filled in from the first
     hand.make_check()
     entries = [e for e in hand.walk.visit.entries if e.check == check]

@@ -52,7 +52,7 @@ def test_a_finding_says_limit_force_source_reason_and_remedy_and_can_be_measured
         assert ui.sees(words)
     assert ui.find_text("Why it matters")
     assert ui.find_text("What to do")
-    ui.tap_text("Mended: measure again")
+    ui.tap_text("Mended since: measure again")
     hand = Hand(ui)
     hand.make_check()
     entries = [e for e in hand.walk.visit.entries if e.check == "outlet.configuration"]

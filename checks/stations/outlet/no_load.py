@@ -40,9 +40,7 @@ WITH_NEUTRAL: Final = ("line_neutral", "two_lines_neutral")
 # Held against a limit of their own; the others against what these make them out to be.
 DIRECT: Final = ("line_line", "line_neutral", "neutral_ground")
 NEUTRAL_CONTACT: Final = trade("a receptacle with a contact for a neutral has one behind it")
-POINTS: Final = (
-    "guarded jacks of a listed test adapter; hard-wired: test leads fitted while dead, cover closed"
-)
+POINTS: Final = "listed adapter's guarded jacks; hard-wired: leads fitted dead, cover closed"
 
 
 def reachable(s: Situation) -> str:

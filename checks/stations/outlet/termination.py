@@ -32,7 +32,7 @@ SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("is_insulation_clear", "No insulation in the clamp", good=True),
+        YesNo("is_insulation_clear", "Clamp clear of insulation", good=True),
         "torque",
         "Insulation is caught under the clamp",
         "The clamp presses on plastic, which creeps, and not on metal",

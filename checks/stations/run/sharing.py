@@ -160,7 +160,7 @@ CHECKS: Final = (
         "tripped: follow it by plan and eye from panel to end, and energise nothing for this. Add "
         "up what runs at the same time.",
         inputs=(
-            YesNo("is_alone", "Nothing else on this circuit", good=True),
+            YesNo("is_alone", "Circuit for this charger alone", good=True),
             Words("what", "What else", when=SHARED, optional=True),
             Rating(
                 "other_a",

@@ -8,6 +8,7 @@ from pypdf import PdfReader
 
 from checks import codes
 from checks.assess import assess, leave_behinds
+from checks.assess.card import Kind
 from checks.record import (
     Decision,
     NotDoneReason,
@@ -46,16 +47,18 @@ def full() -> Visit:
     return signed(with_entries(visit(), told))
 
 
-@pytest.fixture(scope="module")
-def pages(full: Visit) -> list[str]:
-    return pages_of(full)
-
-
+@pytest.mark.parametrize(
+    ("decision", "kind"), [(Decision.KEEP_OUT, Kind.TAG), (Decision.RETURN, Kind.MONTHLY)]
+)
 def test_every_card_is_printed_whole_on_pages_before_the_one_that_is_signed(
-    full: Visit, pages: list[str]
+    full: Visit, decision: Decision, kind: Kind
 ) -> None:
+    decided = full.signoff.model_copy(update={"decision": decision})
+    full = full.model_copy(update={"signoff": decided})
+    pages = pages_of(full)
     found = leave_behinds(full, assess(full, codes.profile(full.code)))
-    assert len(found.cards) == 5
+    assert len(found.cards) == 4
+    assert kind in {card.kind for card in found.cards}
     (first,) = [i for i, text in enumerate(pages) if "To cut out and leave" in text]
     cut_out = " ".join(pages[first:-1])
     for card in found.cards:
