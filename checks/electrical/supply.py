@@ -42,6 +42,9 @@ SPLIT_PHASE: Final = System(
     "120/240 V single-phase", {"L1": Phasor(120.0, 0.0), "L2": Phasor(120.0, 180.0)}, True
 )
 WYE_208: Final = _wye("208Y/120 V three-phase", 208.0)
+TWO_OF_WYE: Final = System(
+    "120/208 V single-phase", {line: WYE_208.lines[line] for line in ("L1", "L2")}, True
+)
 WYE_480: Final = _wye("480Y/277 V three-phase", 480.0)
 # The middle line is the high leg by the code's rule on its marking; the neutral is the midpoint of
 # the side between the two others.
@@ -57,7 +60,7 @@ CORNER_GROUNDED_DELTA: Final = System(
 )
 SYSTEMS: Final[Mapping[str, System]] = {
     each.name: each
-    for each in (SPLIT_PHASE, WYE_208, WYE_480, HIGH_LEG_DELTA, CORNER_GROUNDED_DELTA)
+    for each in (SPLIT_PHASE, WYE_208, TWO_OF_WYE, WYE_480, HIGH_LEG_DELTA, CORNER_GROUNDED_DELTA)
 }
 GROUND: Final = "ground"
 LINE_TO_NEUTRAL_V: Final = 120

@@ -13,12 +13,18 @@ class SupplySystem(StrEnum):
 
     SPLIT_PHASE = "120/240 V single-phase"
     WYE_208 = "208Y/120 V three-phase"
+    TWO_OF_WYE = "120/208 V single-phase"
     HIGH_LEG_DELTA = "240/120 V high-leg delta"
 
     @property
     def level_2_v(self) -> Literal[208, 240]:
         """Nominal volts between two ungrounded conductors [V]."""
-        return 208 if self is SupplySystem.WYE_208 else 240
+        return 208 if self.is_wye else 240
+
+    @property
+    def is_wye(self) -> bool:
+        """Whether its lines stand 120° apart: three of them, or the two that a unit gets."""
+        return self in (SupplySystem.WYE_208, SupplySystem.TWO_OF_WYE)
 
 
 class Attachment(StrEnum):

@@ -12,7 +12,7 @@ from typing import Final
 from checks.check import Situation
 from checks.codes.circuit import largest_charger_a
 from checks.quantity import nominal
-from checks.record import SupplySystem
+from checks.stations.circuit_facts import has_line_3
 from checks.stations.observing import rule_source
 from checks.units import Number
 from checks.verdict import Force, Limit, at_most
@@ -106,8 +106,7 @@ class Group:
 
     def is_upper_bound(self, s: Situation) -> bool:
         """Return whether the chargers may be on different lines, so that their sum is too much."""
-        is_split = s.visit.system is SupplySystem.SPLIT_PHASE
-        return not is_split or any(p.point.level == 1 for p in self.members(s))
+        return has_line_3(s) or any(p.point.level == 1 for p in self.members(s))
 
 
 def _total(found: Iterable[tuple[Situation, Number | None]]) -> Total:

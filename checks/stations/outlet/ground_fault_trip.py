@@ -103,10 +103,14 @@ def _trip_current(current_a: Number) -> Judgement:
     )
 
 
-def _trip_time(s: Situation, time_s: Number) -> Judgement:
+def _trip_time(s: Situation) -> Judgement:
+    """Judge the time by the longest that the tester's own current allows, known before it."""
+    time_s = s.measured("outlet.ground_fault_trip.trip_time")
     test_a = s.measured("outlet.ground_fault_trip.test_current")
     if test_a is None:
-        return not_measured("The tester's actual current is missing: the time limit depends on it")
+        return not_measured(
+            "The tester's actual current is missing: the time limit depends on it", _trip_limits()
+        )
     test_ma = nominal(test_a) * 1000
     if not MUST_TRIP_MA <= test_ma <= HIGHEST_MA:
         return not_measured(
@@ -122,6 +126,8 @@ def _trip_time(s: Situation, time_s: Number) -> Judgement:
         of="trip time",
         working=(f"T = ({CURVE_MA:g}/{test_ma:.4g})^{CURVE_EXPONENT:g} = {longest_s:.4g} s",),
     )
+    if time_s is None:
+        return not_measured("The time it trips in is missing", (*_trip_limits(), limit))
     # what the tester's current leaves uncertain of the limit is carried by the time
     own = (CURVE_MA / (test_a * 1000)) ** CURVE_EXPONENT
     return compare(
@@ -154,9 +160,7 @@ def _by_tester(s: Situation) -> list[Judgement]:
         missing = not_measured("The current it trips at is missing", _trip_limits())
         parts.append(missing if current_a is None else _trip_current(current_a))
     if method in TIMED:
-        time_s = s.measured("outlet.ground_fault_trip.trip_time")
-        missing = not_measured("The time it trips in is missing", _trip_limits())
-        parts.append(missing if time_s is None else _trip_time(s, time_s))
+        parts.append(_trip_time(s))
     return parts
 
 
@@ -186,7 +190,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         how=(
             "With the vehicle unplugged, press the test button, then restore it. Where a tester "
             "is at hand, ramp the current until it trips, then time it at a current of 6 mA or "
-            "more; write the current the tester really drew."
+            "more; write the current that the tester really draws."
         ),
         inputs=(
             YesNo("is_tripped_by_button", "Its test button trips it", good=True),
@@ -220,6 +224,17 @@ CHECKS: Final[tuple[Check, ...]] = (
                 against=("trip current",),
             ),
             Measurement(
+                "test_current",
+                "Tester really drew",
+                dimension=Dimension.CURRENT,
+                units=("mA",),
+                plausible=(0.001, 0.3),
+                instruments=(InstrumentKind.GROUND_FAULT,),
+                category=Category.CAT_II,
+                access_point="as the tester shows it",
+                when=When("method", TIMED),
+            ),
+            Measurement(
                 "trip_time",
                 "Trips in",
                 dimension=Dimension.TIME,
@@ -230,17 +245,6 @@ CHECKS: Final[tuple[Check, ...]] = (
                 access_point=TESTER,
                 when=When("method", TIMED),
                 against=("trip time",),
-            ),
-            Measurement(
-                "test_current",
-                "Tester really drew",
-                dimension=Dimension.CURRENT,
-                units=("mA",),
-                plausible=(0.001, 0.3),
-                instruments=(InstrumentKind.GROUND_FAULT,),
-                category=Category.CAT_II,
-                access_point="as the tester shows it",
-                when=When("method", TIMED),
             ),
         ),
         judge=_judge_trip,

@@ -21,7 +21,6 @@ from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading,
 from checks.electrical.supply_walk import MOVEMENT
 from checks.errors import OutOfRangeError
 from checks.quantity import SQRT_3, expanded, nominal
-from checks.record import SupplySystem
 from checks.source import Source
 from checks.stations.circuit_facts import conductor, full_current_a, run_length_m
 from checks.stations.outlet.loops import loop_holder
@@ -70,7 +69,7 @@ def circuit(s: Situation) -> Circuit:
     """Return what the load of this point hangs between."""
     if s.point.level == 1:
         return Circuit.SINGLE
-    return Circuit.WYE if s.visit.system is SupplySystem.WYE_208 else Circuit.SPLIT
+    return Circuit.WYE if s.visit.system.is_wye else Circuit.SPLIT
 
 
 def _reading(s: Situation, read: Read) -> LoadReading | None:

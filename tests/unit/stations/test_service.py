@@ -4,7 +4,10 @@ from typing import Any
 
 import pytest
 
-from checks.record import Role, SupplySystem, Visit
+from checks.check import Situation
+from checks.codes import profile
+from checks.record import SITE, Role, SupplySystem, Visit
+from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import entry, judge, point, visit, with_entries
 
@@ -160,6 +163,16 @@ def test_a_208_volt_supply_has_its_own_range():
         ).verdict
         is Verdict.OUTSIDE
     )
+
+
+def test_two_lines_of_a_wye_are_a_supply_of_their_own():
+    """Common practice: what a unit of an apartment house gets; it has no third line to read."""
+    unit = visit(system=SupplySystem.TWO_OF_WYE, points=(point(nominal_v=208),))
+    volts = {"l1_l2": "207.6 V", "l1_n": "119.9 V", "l2_n": "119.7 V"}
+    found = judge(with_entries(unit, {"service.supply_voltage": volts}), "service.supply_voltage")
+    assert found.verdict is Verdict.WITHIN
+    asked = BY_ID["service.supply_voltage"].at(Situation(unit, profile("nec_2023"), SITE))
+    assert [i.name for i in asked.inputs] == ["l1_l2", "l1_n", "l2_n"]
 
 
 HIGH_LEG = {
