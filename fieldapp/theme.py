@@ -13,7 +13,6 @@ from typing import Final
 
 from checks.errors import ChecksError
 
-VERDICTS: Final = ("within", "outside", "borderline", "not measured", "not applicable")
 SEVERITIES: Final = ("danger", "warning", "caution", "notice")
 
 _SAFETY: Final = {  # panel color and the lettering on it; hues after ANSI Z535.1, from memory
@@ -149,13 +148,7 @@ _LARGE_SP: Final = 44.0
 _LARGE_GROWTH: Final = 1.3
 
 # Distances and touch sizes. [dp]
-SPACE_DP: Final[Mapping[str, float]] = MappingProxyType(
-    {"hair": 4.0, "small": 8.0, "group": 12.0, "page": 16.0, "wide": 24.0}
-)
-TOUCH_FLOOR_DP: Final = 48.0
-TOUCH_MAIN_DP: Final = 56.0
 TOUCH_ACTION_DP: Final = 64.0
-TOUCH_GAP_DP: Final = 8.0
 RADIUS_DP: Final = 6.0
 TWO_PANES_FROM_DP: Final = 600.0
 FLAT_BELOW_DP: Final = 500.0
@@ -212,59 +205,11 @@ def scaled_sp(size_sp: float, text_scale: float) -> float:
     return min(size_sp * text_scale, max(_LARGE_SP, size_sp * _LARGE_GROWTH))
 
 
-def token_of(word: str) -> str:
-    """Color token that belongs to a verdict's or a severity's word.
-
-    Parameters
-    ----------
-    word : str
-        One of `VERDICTS` or `SEVERITIES`.
-
-    Returns
-    -------
-    str
-        The token, as found in every palette.
-
-    Raises
-    ------
-    ChecksError
-        The word is neither.
-    """
-    if word not in VERDICTS and word not in SEVERITIES:
-        raise ChecksError(
-            f"'{word}' is neither a verdict nor a severity",
-            where="Theme",
-            remedy=f"Use one of: {', '.join((*VERDICTS, *SEVERITIES))}",
-        )
-    return word.replace(" ", "_")
-
-
 def rgb(hex_color: str) -> tuple[float, float, float]:
     """Red, green and blue of a ``#RRGGBB`` color, each 0 to 1."""
     value = hex_color.removeprefix("#")
     red, green, blue = (int(value[i : i + 2], 16) / 255 for i in (0, 2, 4))
     return red, green, blue
-
-
-def contrast_ratio(color: str, other: str) -> float:
-    """Contrast of two colors, 1 (none) to 21 (black on white).
-
-    Parameters
-    ----------
-    color, other : str
-        ``#RRGGBB``, in any order.
-
-    Returns
-    -------
-    float
-        The ratio. [unitless]
-
-    References
-    ----------
-    W3C, WCAG 2.2, definitions of relative luminance and contrast ratio (from memory).
-    """
-    darker, lighter = sorted((_luminance(color), _luminance(other)))
-    return (lighter + 0.05) / (darker + 0.05)
 
 
 def asset(name: str) -> Path:
@@ -294,11 +239,3 @@ def asset(name: str) -> Path:
     raise ChecksError(
         f"the file '{name}' is missing", where="Installation", remedy="Install the app again"
     )
-
-
-_LINEAR_BELOW: Final = 0.04045  # WCAG 2.2, relative luminance
-
-
-def _luminance(color: str) -> float:
-    linear = [c / 12.92 if c <= _LINEAR_BELOW else ((c + 0.055) / 1.055) ** 2.4 for c in rgb(color)]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]

@@ -7,7 +7,6 @@ from typing import Final, TypeAlias
 from checks.causes import Ranking, Status
 from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
 from checks.check import CircuitState
-from checks.path import subject
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
@@ -182,14 +181,3 @@ def _steps(walk: Walk) -> dict[str, agenda.Step]:
 def _is_done(walk: Walk, check: str) -> bool:
     step = _steps(walk).get(check)
     return step is None or step.is_done
-
-
-def leading(walk: Walk) -> dict[str, str]:
-    """Return, by station, the words of the likely causes there; unlikely ones are not shown."""
-    found: dict[str, str] = {}
-    for cause in ranking_of(walk).causes:
-        if cause.standing != "unlikely" and cause.subject == subject(cause.station, walk.point):
-            line = f"{cause.standing.capitalize()}: {cause.title[:1].lower()}{cause.title[1:]}"
-            before = found.get(cause.station)
-            found[cause.station] = f"{before}\n{line}" if before else line
-    return found

@@ -212,11 +212,6 @@ class SceneView(Widget):
         point = (pos[0] - self.x) / self.scale, (self.top - pos[1]) / self.scale
         return next((hit.key for hit in self.scene.hits if hit.holds(point)), None)
 
-    def center_of(self, key: str) -> tuple[float, float]:
-        """Center of a box in the parent's coordinates; for scrolling to it and for tests."""
-        hit = next(hit for hit in self.scene.hits if hit.key == key)
-        return self._at((hit.x + hit.w / 2, hit.y + hit.h / 2))
-
     def window_box(self, key: str) -> tuple[float, float, float, float]:
         """Left, bottom, right and top of a box in the window. [px]."""
         hit = next(hit for hit in self.scene.hits if hit.key == key)

@@ -32,8 +32,6 @@ from fieldapp.theme import (
 
 REGULAR, MEDIUM, SEMIBOLD = "Sheet", "SheetMedium", "SheetSemibold"
 
-Rgba = tuple[float, float, float, float]
-
 
 class Theme(EventDispatcher):
     """Palette, text sizes and edges in use; set ``name`` or ``text_scale`` at any time.

@@ -20,9 +20,10 @@ from kivy.uix.textinput import TextInput
 from kivy.uix.widget import Widget
 
 from fieldapp.figures.scene import Circle, Polygon, Rect, Scene, Text
-from fieldapp.theme import PALETTES, contrast_ratio
+from fieldapp.theme import PALETTES
 from fieldapp.widgets import SceneView, theme
 from tests.ui.sight import name_of, parents
+from tests.wcag import contrast_ratio
 
 # The least contrast of a text; outdoors it is read in the sun. WCAG 2.2, 1.4.3 and 1.4.6.
 BARS = {"day": 4.5, "night": 4.5, "outdoor": 7.0}

@@ -232,9 +232,9 @@ class Ui:
 
     def tap_hit(self, view: Any, key: str) -> None:
         """Touch a box of a figure."""
-        x, y = view.to_window(*view.center_of(key))
-        self._scroll_to(view, (x - 24, y - 24, x + 24, y + 24))
-        self.tap(view.to_window(*view.center_of(key)))
+        self._scroll_to(view, view.window_box(key))
+        left, bottom, right, top = view.window_box(key)
+        self.tap(((left + right) / 2, (bottom + top) / 2))
 
     def drag(self, points: Sequence[Point], frames: int = 3) -> None:
         """Draw with one finger through window positions."""

@@ -4,10 +4,11 @@ import sys
 from functools import partial
 from pathlib import Path
 
+from checks.verdict import Verdict
 from fieldapp.figures.gauge import GaugeLimit, Reading, gauge
 from fieldapp.figures.one_line import StationMark, one_line
 from fieldapp.figures.staircase import Step, VoltLimit, staircase
-from fieldapp.theme import SEVERITIES, VERDICTS
+from fieldapp.theme import SEVERITIES
 from fieldapp.walk.numbers import press
 from fieldapp.widgets import (
     Actions,
@@ -150,7 +151,7 @@ def marks_page() -> Page:
     """Verdicts, severities, keys, progress."""
     page = Page(title="Words and shapes", subtitle="Every verdict, every signal")
     tags = Card()
-    for verdict in VERDICTS:
+    for verdict in Verdict:
         tags.add_widget(VerdictTag(verdict=verdict))
     page.add_widget(tags)
     text = "Terminals discolored. Leave the breaker open until the receptacle is replaced."
@@ -202,7 +203,7 @@ def list_page() -> Page:
     """A long list."""
     page = Page(title="Visits", subtitle="Invented", has_back=False, scrolls=False)
     page.rows = RowList()
-    signs = (*VERDICTS, *SEVERITIES, "")
+    signs = (*Verdict, *SEVERITIES, "")
     rows = [
         {
             "key": i,

@@ -8,7 +8,7 @@ from fieldapp import demo
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
-from fieldapp.walk.thread import REPAIR, Stage, leading, thread, to_repeat
+from fieldapp.walk.thread import REPAIR, Stage, thread, to_repeat
 from tests.fakes.device import FakeDevice
 from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
 
@@ -23,7 +23,8 @@ def test_the_thread_leads_from_symptom_to_proof_repair_and_decision(tmp_path: Pa
         found = follow(walk, KETTLE, Stage.REPAIR)
         assert "run.dedicated" in found
         assert len(found) == len(set(found)) < 25
-        assert leading(walk)["run"].startswith("Proven: other loads")
+        likeliest = thread(walk).ranking.causes[0]
+        assert (likeliest.cause, likeliest.standing) == ("shared_circuit", "proven")
         assert thread(walk).aim == REPAIR
         again = follow(walk, KETTLE | {"run.dedicated.is_alone": "yes"}, Stage.DECIDE)
         assert again[0] == REPAIR
@@ -42,6 +43,17 @@ def test_what_is_not_mended_asks_for_no_repeat(tmp_path: Path) -> None:
         assert thread(walk).stage is Stage.DECIDE
         walk.undo()
         assert thread(walk).stage is Stage.TELL
+
+
+def test_a_call_whose_symptom_was_told_elsewhere_is_not_asked_to_tell_it_again(
+    tmp_path: Path,
+) -> None:
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        assert thread(walk).stage is Stage.TELL
+        make(walk, "breaker.trip_history", KETTLE)
+        assert "charger.behavior" not in {e.check for e in walk.visit.entries}
+        assert thread(walk).stage is Stage.TEST
 
 
 def test_a_circuit_is_proved_dead_before_it_is_opened_for_the_repair(tmp_path: Path) -> None:
