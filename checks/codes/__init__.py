@@ -3,8 +3,8 @@
 Knows no physics and no record. A lookup outside a table refuses and never extrapolates.
 """
 
-from collections.abc import Callable, Mapping
-from typing import Final, TypeVar
+from collections.abc import Mapping
+from typing import Final
 
 from checks.codes import cec_2021, nec_2023
 from checks.codes.profile import CodeProfile
@@ -13,8 +13,6 @@ from checks.errors import ChecksError
 PROFILES: Final[Mapping[str, CodeProfile]] = {
     each.name: each for each in (nec_2023.PROFILE, cec_2021.PROFILE)
 }
-
-T = TypeVar("T")
 
 
 def profile(name: str) -> CodeProfile:
@@ -37,24 +35,3 @@ def profile(name: str) -> CodeProfile:
             remedy="Use " + " or ".join(PROFILES),
         )
     return PROFILES[name]
-
-
-def under_each(ask: Callable[[CodeProfile], T]) -> Mapping[str, T]:
-    """Put one question to every code: an assessment, a limit, a load.
-
-    Parameters
-    ----------
-    ask : callable
-        Takes a profile; such as the assessment of one visit.
-
-    Returns
-    -------
-    Mapping
-        Name of the profile, then its answer.
-
-    Examples
-    --------
-    >>> under_each(lambda code: code.edition)
-    {'nec_2023': '2023', 'cec_2021': '2021'}
-    """
-    return {name: ask(code) for name, code in PROFILES.items()}

@@ -4,8 +4,7 @@ from checks.codes.answer import Outcome, Ruling, Worked
 from checks.codes.profile import CodeProfile
 from checks.codes.voltage import (
     DropLimits,
-    RunImpedance,
-    design_impedance_ohm,
+    RunResistance,
     design_ohm_per_m,
     design_resistance_ohm,
     drop_current_a,
@@ -16,8 +15,7 @@ from checks.errors import OutOfTableError
 
 __all__ = [
     "DropLimits",
-    "RunImpedance",
-    "design_impedance_ohm",
+    "RunResistance",
     "design_ohm_per_m",
     "design_resistance_ohm",
     "disconnect_required",

@@ -1,4 +1,4 @@
-"""Voltage: drop limits and the current they hold for, supply bands, impedance of a run."""
+"""Voltage: drop limits and the current they hold for, supply bands, resistance of a run."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -127,17 +127,16 @@ def supply_band(
 
 
 @dataclass(frozen=True)
-class RunImpedance:
-    """Resistance and reactance of one conductor of a run, one way. [Ω]."""
+class RunResistance:
+    """Resistance of one conductor of a run, one way. [Ω]."""
 
     resistance_ohm: float
-    reactance_ohm: float
     source: Source
 
 
 def design_resistance_ohm(
     profile: CodeProfile, size: str, material: str, length_m: float
-) -> RunImpedance:
+) -> RunResistance:
     """Direct-current resistance at 75 °C, as a design calculation takes it.
 
     Parameters
@@ -153,8 +152,8 @@ def design_resistance_ohm(
 
     Returns
     -------
-    RunImpedance
-        Resistance; no reactance. [Ω]
+    RunResistance
+        Resistance. [Ω]
 
     References
     ----------
@@ -163,7 +162,7 @@ def design_resistance_ohm(
     rule = profile.conductors.resistance_ohm_per_kft
     sizes = row(rule.value, material, what="material", source=rule.source)
     per_kft = row(sizes, size, what="size", source=rule.source)
-    return RunImpedance(per_kft * length_m / M_PER_KFT, 0.0, rule.source)
+    return RunResistance(per_kft * length_m / M_PER_KFT, rule.source)
 
 
 def design_ohm_per_m(profile: CodeProfile, material: str) -> Mapping[str, float]:
@@ -193,38 +192,3 @@ def design_ohm_per_m(profile: CodeProfile, material: str) -> Mapping[str, float]
     rule = profile.conductors.resistance_ohm_per_kft
     sizes = row(rule.value, material, what="material", source=rule.source)
     return {size: per_kft / M_PER_KFT for size, per_kft in sizes.items()}
-
-
-def design_impedance_ohm(
-    profile: CodeProfile, size: str, material: str, length_m: float, raceway: str
-) -> RunImpedance:
-    """Alternating-current resistance and reactance at 75 °C in a raceway.
-
-    Parameters
-    ----------
-    profile : CodeProfile
-        The code.
-    size : str
-        Conductor size, such as ``"6 AWG"``. [-]
-    material : str
-        ``"copper"`` or ``"aluminum"``. [-]
-    length_m : float
-        Length along the run, one way. [m]
-    raceway : str
-        ``"PVC"`` or ``"steel"``. [-]
-
-    Returns
-    -------
-    RunImpedance
-        Resistance and reactance. [Ω]
-
-    References
-    ----------
-    NEC 2023 chapter 9 table 9.
-    """
-    rule = profile.conductors.impedance_ohm_per_kft
-    metals = row(rule.value, raceway, what="raceway", source=rule.source)
-    sizes = row(metals, material, what="material", source=rule.source)
-    cell = row(sizes, size, what="size", source=rule.source)
-    length_kft = length_m / M_PER_KFT
-    return RunImpedance(cell.resistance * length_kft, cell.reactance * length_kft, rule.source)

@@ -5,7 +5,7 @@ it proves no coordination, and no breaker is tested by it.
 """
 
 from collections.abc import Iterable
-from math import exp, inf, log
+from math import inf, log
 from typing import Final, NamedTuple
 
 from checks.electrical.conductor import HOTTEST_C
@@ -37,17 +37,17 @@ INSTANTANEOUS_RATIO: Final = 10.0  # where the magnetic trip acts in any case: j
 
 
 class Frame(NamedTuple):
-    """Ratings up to ``upto_a``, and the longest time to trip at 135 % and 200 % [s]."""
+    """Ratings up to ``upto_a`` [A], the longest time to trip at 200 % [s], and where it stands."""
 
     upto_a: float
-    at_135_s: float
     at_200_s: float
+    source: Source
 
 
 FRAMES: Final = (
-    Frame(30.0, 3600.0, 120.0),
-    Frame(50.0, 3600.0, 240.0),
-    Frame(100.0, 7200.0, 360.0),
+    Frame(30.0, 120.0, CALIBRATION),
+    Frame(50.0, 240.0, CALIBRATION_ABOVE_30_A),
+    Frame(100.0, 360.0, CALIBRATION_ABOVE_30_A),
 )
 
 
@@ -64,6 +64,13 @@ class Spread(NamedTuple):
     fast_s: float
     nominal_s: float
     slow_s: float
+
+
+class Hottest(NamedTuple):
+    """Air that a breaker still bears with a load [°C], and the line that reckons it."""
+
+    air_c: float
+    working: str
 
 
 class Step(NamedTuple):
@@ -122,6 +129,40 @@ def hold_ratio(
     return float(held_at_rated_air * (left_k / (ELEMENT_C - RATED_AIR_C)) ** 0.5)
 
 
+def hottest_air_c(load_a: float, rated_a: float) -> Hottest:
+    """Air up to which a breaker that just holds its rating at 40 °C holds a load.
+
+    Parameters
+    ----------
+    load_a : float
+        The load. [A]
+    rated_a : float
+        Rating of the breaker, above 0. [A]
+
+    Returns
+    -------
+    Hottest
+        Air, and how it is reckoned. [°C]
+
+    References
+    ----------
+    Balance of heat as in ``hold_ratio``, solved for the air; 125 °C fitted to a maker's table.
+
+    Examples
+    --------
+    At its rating it holds what the rating says, 40 °C:
+
+    >>> hottest_air_c(50.0, 50.0).air_c
+    40.0
+    """
+    air_c = ELEMENT_C - (ELEMENT_C - RATED_AIR_C) * (load_a / rated_a) ** 2
+    line = (
+        f"{ELEMENT_C:g} − ({ELEMENT_C:g} − {RATED_AIR_C:g})·({load_a:g}/{rated_a:g})² = "
+        f"{air_c:.0f} °C"
+    )
+    return Hottest(air_c, line)
+
+
 def trip_time_s(
     ratio: float, held_ratio: float, time_constant_s: float, *, before_ratio: float = 0.0
 ) -> float:
@@ -175,6 +216,27 @@ def elements(rating_a: float) -> tuple[Element, Element, Element]:
         Fast, usual, slow; the slow one trips at 200 % just in the time that the standard allows,
         the usual one in half of it. [-], [s]
 
+    References
+    ----------
+    UL 489, calibration at 200 %; the spread below it is this project's judgement.
+    """
+    slow_s = frame(rating_a).at_200_s / trip_time_s(DOUBLE, hold_ratio(TEST_AIR_C), 1.0)
+    return FAST, Element(USUAL_HOLD_RATIO, slow_s / 2), Element(USUAL_HOLD_RATIO, slow_s)
+
+
+def frame(rating_a: float) -> Frame:
+    """Return the calibration point at twice the rating.
+
+    Parameters
+    ----------
+    rating_a : float
+        Rating, up to 100. [A]
+
+    Returns
+    -------
+    Frame
+        The frame size that holds this rating. [A], [s]
+
     Raises
     ------
     OutOfTableError
@@ -182,16 +244,11 @@ def elements(rating_a: float) -> tuple[Element, Element, Element]:
 
     References
     ----------
-    UL 489, calibration at 200 %; the spread below it is this project's judgement.
+    UL 489, calibration at 200 %; above 30 A from memory.
     """
-    for frame in FRAMES:
-        if 0 < rating_a <= frame.upto_a:
-            slow_s = frame.at_200_s / trip_time_s(DOUBLE, hold_ratio(TEST_AIR_C), 1.0)
-            return (
-                FAST,
-                Element(USUAL_HOLD_RATIO, slow_s / 2),
-                Element(USUAL_HOLD_RATIO, slow_s),
-            )
+    for each in FRAMES:
+        if 0 < rating_a <= each.upto_a:
+            return each
     raise OutOfTableError(
         f"no calibration point is known here for a {rating_a:g} A breaker",
         where="Breaker, rating",
@@ -249,70 +306,3 @@ def trip_spread_s(
         for element in elements(rating_a)
     )
     return Spread(fast, usual, slow)
-
-
-def trip_in_steps_s(
-    rating_a: float,
-    steps: Iterable[Step],
-    *,
-    air_c: float = TEST_AIR_C,
-    local_heat_k: float = 0.0,
-) -> Spread:
-    """When a breaker trips while loads come and go, counted from the first step, cold.
-
-    Parameters
-    ----------
-    rating_a : float
-        Rating, up to 100. [A]
-    steps : iterable of Step
-        Current and duration of each, in order. [A], [s]
-    air_c : float
-        Air at the breaker. [°C]
-    local_heat_k : float
-        Extra heat at its element. [K]
-
-    Returns
-    -------
-    Spread
-        Shortest, usual and longest time; ``inf`` where it does not trip. [s]
-
-    References
-    ----------
-    Thermal model of this module, step after step.
-
-    Examples
-    --------
-    A kettle of 12.5 A beside a Level 1 charger of 12 A, for one minute, on 15 A:
-
-    >>> trip_in_steps_s(15.0, [Step(24.5, 60.0)]).slow_s
-    inf
-    """
-    known = tuple(steps)
-    fast, usual, slow = (
-        _element_trip_s(
-            element,
-            hold_ratio(air_c, local_heat_k=local_heat_k, held_at_rated_air=element.hold_ratio),
-            rating_a,
-            known,
-        )
-        for element in elements(rating_a)
-    )
-    return Spread(fast, usual, slow)
-
-
-def _element_trip_s(
-    element: Element, held_ratio: float, rating_a: float, steps: tuple[Step, ...]
-) -> float:
-    """Follow one element's heat through the steps."""
-    elapsed_s, heat_ratio = 0.0, 0.0
-    for step in steps:
-        ratio = step.current_a / rating_a
-        needed_s = trip_time_s(
-            ratio, held_ratio, element.time_constant_s, before_ratio=heat_ratio**0.5
-        )
-        if needed_s <= step.duration_s:
-            return elapsed_s + needed_s
-        left = exp(-step.duration_s / element.time_constant_s)
-        heat_ratio = ratio**2 + (heat_ratio - ratio**2) * left
-        elapsed_s += step.duration_s
-    return inf

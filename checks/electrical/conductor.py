@@ -6,7 +6,6 @@ from typing import Final, NamedTuple
 
 from checks.errors import OutOfRangeError, OutOfTableError
 from checks.quantity import nominal
-from checks.source import Basis, Source
 from checks.units import Number
 
 MM_PER_INCH: Final = 25.4
@@ -55,20 +54,12 @@ class Metal(NamedTuple):
     coefficient_per_k: float
 
 
+# IEC 60028 and ASTM B8, recalled; the resistance they give lands within 0.6 % of every cell of
+# NEC 2023 chapter 9 table 8, which was read.
 METALS: Final[Mapping[str, Metal]] = {
     "copper": Metal(58.0, 0.00393),  # 100 % IACS
     "aluminum": Metal(0.61 * 58.0, 0.00403),  # 61 % IACS
 }
-
-# The constants are recalled; the resistance they give lands within 0.6 % of every cell of
-# NEC chapter 9 table 8, which was read.
-RESISTANCE: Final = Source(
-    document="Conductivity 58.0 MS/m copper, 61 % IACS aluminum (IEC 60028, ASTM B8), checked "
-    "against NEC (NFPA 70)",
-    edition="2023",
-    clause="chapter 9 table 8",
-    basis=Basis.LOOKED_UP,
-)
 
 
 def diameter_mm(size: str) -> float:
@@ -143,33 +134,6 @@ def area_mm2(size: str) -> float:
             remedy="Use one of " + ", ".join(ALL_SIZES),
         )
     return pi / 4 * diameter_mm(size) ** 2
-
-
-def area_cmil(size: str) -> float:
-    """Area in circular mils: the square of the diameter in thousandths of an inch.
-
-    Parameters
-    ----------
-    size : str
-        Conductor size, such as ``"6 AWG"``. [-]
-
-    Returns
-    -------
-    float
-        Area. [circular mil]
-
-    References
-    ----------
-    ASTM B258 (from memory).
-
-    Examples
-    --------
-    460 mils squared:
-
-    >>> area_cmil("4/0 AWG")
-    211600.0
-    """
-    return (diameter_mm(size) / MM_PER_INCH * 1000) ** 2
 
 
 def resistance_ohm(

@@ -1,4 +1,4 @@
-"""Voltage drop of a loaded circuit, and the part of it that the metal of the run explains."""
+"""Voltage drop of a loaded circuit, and the smallest conductor that keeps it within a limit."""
 
 from collections.abc import Mapping
 from typing import Final
@@ -78,59 +78,6 @@ def drop_v(current_a: Number, conductor_ohm: Number, *, phases: int = 1) -> Numb
     return loop_factor(phases) * current_a * conductor_ohm
 
 
-def load_voltage_v(
-    source_v: Number,
-    current_a: Number,
-    conductor_ohm: Number,
-    reactance_ohm: Number,
-    *,
-    power_factor: float = 1.0,
-    phases: int = 1,
-) -> Number:
-    """Voltage left at the load, exactly, from resistance and reactance of one conductor.
-
-    Parameters
-    ----------
-    source_v : Number
-        Voltage between the lines at the supply end. [V]
-    current_a : Number
-        Load current. [A]
-    conductor_ohm : Number
-        Resistance of one conductor, one way. [Ω]
-    reactance_ohm : Number
-        Reactance of one conductor, one way. [Ω]
-    power_factor : float
-        Lagging power factor of the load, above 0 to 1. [-]
-    phases : int
-        1 for a two-wire circuit, 3 for three-phase. [-]
-
-    Returns
-    -------
-    Number
-        Voltage between the lines at the load. [V]
-
-    Raises
-    ------
-    OutOfRangeError
-        The power factor is not above 0 and up to 1.
-
-    References
-    ----------
-    NEC 2023 chapter 9 table 9, note 2 (R cos θ + X sin θ); exact form from circuit theory.
-    """
-    if not 0 < power_factor <= 1:
-        raise OutOfRangeError(
-            f"a power factor of {power_factor:g} is not possible",
-            where="Circuit, power factor",
-            remedy="Enter a power factor above 0 and up to 1",
-        )
-    cos, sin = power_factor, (1 - power_factor**2) ** 0.5
-    loop_a = loop_factor(phases) * current_a
-    along_v = loop_a * (conductor_ohm * cos + reactance_ohm * sin)
-    across_v = loop_a * (reactance_ohm * cos - conductor_ohm * sin)
-    return (source_v**2 - across_v**2) ** 0.5 - along_v
-
-
 def percent_of_nominal(volts: Number, nominal_v: float) -> Number:
     """Express a drop in percent of the circuit's nominal voltage.
 
@@ -169,3 +116,48 @@ def percent_of_nominal(volts: Number, nominal_v: float) -> Number:
             remedy="Enter 120, 208 or 240 V",
         )
     return 100 * volts / nominal_v
+
+
+def smallest_size(
+    limit_v: float, current_a: float, length_m: float, ohm_per_m: Mapping[str, float]
+) -> str:
+    """Smallest conductor whose drop, there and back, stays within a limit.
+
+    Parameters
+    ----------
+    limit_v : float
+        Highest drop between the lines. [V]
+    current_a : float
+        Load current. [A]
+    length_m : float
+        Length along the run, one way. [m]
+    ohm_per_m : Mapping
+        Size, smallest first, then resistance of a meter of one conductor. [Ω/m]
+
+    Returns
+    -------
+    str
+        Size. [-]
+
+    Raises
+    ------
+    OutOfTableError
+        No size of the table is large enough.
+
+    References
+    ----------
+    Ohm's law; inverse of ``drop_v``.
+
+    Examples
+    --------
+    >>> smallest_size(6.0, 30.0, 50.0, {"8 AWG": 0.0026, "6 AWG": 0.0016})
+    '6 AWG'
+    """
+    for size, per_m in ohm_per_m.items():
+        if drop_v(current_a, per_m * length_m) <= limit_v:
+            return size
+    raise OutOfTableError(
+        f"no conductor of the table keeps {current_a:g} A over {length_m:g} m within {limit_v:g} V",
+        where="Run, size",
+        remedy="Shorten the run, lower the current, or ask an engineer for a larger size",
+    )

@@ -151,37 +151,6 @@ def efficiency(level: int) -> Interval:
     return EFFICIENCY[level]
 
 
-def plausible_display_kw(wall_kw: float, level: int) -> Interval:
-    """Powers that a vehicle may display without anything being wrong.
-
-    Some vehicles show what they take from the wall, others what enters the battery.
-
-    Parameters
-    ----------
-    wall_kw : float
-        Power at the wall, from measured volts and amps. [kW]
-    level : int
-        Charging level, 1 or 2. [-]
-
-    Returns
-    -------
-    Interval
-        Lowest and highest. [kW]
-
-    References
-    ----------
-    As ``efficiency``; common practice, no source, for what vehicles display.
-
-    Examples
-    --------
-    12 A at 120 V:
-
-    >>> round(plausible_display_kw(1.44, 1).low, 2)
-    1.15
-    """
-    return Interval(wall_kw * efficiency(level).low, wall_kw)
-
-
 def wall_energy_kwh(battery_kwh: float, from_pct: float, to_pct: float, share: float) -> float:
     """Energy from the wall between two states of charge.
 

@@ -6,19 +6,15 @@ from operator import mul
 from typing import Final, NamedTuple
 
 from checks.electrical.least_squares import shares
-from checks.source import judgement
 
-# Minutes. The fast part is the metal of the contact, the slow one box, wall and cable.
+# Minutes. The fast part is the metal of the contact, the slow one box, wall and cable; twice the
+# usual or half of it now and then: own judgement, no source.
 FAST_MIN: Final = (0.8, 8.0)
 SLOW_MIN: Final = (3.0, 100.0)
 USUAL_SLOW_MIN: Final = 18.0
 SLOW_FACTOR: Final = 1.9  # a standard deviation up or down from the usual one
 LEAST_RATIO: Final = 2.5  # slow to fast; closer together they are one
 ONE_PART_SHARE: Final = 0.3  # of curves show one part only
-CONSTANTS: Final = judgement(
-    "time constants of contacts: metal 1 to 8 minutes; box, wall and cable about 18 minutes, twice "
-    "that or half of it now and then"
-)
 SLOW_COUNT, FAST_COUNT = 13, 6  # of the grid
 LIKELY: Final = 1e-3  # of the best weight: the finer grid covers what is above
 # Standard deviations before anything is read: end, slow part, fast part. [K]

@@ -67,14 +67,12 @@ NEGATIVE: Final = Window(-12.0, -12.60, -11.40)
 class PilotReading(NamedTuple):
     """What a pilot voltage tells.
 
-    ``state`` is the nearest state, or None beyond every window; ``is_inside`` whether the positive
-    peak lies in that state's window; ``is_negative_sound`` whether the negative peak does, or None
-    when it was not measured.
+    ``state`` is the nearest state, or None beyond every window; ``is_inside`` whether the voltage
+    lies in that state's window.
     """
 
     state: PilotState | None
     is_inside: bool
-    is_negative_sound: bool | None
 
 
 class DutyBand(StrEnum):
@@ -118,8 +116,8 @@ class Offer(NamedTuple):
     source: Source
 
 
-def classify(positive_v: float, negative_v: float | None = None) -> PilotReading:
-    """Tell the state of the pilot from its peaks.
+def classify(positive_v: float) -> PilotReading:
+    """Tell the state of the pilot from its positive peak.
 
     Between two windows the nearer state is named, outside its window: the middle of the gap
     divides them (this project's judgement).
@@ -128,13 +126,11 @@ def classify(positive_v: float, negative_v: float | None = None) -> PilotReading
     ----------
     positive_v : float
         Positive peak, or the steady level. [V]
-    negative_v : float or None
-        Negative peak while the pilot oscillates; None when not measured. [V]
 
     Returns
     -------
     PilotReading
-        State and whether each peak lies in its window. [-]
+        State and whether the peak lies in its window. [-]
 
     References
     ----------
@@ -142,14 +138,13 @@ def classify(positive_v: float, negative_v: float | None = None) -> PilotReading
 
     Examples
     --------
-    >>> classify(9.0, -12.0).state.name
+    >>> classify(9.0).state.name
     'B'
     """
-    negative = None if negative_v is None else NEGATIVE.low_v <= negative_v <= NEGATIVE.high_v
     if not NEGATIVE.low_v <= positive_v <= WINDOWS[PilotState.A].high_v:
-        return PilotReading(None, False, negative)
+        return PilotReading(None, False)
     state = min(WINDOWS, key=lambda each: _distance_v(positive_v, WINDOWS[each]))
-    return PilotReading(state, _distance_v(positive_v, WINDOWS[state]) == 0, negative)
+    return PilotReading(state, _distance_v(positive_v, WINDOWS[state]) == 0)
 
 
 def _distance_v(volts: float, window: Window) -> float:

@@ -1,19 +1,10 @@
-"""Faults of the control pilot: the peaks each one gives, and what measured peaks point to."""
+"""Faults of the control pilot, and which of them measured peaks point to."""
 
-from dataclasses import replace
 from enum import StrEnum
-from math import inf
 from typing import Final, NamedTuple
 
 from checks.electrical.pilot import NEGATIVE, PilotState, classify
-from checks.electrical.pilot_circuit import (
-    OPEN_V,
-    Peaks,
-    PilotCircuit,
-    healthy,
-    leak_ohm,
-    series_ohm,
-)
+from checks.electrical.pilot_circuit import OPEN_V, VEHICLE_OHM, leak_ohm, series_ohm
 from checks.source import judgement
 
 NEAR: Final = judgement("two peaks are alike within 0.6 V, which is the tolerance of ±5 % on 12 V")
@@ -36,44 +27,6 @@ class Suspicion(NamedTuple):
 
     fault: Fault
     ohm: float | None
-
-
-def broken(state: PilotState, fault: Fault, ohm: float = 0.0) -> PilotCircuit:
-    """Return the circuit of a state with one fault.
-
-    Parameters
-    ----------
-    state : PilotState
-        A, B, C or D. [-]
-    fault : Fault
-        What is wrong. [-]
-    ohm : float
-        Resistance in the contact or of the leak; without meaning for the others. [Ω]
-
-    Returns
-    -------
-    PilotCircuit
-        Its components. [Ω], [V]
-
-    References
-    ----------
-    SAE J1772, pilot circuit; circuit theory.
-
-    Examples
-    --------
-    >>> from checks.electrical.pilot_circuit import peaks
-    >>> peaks(broken(PilotState.C, Fault.OPEN)).positive_v
-    12.0
-    """
-    sound = healthy(state)
-    return {
-        Fault.DIODE_SHORTED: replace(sound, is_diode_shorted=True),
-        Fault.SERIES: replace(sound, series_ohm=ohm),
-        Fault.LEAK: replace(sound, leak_ohm=ohm),
-        Fault.TO_GROUND: replace(sound, leak_ohm=0.0),
-        Fault.TO_PROXIMITY: replace(sound, is_on_proximity=True),
-        Fault.OPEN: replace(sound, vehicle_ohm=inf),
-    }[fault]
 
 
 def suspicions(
@@ -109,14 +62,16 @@ def suspicions(
     if negative_v > -NEAR_V:
         return (Suspicion(Fault.TO_PROXIMITY, None),)
     if not NEGATIVE.low_v <= negative_v <= NEGATIVE.high_v:
-        return _of_weak_negative(Peaks(positive_v, negative_v), is_vehicle_there)
+        return _of_weak_negative(positive_v, negative_v, is_vehicle_there)
     return _of_positive(positive_v, is_vehicle_there)
 
 
-def _of_weak_negative(found: Peaks, is_vehicle_there: bool) -> tuple[Suspicion, ...]:
+def _of_weak_negative(
+    positive_v: float, negative_v: float, is_vehicle_there: bool
+) -> tuple[Suspicion, ...]:
     """Return the shorted diode where both peaks mirror each other, else the leak."""
-    leak = (Suspicion(Fault.LEAK, leak_ohm(max(found.negative_v, -OPEN_V))),)
-    is_mirrored = abs(found.positive_v + found.negative_v) <= NEAR_V
+    leak = (Suspicion(Fault.LEAK, leak_ohm(max(negative_v, -OPEN_V))),)
+    is_mirrored = abs(positive_v + negative_v) <= NEAR_V
     if is_mirrored and is_vehicle_there:
         return (Suspicion(Fault.DIODE_SHORTED, None), *leak)
     return leak
@@ -128,8 +83,5 @@ def _of_positive(positive_v: float, is_vehicle_there: bool) -> tuple[Suspicion, 
         return (Suspicion(Fault.OPEN, None),)
     if reading.is_inside or reading.state in (None, PilotState.A, PilotState.E, PilotState.F):
         return ()
-    found = (
-        (state, series_ohm(positive_v, state))
-        for state in (PilotState.B, PilotState.C, PilotState.D)
-    )
-    return tuple(Suspicion(Fault.SERIES, ohm) for _, ohm in found if ohm > 0)
+    found = (series_ohm(positive_v, state) for state in VEHICLE_OHM)
+    return tuple(Suspicion(Fault.SERIES, ohm) for ohm in found if ohm > 0)

@@ -6,11 +6,6 @@ from math import radians
 from typing import Final, NamedTuple
 
 from checks.errors import OutOfTableError
-from checks.source import Basis, Source
-
-SOURCE: Final = Source(
-    document="Circuit theory of the nominal systems of ANSI C84.1", basis=Basis.LOOKED_UP
-)
 
 
 class Phasor(NamedTuple):

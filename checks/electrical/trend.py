@@ -11,13 +11,13 @@ from checks.electrical.heating import rise_interval_k
 from checks.electrical.least_squares import straight_line
 from checks.errors import OutOfRangeError
 from checks.quantity import SQRT_3, expanded, nominal
-from checks.source import judgement
 from checks.units import Number
 
 DAYS_PER_YEAR: Final = 365.25
 LEAST_DAYS: Final = 30
+# A straight line says nothing farther off than this, or than this many times what it spans: own
+# judgement, no source.
 FARTHEST_YEARS: Final = 25.0
-FAR: Final = judgement("a straight line says nothing beyond 25 years or three times what it spans")
 FAR_RATIO: Final = 3.0
 
 
@@ -44,8 +44,6 @@ class Trend:
     is_seen : bool
         Whether the change is more than the meters' uncertainty; without it, no change that these
         meters can see.
-    most_per_year : float
-        The steepest way toward the limit that the readings do not rule out, per year.
     crossing : date, optional
         When the limit would be crossed if it goes on; none without a seen change toward it, or
         too far ahead to say.
@@ -61,7 +59,6 @@ class Trend:
     change: Number
     per_year: Number
     is_seen: bool
-    most_per_year: float
     crossing: date | None
     earliest: date | None
     is_beyond: bool
@@ -133,7 +130,6 @@ def trend(visits: Sequence[Visit], limit: float, *, is_upper: bool = True) -> Tr
         change,
         per_year,
         is_seen,
-        sign * most,
         crossing,
         _crossing(order, left, most) if crossing else None,
         left <= 0,

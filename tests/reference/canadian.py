@@ -3,8 +3,8 @@
 from checks.codes import ampacity, circuit, grounding, receptacle, sizing
 from checks.codes.ampacity import Wiring
 from checks.codes.answer import Outcome
-from checks.electrical import drop_limit
 from checks.electrical.conductor import resistance_ohm
+from checks.electrical.drop import drop_v
 from checks.verdict import Force
 from tests.reference.case import Case, cec
 
@@ -61,7 +61,7 @@ def _ground_fault(name: str, place: str) -> Outcome:
 
 def _at_1_percent_am(size: str) -> float:
     """Amps times meters for 1 % of 120 V on two wires at 60 °C."""
-    return drop_limit.longest_run_m(1.2, 1.0, resistance_ohm(size, "copper", 1.0, 60.0))
+    return 1.2 / drop_v(1.0, resistance_ohm(size, "copper", 1.0, 60.0))
 
 
 CASES = (

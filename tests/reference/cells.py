@@ -36,11 +36,6 @@ def _resistance(code: CodeProfile, material: str, size: str) -> object:
     return code.conductors.resistance_ohm_per_kft.value[material][size]
 
 
-def _impedance(code: CodeProfile, raceway: str, material: str, size: str) -> object:
-    cell = code.conductors.impedance_ohm_per_kft.value[raceway][material][size]
-    return cell.resistance, cell.reactance
-
-
 def _insulation(code: CodeProfile, letters: str) -> object:
     return code.conductors.insulation_c[letters].value
 
@@ -145,20 +140,6 @@ NEC_TABLES: dict[str, tuple[Read, Cells]] = {
             ("aluminum", "12 AWG"): 3.25,
             ("aluminum", "6 AWG"): 0.808,
             ("aluminum", "1/0 AWG"): 0.201,
-        },
-    ),
-    "chapter 9 table 9": (
-        _impedance,
-        {
-            ("PVC", "copper", "14 AWG"): (3.1, 0.058),
-            ("PVC", "copper", "6 AWG"): (0.49, 0.051),
-            ("PVC", "copper", "3/0 AWG"): (0.077, 0.042),
-            ("steel", "copper", "8 AWG"): (0.78, 0.065),
-            ("steel", "copper", "1 AWG"): (0.16, 0.057),
-            ("steel", "copper", "4/0 AWG"): (0.063, 0.051),
-            ("PVC", "aluminum", "4 AWG"): (0.51, 0.048),
-            ("steel", "aluminum", "10 AWG"): (2.0, 0.063),
-            ("steel", "aluminum", "2/0 AWG"): (0.16, 0.054),
         },
     ),
     "table 310.12(A)": (

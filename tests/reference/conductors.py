@@ -36,11 +36,16 @@ def _solid(size: str, ohm_per_kft: float, tolerance: float) -> Case:
     )
 
 
+def _cmil(size: str) -> float:
+    """Circular mils by definition: the square of the diameter in thousandths of an inch."""
+    return (conductor.diameter_mm(size) / 0.0254) ** 2
+
+
 def _formula(size: str, cmil: float) -> Case:
     return Case(
         SUBJECT,
         "trade forum thread 47718, areas by the gauge formula",
-        lambda: conductor.area_cmil(size),
+        lambda: _cmil(size),
         cmil,
         0.5,
         is_worked=True,
@@ -74,8 +79,8 @@ CASES = (
         is_worked=True,
     ),
     # areas as printed in the table; it rounds, by up to 0.07 %
-    Case(SUBJECT, TABLE_8, lambda: conductor.area_cmil("8 AWG"), 16_510, 5),
-    Case(SUBJECT, TABLE_8, lambda: conductor.area_cmil("2 AWG"), 66_360, 66_360 * 0.0007),
+    Case(SUBJECT, TABLE_8, lambda: _cmil("8 AWG"), 16_510, 5),
+    Case(SUBJECT, TABLE_8, lambda: _cmil("2 AWG"), 66_360, 66_360 * 0.0007),
     Case(SUBJECT, TABLE_8, lambda: nec().conductors.area_cmil.value["6 AWG"], 26_240),
     Case(SUBJECT, TABLE_8, lambda: nec().conductors.area_cmil.value["1/0 AWG"], 105_600),
     _printed("14 AWG", "copper", 3.14),
@@ -111,11 +116,7 @@ CASES = (
     Case(
         SUBJECT,
         "trade constant K for copper, used in license lessons on voltage drop",
-        lambda: (
-            conductor.resistance_ohm("8 AWG", "copper", KFT_M, 75.0)
-            * conductor.area_cmil("8 AWG")
-            / 1000
-        ),
+        lambda: conductor.resistance_ohm("8 AWG", "copper", KFT_M, 75.0) * _cmil("8 AWG") / 1000,
         12.9,
         0.05,
     ),

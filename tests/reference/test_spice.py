@@ -27,6 +27,6 @@ def test_without_ngspice_the_test_fails_with_one_line_that_says_what_to_install(
     monkeypatch.setenv("PATH", "")
 
     with pytest.raises(spice.NoSpiceError, match="ngspice is missing: sudo apt-get install"):
-        spice.solved("proximity")
+        spice.solved("pilot_peaks")
     with pytest.raises(pytest.fail.Exception, match="apt-get install"):
-        test_ngspice_says_today_what_the_reference_rows_rest_on("proximity")
+        test_ngspice_says_today_what_the_reference_rows_rest_on("pilot_peaks")

@@ -5,7 +5,7 @@ from typing import Final
 import pytest
 
 from checks.assess import assess
-from checks.codes import profile, under_each
+from checks.codes import PROFILES, profile
 from checks.verdict import Force, Severity, Verdict
 from tests.builders import POINT
 from tests.sound_visits import BASES, Change, built, change, verdicts
@@ -31,8 +31,8 @@ UNREAD: Final = {
 
 @pytest.mark.parametrize("base", BASES)
 def test_the_other_code_moves_what_it_was_not_read_on_and_nothing_else(base: str):
-    under = under_each(lambda code: assess(built(base, {}), code))
-    before, after = ({r.check: r for r in found.rows} for found in under.values())
+    under = (assess(built(base, {}), code) for code in PROFILES.values())
+    before, after = ({r.check: r for r in found.rows} for found in under)
     moved = {c for c in after if after[c].judgement.verdict is not before[c].judgement.verdict}
     assert moved <= UNREAD
     assert moved >= UNREAD - {
@@ -85,7 +85,7 @@ BY_CODE: Final[list[tuple[str, Change, Verdict, Verdict]]] = [
 @pytest.mark.parametrize(("base", "changed", "nec", "cec"), BY_CODE)
 def test_the_same_change_by_either_code(base: str, changed: Change, nec: Verdict, cec: Verdict):
     check = changed[0]
-    found = under_each(lambda code: verdicts(built(base, dict([changed])), code.name)[check])
+    found = {code: verdicts(built(base, dict([changed])), code)[check] for code in PROFILES}
     assert found == {"nec_2023": nec, "cec_2021": cec}
 
 

@@ -139,6 +139,5 @@ CONDUCTORS: Final = ConductorTables(
     # metal is the same on both sides of a border
     area_cmil=Rule(nec_conductors.AREA_CMIL, nec_conductors.TABLE_8),
     resistance_ohm_per_kft=Rule(nec_conductors.RESISTANCE, nec_conductors.TABLE_8),
-    impedance_ohm_per_kft=Rule(nec_conductors.IMPEDANCE, nec_conductors.TABLE_9),
     cell_source=CELL_SOURCE,
 )

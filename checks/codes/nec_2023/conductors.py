@@ -1,11 +1,11 @@
-"""NEC 2023: tables 310.16, 310.15(B)(1)(1), 310.15(C)(1), 310.4(1), chapter 9 tables 8 and 9."""
+"""NEC 2023: tables 310.16, 310.15(B)(1)(1), 310.15(C)(1), 310.4(1), chapter 9 table 8."""
 
 from collections.abc import Mapping
 from math import inf
 from typing import Final
 
 from checks.codes.nec_2023.source import nec
-from checks.codes.profile import Band, ConductorTables, Impedance, Rule
+from checks.codes.profile import Band, ConductorTables, Rule
 from checks.source import Basis
 
 TABLE_310_16: Final = nec("table 310.16")
@@ -14,7 +14,6 @@ TABLE_310_15_C: Final = nec("table 310.15(C)(1)")
 TABLE_310_4: Final = nec("table 310.4(1)")
 TABLE_310_4_RECALLED: Final = nec("table 310.4(1)", Basis.FROM_MEMORY)
 TABLE_8: Final = nec("chapter 9 table 8")
-TABLE_9: Final = nec("chapter 9 table 9")
 
 # Not more than three current-carrying conductors in raceway, cable or earth, 30 °C ambient;
 # columns 60 / 75 / 90 °C. [A]
@@ -189,72 +188,6 @@ RESISTANCE: Final[Mapping[str, Mapping[str, float]]] = {
     },
 }
 
-# 60 Hz, 75 °C, three single conductors in the raceway: resistance, reactance. [Ω/1000 ft]
-IMPEDANCE: Final[Mapping[str, Mapping[str, Mapping[str, Impedance]]]] = {
-    "PVC": {
-        "copper": {
-            "14 AWG": Impedance(3.1, 0.058),
-            "12 AWG": Impedance(2.0, 0.054),
-            "10 AWG": Impedance(1.2, 0.050),
-            "8 AWG": Impedance(0.78, 0.052),
-            "6 AWG": Impedance(0.49, 0.051),
-            "4 AWG": Impedance(0.31, 0.048),
-            "3 AWG": Impedance(0.25, 0.047),
-            "2 AWG": Impedance(0.19, 0.045),
-            "1 AWG": Impedance(0.15, 0.046),
-            "1/0 AWG": Impedance(0.12, 0.044),
-            "2/0 AWG": Impedance(0.10, 0.043),
-            "3/0 AWG": Impedance(0.077, 0.042),
-            "4/0 AWG": Impedance(0.062, 0.041),
-        },
-        "aluminum": {
-            "12 AWG": Impedance(3.2, 0.054),
-            "10 AWG": Impedance(2.0, 0.050),
-            "8 AWG": Impedance(1.3, 0.052),
-            "6 AWG": Impedance(0.81, 0.051),
-            "4 AWG": Impedance(0.51, 0.048),
-            "3 AWG": Impedance(0.40, 0.047),
-            "2 AWG": Impedance(0.32, 0.045),
-            "1 AWG": Impedance(0.25, 0.046),
-            "1/0 AWG": Impedance(0.20, 0.044),
-            "2/0 AWG": Impedance(0.16, 0.043),
-            "3/0 AWG": Impedance(0.13, 0.042),
-            "4/0 AWG": Impedance(0.10, 0.041),
-        },
-    },
-    "steel": {
-        "copper": {
-            "14 AWG": Impedance(3.1, 0.073),
-            "12 AWG": Impedance(2.0, 0.068),
-            "10 AWG": Impedance(1.2, 0.063),
-            "8 AWG": Impedance(0.78, 0.065),
-            "6 AWG": Impedance(0.49, 0.064),
-            "4 AWG": Impedance(0.31, 0.060),
-            "3 AWG": Impedance(0.25, 0.059),
-            "2 AWG": Impedance(0.20, 0.057),
-            "1 AWG": Impedance(0.16, 0.057),
-            "1/0 AWG": Impedance(0.12, 0.055),
-            "2/0 AWG": Impedance(0.10, 0.054),
-            "3/0 AWG": Impedance(0.079, 0.052),
-            "4/0 AWG": Impedance(0.063, 0.051),
-        },
-        "aluminum": {
-            "12 AWG": Impedance(3.2, 0.068),
-            "10 AWG": Impedance(2.0, 0.063),
-            "8 AWG": Impedance(1.3, 0.065),
-            "6 AWG": Impedance(0.81, 0.064),
-            "4 AWG": Impedance(0.51, 0.060),
-            "3 AWG": Impedance(0.40, 0.059),
-            "2 AWG": Impedance(0.32, 0.057),
-            "1 AWG": Impedance(0.25, 0.057),
-            "1/0 AWG": Impedance(0.20, 0.055),
-            "2/0 AWG": Impedance(0.16, 0.054),
-            "3/0 AWG": Impedance(0.13, 0.052),
-            "4/0 AWG": Impedance(0.10, 0.051),
-        },
-    },
-}
-
 # Service or main feeder of a dwelling: upper end of its rating [A], least size; only where no
 # correction applies and the conductors carry the whole load of the dwelling.
 DWELLING_SERVICE: Final[Mapping[str, tuple[Band[str], ...]]] = {
@@ -290,6 +223,5 @@ CONDUCTORS: Final = ConductorTables(
     termination_c=TERMINATION,
     area_cmil=Rule(AREA_CMIL, TABLE_8),
     resistance_ohm_per_kft=Rule(RESISTANCE, TABLE_8),
-    impedance_ohm_per_kft=Rule(IMPEDANCE, TABLE_9),
     dwelling_service=Rule(DWELLING_SERVICE, nec("table 310.12(A)")),
 )

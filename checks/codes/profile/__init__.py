@@ -6,7 +6,7 @@ Another code or edition is another set of these values, never another branch in 
 from dataclasses import dataclass
 
 from checks.codes.profile.charging import ChargingRules, GroundFaultRule, VentilationRules
-from checks.codes.profile.conductors import ConductorTables, Impedance, OvercurrentTables
+from checks.codes.profile.conductors import ConductorTables, OvercurrentTables
 from checks.codes.profile.load import LoadRules
 from checks.codes.profile.place import InstallationRules, WorkspaceRules
 from checks.codes.profile.receptacles import Configuration, Permission, ReceptacleTables
@@ -20,7 +20,6 @@ __all__ = [
     "ConductorTables",
     "Configuration",
     "GroundFaultRule",
-    "Impedance",
     "InstallationRules",
     "LoadRules",
     "OvercurrentTables",

@@ -8,14 +8,6 @@ from checks.source import Source
 
 
 @dataclass(frozen=True)
-class Impedance:
-    """Resistance and reactance of one conductor, to neutral. [Ω/1000 ft]."""
-
-    resistance: float
-    reactance: float
-
-
-@dataclass(frozen=True)
 class ConductorTables:
     """Conductors: what they carry and what resists.
 
@@ -39,8 +31,6 @@ class ConductorTables:
         Size, then the printed area. [circular mil]
     resistance_ohm_per_kft : Rule
         Material, size, then direct-current resistance at 75 °C, stranded, uncoated. [Ω/1000 ft]
-    impedance_ohm_per_kft : Rule
-        Raceway, material, size, then alternating-current impedance at 75 °C.
     dwelling_service : Rule, optional
         Material, then bands of the rating of a dwelling's service or main feeder [A] with the
         least size; None where that table was not read.
@@ -57,7 +47,6 @@ class ConductorTables:
     termination_c: tuple[Band[Rule[int]], ...]
     area_cmil: Rule[Mapping[str, int]]
     resistance_ohm_per_kft: Rule[Mapping[str, Mapping[str, float]]]
-    impedance_ohm_per_kft: Rule[Mapping[str, Mapping[str, Mapping[str, Impedance]]]]
     dwelling_service: Rule[Mapping[str, tuple[Band[str], ...]]] | None = None
     cell_source: Mapping[tuple[str, str], Source] = field(default_factory=dict)
 

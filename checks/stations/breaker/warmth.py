@@ -14,7 +14,7 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.electrical.breaker import AMBIENT, ELEMENT_C, RATED_AIR_C
+from checks.electrical.breaker import AMBIENT, hottest_air_c
 from checks.electrical.heat_forecast import STOP_C, STOP_C_BASIS
 from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K, LIKE_POSSIBLE_K
 from checks.quantity import expanded, nominal
@@ -35,19 +35,13 @@ AIR: Final = "air at the breaker"
 LOOK: Final = "End the charge, then check its terminal and its place with the panel dead"
 
 
-def hottest_air_c(load_a: float, rated_a: float) -> float:
-    """Return the air where a breaker that just holds its rating at 40 °C holds a load. [°C]."""
-    return ELEMENT_C - (ELEMENT_C - RATED_AIR_C) * (load_a / rated_a) ** 2
-
-
 def _limits(s: Situation) -> tuple[Limit, Limit | None]:
     like = at_most(LIKE_MAJOR_K, "K", Force.RECOMMENDATION, LEVELS, of="over its neighbor")
     load_a, rated_a = charger_load_a(s), breaker_a(s)
     if load_a is None or rated_a is None:
         return like, None
-    air_c = hottest_air_c(load_a, rated_a)
-    line = f"125 − (125 − 40)·({load_a:g}/{rated_a:g})² = {air_c:.0f} °C"
-    return like, at_most(air_c, "°C", Force.TRADE_JUDGEMENT, AMBIENT, of=AIR, working=(line,))
+    most_c, line = hottest_air_c(load_a, rated_a)
+    return like, at_most(most_c, "°C", Force.TRADE_JUDGEMENT, AMBIENT, of=AIR, working=(line,))
 
 
 def _judge(s: Situation) -> Judgement:

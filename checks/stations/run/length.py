@@ -13,10 +13,15 @@ from checks.check import (
     compare,
     not_measured,
 )
-from checks.codes.circuit import RunImpedance, design_resistance_ohm, drop_limits
-from checks.electrical.drop import drop_v, percent_of_nominal
+from checks.codes.circuit import (
+    RunResistance,
+    design_ohm_per_m,
+    design_resistance_ohm,
+    drop_limits,
+)
+from checks.electrical.drop import drop_v, percent_of_nominal, smallest_size
 from checks.errors import OutOfTableError
-from checks.quantity import nominal, rounded_down
+from checks.quantity import expanded, nominal, rounded_down
 from checks.record import InstrumentKind
 from checks.source import Source
 from checks.stations.circuit_facts import (
@@ -28,7 +33,7 @@ from checks.stations.circuit_facts import (
     nominal_v,
     run_length_m,
 )
-from checks.units import Dimension
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 
@@ -45,7 +50,7 @@ def _limit(s: Situation) -> Limit:
     )
 
 
-def _per_meter(s: Situation) -> RunImpedance | str:
+def _per_meter(s: Situation) -> RunResistance | str:
     """Return the resistance of one meter of conductor, or the words for what is missing."""
     what = conductor(s)
     if what is None:
@@ -82,8 +87,7 @@ def _judge(s: Situation) -> Judgement:
         explanation=f"At {current_a:g} A{taken} {nominal(length_m):.4g} m of {what} drop "
         f"{volts:.2f} V by themselves, {nominal(pct):.2f} % of {nominal_v(s):g} V",
         why="Volts lost along the way become heat in the run, and the vehicle charges slower",
-        remedy="Plan larger conductors or a lower charging current; a drop that is measured "
-        "higher than this points to a joint, not to length",
+        remedy=_remedy(s, limit, current_a, length_m),
         severity=Severity.WARNING if limit.force is Force.CODE_RULE else Severity.NOTICE,
         settles="Measure the length along the run with a tape or by the marks on the jacket",
         telling=f"{nominal(pct):.1f} % drop",
@@ -95,6 +99,24 @@ def _judge(s: Situation) -> Judgement:
             f"2 × {current_a:g} A × {1000 * per_meter.resistance_ohm:.4g} mΩ/m × "
             f"{nominal(length_m):.4g} m = {volts:.3g} V",
         ),
+    )
+
+
+def _remedy(s: Situation, limit: Limit, current_a: float, length_m: Number) -> str:
+    """Name the size that keeps the drop within the limit, as long as the run may be at most."""
+    _, material = conductor(s) or ("", "")
+    most_v = limit.value * nominal_v(s) / 100
+    most_m = nominal(length_m) + expanded(length_m)
+    try:
+        needed = smallest_size(most_v, current_a, most_m, design_ohm_per_m(s.code, material))
+    except OutOfTableError:  # no size does: only less current helps
+        return (
+            "Plan a lower charging current; a drop that is measured higher than this points to a "
+            "joint, not to length"
+        )
+    return (
+        f"Plan {needed} {material} or larger where the terminals take it, or a lower charging "
+        "current; a drop that is measured higher than this points to a joint, not to length"
     )
 
 

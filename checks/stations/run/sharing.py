@@ -17,7 +17,7 @@ from checks.check import (
 )
 from checks.codes.answer import Outcome
 from checks.codes.circuit import individual_circuit_required, required_circuit_a
-from checks.electrical.breaker import MODEL, Spread, trip_spread_s
+from checks.electrical.breaker import MODEL, Spread, frame, trip_spread_s
 from checks.electrical.shared_circuit import HOUSEHOLD_SOURCE, tripping_loads
 from checks.errors import ChecksError
 from checks.stations.circuit_facts import breaker_a, charger_load_a, nominal_v
@@ -80,7 +80,9 @@ def _with_household(s: Situation, judged: Judgement, load_a: float) -> Judgement
             "explanation": f"{judged.explanation}. Beside {load_a:g} A the breaker trips soonest "
             f"on: {soonest}",
             "working": (*judged.working, f"switched on beside {load_a:g} A, warm from it:", *lines),
-            "sources": tuple(dict.fromkeys((*judged.sources, HOUSEHOLD_SOURCE, MODEL))),
+            "sources": tuple(
+                dict.fromkeys((*judged.sources, HOUSEHOLD_SOURCE, MODEL, frame(rated_a).source))
+            ),
         }
     )
 

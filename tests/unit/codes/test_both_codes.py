@@ -1,7 +1,7 @@
 import pytest
 
 from checks.assess import assess
-from checks.codes import PROFILES, profile, under_each
+from checks.codes import PROFILES, profile
 from checks.codes.circuit import disconnect_required, drop_current_a, supply_band
 from checks.codes.grounding import ground_fault_required
 from checks.codes.place import ventilation_m3_per_min, ventilation_required
@@ -15,8 +15,8 @@ from tests.builders import visit
 NEC, CEC = profile("nec_2023"), profile("cec_2021")
 
 
-def test_one_visit_is_compared_under_every_code_in_one_call() -> None:
-    found = under_each(lambda code: assess(visit(), code))
+def test_an_assessment_says_by_which_code_it_was_made() -> None:
+    found = {name: assess(visit(), code) for name, code in PROFILES.items()}
 
     assert {name: each.code for name, each in found.items()} == {name: name for name in PROFILES}
 
@@ -42,7 +42,7 @@ def test_what_was_not_read_in_this_edition_is_never_a_violation() -> None:
 
 
 def test_drop_is_advice_in_one_code_and_a_rule_in_the_other() -> None:
-    forces = under_each(lambda code: code.voltage.branch_drop_pct.force)
+    forces = {name: code.voltage.branch_drop_pct.force for name, code in PROFILES.items()}
 
     assert forces == {"nec_2023": Force.RECOMMENDATION, "cec_2021": Force.CODE_RULE}
 

@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from checks.codes import profile, under_each
+from checks.codes import PROFILES, profile
 from checks.codes.answer import Outcome
 from checks.codes.dwelling import DwellingLoad, Service
 from checks.codes.headroom import dwelling_room, largest_charger_in_dwelling_a, relief
@@ -96,7 +96,10 @@ def test_management_admits_a_charger_that_does_not_fit_by_its_nameplate() -> Non
 
 def test_a_watched_service_leaves_the_charger_out_under_the_canadian_code_only() -> None:
     watched = with_charger(80.0, managed_va=SERVICE.va(80.0), is_service_watched=True)
-    outcomes = under_each(lambda code: dwelling_room(code, watched, SERVICE).ruling.outcome)
+    outcomes = {
+        name: dwelling_room(code, watched, SERVICE).ruling.outcome
+        for name, code in PROFILES.items()
+    }
 
     assert outcomes == {"nec_2023": Outcome.NO, "cec_2021": Outcome.YES}
 

@@ -3,20 +3,12 @@ import pytest
 from checks.electrical.energy import (
     charging_time_h,
     efficiency,
-    plausible_display_kw,
     plausible_range_per_hour_km,
     range_per_hour_km,
     wall_energy_kwh,
 )
 from checks.electrical.sharing import fair_share_a
 from checks.errors import OutOfRangeError, OutOfTableError
-
-
-def test_a_display_of_1_2_to_1_3_kw_at_12_a_is_plausible() -> None:
-    # common practice, no source: sag and conversion loss
-    low, high = plausible_display_kw(1.44, 1)
-
-    assert low <= 1.2 <= 1.3 <= high
 
 
 def test_7_km_at_level_1_and_40_km_at_level_2_are_both_plausible() -> None:

@@ -67,6 +67,16 @@ def test_too_few_readings_say_how_long_to_go_on() -> None:
     assert said.more_min > 0
 
 
+def test_six_readings_that_tell_the_end_are_enough_and_five_are_not() -> None:
+    # own judgement, no source; a contact that ends at 20 K
+    six = forecast(series(plain, 40, every=8), 40.0)
+    five = forecast(series(plain, 32, every=8), 40.0)
+
+    assert six.state is HeatState.FORECAST
+    assert six.at_test.low_k <= 20.0 <= six.at_test.high_k
+    assert five.state is HeatState.KEEP_MEASURING
+
+
 def test_full_current_scales_low_by_1_6_and_high_by_2() -> None:
     said = forecast(series(plain, 30), 48.0)
 

@@ -169,6 +169,30 @@ def test_the_drop_that_the_copper_explains(length: str, basis: str, verdict: Ver
         assert found.severity is Severity.NOTICE  # an informational note, never a violation
 
 
+@pytest.mark.parametrize(
+    ("size", "material", "amps", "asked"),
+    [
+        # 2 × 48 A × 0.491 Ω/kFT × 492 ft = 23.2 V; 1 AWG 0.154: 7.27 V, 1/0 AWG 0.122: 5.76 V, of
+        # which 7.2 V are 3 %: NEC 2023 chapter 9 table 8
+        ("6 AWG", "copper", "48 A", "Plan 1/0 AWG copper or larger where the terminals take it"),
+        # 2 × 80 A × 0.100 Ω/kFT × 492 ft = 7.87 V by the largest of the table
+        ("4/0 AWG", "aluminum", "80 A", "Plan a lower charging current"),
+    ],
+)
+def test_a_run_that_drops_too_much_asks_for_the_size_that_does_not(
+    size: str, material: str, amps: str, asked: str
+):
+    entries = {
+        "breaker.rating": {"rated_a": "100 A", "poles": "2"},
+        "charger.configuration": {"configured_a": amps},
+        "run.conductor": {"size": size, "material": material},
+        "run.length": {"basis": "measured", "length": "492.0 ft"},
+    }
+    found = judge(with_entries(visit(), entries), "run.length")
+    assert found.verdict is Verdict.OUTSIDE, found.explanation
+    assert found.remedy.startswith(asked)
+
+
 def test_a_tape_is_asked_for_only_where_the_length_is_measured():
     check, asked = BY_ID["run.length"], {}
     for basis in (None, "measured", "jacket marks", "plan", "estimated"):
