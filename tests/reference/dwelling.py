@@ -11,6 +11,7 @@ from tests.reference.case import Case, cec, nec
 
 SUBJECT = "dwelling load"
 D1A = "NEC Informative Annex D, example D1(a)"
+D2A = "NEC Informative Annex D, example D2(a)"
 MEP = "MEP Load Cal, CE Code 8-200 for a house of 2 900 ft², its steps"
 STANDARD, OPTIONAL, EXISTING = "standard", "optional", "calculation"
 SQUARE_FOOT_M2 = 0.3048**2
@@ -115,6 +116,24 @@ CASES = (
         f"{D1A}: range 8 000 VA",
         lambda: _sheets(nec(), STANDARD, D1A_HOUSE)[0].lines[1].counted_va,
         8_000,
+    ),
+    Case(
+        SUBJECT,
+        f"{D1A}: first 3 000 VA at 100 %, the rest of 9 000 VA at 35 %",
+        lambda: _sheets(nec(), STANDARD, D1A_HOUSE)[0].lines[0].why,
+        "3000 VA × 1 + 6000 VA × 0.35",
+        is_worked=True,
+    ),
+    # 29 700 VA in all
+    Case(
+        SUBJECT,
+        f"{D2A}: first 10 kVA at 100 %, the remainder at 40 %",
+        lambda: any(
+            line.why == "10000 VA × 1 + 19700 VA × 0.4"
+            for line in _sheets(nec(), OPTIONAL, D2A_HOUSE)[0].lines
+        ),
+        True,
+        is_worked=True,
     ),
     _hand(f"{D1A}: 77.5 A", lambda: ON_100_A.amps(_total(nec(), STANDARD, D1A_HOUSE)), 77.5, 0.05),
     # the same house with a charger: 24 A counts 7 200 VA, 32 A its 7 680 VA

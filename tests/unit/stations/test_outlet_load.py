@@ -4,9 +4,12 @@ from typing import Any
 
 import pytest
 
-from checks.record import Panel, SupplySystem
+from checks.assess import assess
+from checks.check import CircuitState
+from checks.codes import profile
+from checks.record import Coupler, Panel, SupplySystem
 from checks.verdict import Force, Severity, Verdict
-from tests.builders import PANEL, point
+from tests.builders import PANEL, judge, point, visit, with_entries
 from tests.unit.stations.outlet_entries import (
     CHARGER,
     HOT,
@@ -60,6 +63,29 @@ class TestLoaded:
     def test_the_staircase_has_panel_and_outlet(self):
         steps = [(x.label, x.no_load_v, x.loaded_v) for x in self.judged().steps]
         assert steps == [("Panel A", "243.2", "241.0"), ("Outlet", "243.1", "236.4")]
+
+    def test_a_place_where_only_the_loaded_volts_were_read_stays_in_the_staircase(self):
+        only = {k: v for k, v in load_test()[self.CHECK].items() if k != "panel_no_load"}
+        judged = found(self.CHECK, {**CHARGER, **RUN, self.CHECK: only})
+        steps = [(x.label, x.no_load_v, x.loaded_v) for x in judged.steps]
+        assert steps == [("Panel A", "", "241.0"), ("Outlet", "243.1", "236.4")]
+
+    @pytest.mark.parametrize(("load", "is_open"), [("vehicle", False), ("test load", True)])
+    def test_no_car_is_charged_on_through_an_adapter_that_does_not_seat(
+        self, load: str, is_open: bool
+    ):
+        # common practice: contacts that touch on part of their length arc when they part
+        mixed = point(connector=Coupler.J3400, inlet=Coupler.TYPE_1)
+        seated = {"is_held": True, "has_clicked": True, "is_rocking": False, "gap": "0.5 mm"}
+        seating = {"connector.seating": seated, "adapter.seating": {**seated, "gap": "4.0 mm"}}
+        entries = {**CHARGER, **RUN, **seating, **load_test(load=load)}
+        made = with_entries(visit(points=(mixed,)), entries)
+
+        judged = judge(made, self.CHECK)
+        assert (judged.severity is Severity.DANGER) is not is_open
+        gates = assess(made, profile("nec_2023")).points[0].gates
+        shut = next(g.waiting for g in gates if g.state is CircuitState.UNDER_LOAD)
+        assert (self.CHECK not in shut) is is_open
 
     def test_a_long_run_misses_the_recommendation_and_is_no_violation(self):
         # 48 A, 6 AWG, 150 ft at 208 V: 7.07 V or 3.40 % (NEC table 8, worked by hand)
