@@ -151,7 +151,7 @@ def walk_scenario(told: Scenario) -> Walked:
         if is_service_call(walk):
             _search(walk, Call(told), clock)
         else:
-            _walk(walk, told["checks"], clock)
+            _walk(walk, told["checks"], told.get("before", {}), clock)
         _photograph(walk, told.get("photos", {}))
         changed = desk.trends(walk)
         report = finish(
@@ -193,11 +193,14 @@ def _fill(desk: Desk, form: Check, said: Mapping[str, str]) -> None:
                 )
 
 
-def _walk(walk: Walk, said: Said, clock: ScenarioClock) -> None:
-    """Do what the walk asks for next, until it asks for nothing more."""
+def _walk(walk: Walk, said: Said, before: Mapping[str, str], clock: ScenarioClock) -> None:
+    """Do what the walk asks for next, until it asks for nothing more.
+
+    ``before`` names what is made before a check of the same state: inside one, any order holds.
+    """
     while (step := walk.next_step) is not None:
         if isinstance(step, Step):
-            _make(walk, _chosen(walk, step, said), said, clock)
+            _make(walk, _chosen(walk, step, before), said, clock)
         else:
             walk.enter_state(step)
     for left in walk.steps:
@@ -231,14 +234,11 @@ def _photograph(walk: Walk, photos: Mapping[str, Sequence[Mapping[str, Any]]]) -
             walk.mark_photo(name, Mark.model_validate(each["mark"], strict=False), key)
 
 
-def _chosen(walk: Walk, step: Step, said: Said) -> str:
-    """Return the check to make: of those open in this state the one the scenario names first."""
-    is_open = {
-        s.row.check
-        for s in walk.steps
-        if s.row.state is step.row.state and not (s.is_done or s.shut_because)
-    }
-    return next((check for check in said if check in is_open), step.row.check)
+def _chosen(walk: Walk, step: Step, before: Mapping[str, str]) -> str:
+    """Return the check to make: the next, or what the scenario makes before it."""
+    is_open = {s.row.check for s in walk.steps if not (s.is_done or s.shut_because)}
+    first = before.get(step.row.check, "")
+    return first if first in is_open else step.row.check
 
 
 def _leave_out(walk: Walk, check: str, said: Found) -> None:

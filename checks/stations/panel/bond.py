@@ -123,8 +123,8 @@ def _behind_transformer(s: Situation, *, is_present: bool) -> Judgement:
         return not_measured("Still open: the bond at the transformer")
     if other == "unseen":
         return unsettled(
-            f"The bond is {'present' if is_present else 'absent'} here, and was not seen at the "
-            "transformer that feeds it",
+            f"The bond is {'present' if is_present else 'absent'} here; the "
+            "transformer that feeds it could not be looked into",
             "See the transformer's own enclosure once it may be opened dead: one bond in all",
             why=TWICE if is_present else OPEN_FAULT,
             remedy="Change nothing here before the transformer was looked at",
@@ -149,8 +149,8 @@ def _behind_transformer(s: Situation, *, is_present: bool) -> Judgement:
         remedy="Dead and locked: leave the one bond where the grounding electrode conductor is "
         "connected, and remove the other"
         if is_present
-        else "Keep everything it feeds off and locked; have a bonding jumper sized and fitted "
-        "between the transformer and its first disconnect",
+        else "Keep everything it feeds off and locked; have a bonding jumper sized and fitted at "
+        "one point from the transformer to its first disconnect",
         severity=Severity.WARNING if is_present else Severity.DANGER,
     )
 
