@@ -63,6 +63,12 @@ def pin(ui: Ui) -> None:
     ui.pad("0123")
 
 
+def in_spite(ui: Ui) -> None:
+    """Something grave is to be returned to service, and it is asked again."""
+    ui.tap_text("Decide and sign")
+    ui.tap_text("Return to service")
+
+
 def straight_on(ui: Ui) -> None:
     """A check is within, and the next one is asked."""
     hand = Hand(ui)
@@ -85,4 +91,5 @@ TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "shut": ("station_run", shut),
     "witness": ("signature", witness),
     "pin": ("signature", pin),
+    "in_spite": ("sign_off", in_spite),
 }

@@ -162,7 +162,7 @@ CHECKS: Final = (
         "tripped: follow it by plan and eye from panel to end, and energise nothing for this. Add "
         "up what runs at the same time.",
         inputs=(
-            YesNo("is_alone", "Circuit for this charger alone", good=True),
+            YesNo("is_alone", "Charger's own circuit", good=True),
             Words("what", "What else", when=SHARED, optional=True),
             Rating(
                 "other_a",
