@@ -53,6 +53,12 @@ def _is_flat() -> bool:
     return is_flat(Window.width / dp(1), Window.height / dp(1))
 
 
+def _is_tight() -> bool:
+    """Whether large text leaves only a few lines above the pad."""
+    is_short = dp(_SHORT_DP) > Window.height > Window.width
+    return theme.text_scale >= LARGE_TEXT and (is_short or _is_flat())
+
+
 class ToolRow(BoxLayout):
     """The unit and the instrument of a reading, each a key."""
 
@@ -211,10 +217,10 @@ class NumberQuestion:
         if self.missing.text and theme.text_scale < LARGE_TEXT:
             lines.append(self.missing.text)
         tool = self.tool()
-        is_large = theme.text_scale >= LARGE_TEXT
-        is_short = dp(_SHORT_DP) > Window.height > Window.width
-        if is_large and (is_short or _is_flat()):  # the header scrolls away
-            lines.insert(0, question_title(self._walk.check, self.asked))
+        if _is_tight():  # the header scrolls away, and the gauge before anything is typed
+            own = [] if self.value else limits_on(judged, self.asked)
+            told = ", ".join(map(str, own))
+            lines = [question_title(self._walk.check, self.asked), told, *lines]
         elif tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")
         return "\n".join(line for line in lines if line)
