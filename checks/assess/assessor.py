@@ -257,6 +257,7 @@ def _numbers(visit: Visit) -> dict[tuple[str, str], list[int]]:
 
 
 def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | None) -> Row:
+    entry = situation.entry(check.id)
     return Row(
         check=check.id,
         title=check.title,
@@ -267,6 +268,7 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
         entry=made[-1] if made else None,
         superseded=tuple(made[:-1]),
         is_left_out=left is not None,
+        judged=None if entry is None else entry.number,
     )
 
 

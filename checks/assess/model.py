@@ -23,6 +23,8 @@ class Row(Shown):
         The numbers of the entries before.
     is_left_out : bool
         Its last entry is a reason for leaving it out: it opens nothing, whatever was found before.
+    judged : int or None
+        The number of the entry whose answers are judged: one before, where the last leaves it out.
     """
 
     check: str
@@ -34,6 +36,7 @@ class Row(Shown):
     entry: int | None = None
     superseded: tuple[int, ...] = ()
     is_left_out: bool = False
+    judged: int | None = None
 
 
 class StationSummary(Shown):

@@ -193,7 +193,7 @@ def _brought(value: Number, then: Tracked, now: Tracked) -> Number:
 
 
 def _value(seen: Seen, row: Row, each: Tracked) -> _Value:
-    entry = next((e for e in seen.visit.entries if e.number == row.entry), None)
+    entry = next((e for e in seen.visit.entries if e.number == row.judged), None)
     at = entry.at if entry is not None else seen.visit.started
     size, spread = float(each.amount.value), float(each.amount.expanded or 0) / COVERAGE
     value = to_si(ufloat(size, spread) if spread > 0 else size, each.amount.unit)

@@ -125,7 +125,7 @@ def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, 
             place = places.get(row.subject) or f"? {plain(seen.visit.name_of(row.subject))}"
             key = row.check, place
             if row.judgement.verdict in _FOUND:
-                entry = entries.get(row.entry or 0)
+                entry = entries.get(row.judged or 0)
                 on = (seen.visit.started if entry is None else entry.at)[:10]
                 first = open_[key].first_on if key in open_ else on
                 open_[key] = _Open(seen, row, first, on)

@@ -8,7 +8,9 @@ from kivy.uix.widget import Widget
 from checks.assess import Row
 from checks.check import CircuitState
 from checks.errors import ChecksError
+from checks.intake import BY_ID
 from checks.path import subjects_at, title
+from checks.record import ChargingPoint
 from checks.stations import symptoms
 from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.screens.guide import Guide
@@ -27,6 +29,11 @@ def onward(
     """Return the key; ``say`` gets the title of a check and returns the key's words."""
     walk = guide.open_walk
     coming = walk.next_step
+    if coming is CircuitState.ENERGISED and walk.dead_beside is not None:
+        return _to_point(guide, walk.dead_beside, make)
+    is_closing = isinstance(coming, Step) and BY_ID[coming.row.check].closes
+    if (coming is None or is_closing) and walk.live_beside is not None:
+        return _to_dead(guide, walk.live_beside, make)
     if coming is None:
         return _beside(guide, make)
     if isinstance(coming, CircuitState):
@@ -66,11 +73,25 @@ def _beside(guide: Guide, make: Callable[..., KeyButton]) -> KeyButton:
     if other is None:
         return make("Sign off", lambda: guide.go("sign_off"))
 
+    return _to_point(guide, other, make)
+
+
+def _to_point(guide: Guide, point: ChargingPoint, make: Callable[..., KeyButton]) -> KeyButton:
     def go_there() -> None:
-        walk.go_to_point(other.id)
+        guide.open_walk.go_to_point(point.id)
         guide.go("path")
 
-    return make(f"Next: {other.name}", go_there)
+    return make(f"Next: {point.name}", go_there)
+
+
+def _to_dead(guide: Guide, point: ChargingPoint, make: Callable[..., KeyButton]) -> KeyButton:
+    """Return the key that makes another circuit dead: the bus is live as long as it is."""
+
+    def go_there() -> None:
+        guide.open_walk.go_to_point(point.id)
+        guide.go("state", CircuitState.DEAD.value)
+
+    return make(f"Make {point.name} dead", go_there)
 
 
 def make_entry(guide: Guide) -> None:

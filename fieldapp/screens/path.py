@@ -7,6 +7,8 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
+from checks.intake import BY_ID
+from checks.record import Entry
 from checks.trends import PointTrend
 from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
@@ -152,11 +154,22 @@ class PathScreen(Screen):
         keys = [key(words, lambda: self.guide.go("findings"), disabled=not found)]
         if walk.is_signed:
             keys.append(main_key("Signed report", lambda: self.guide.go("report")))
+        elif walk.dangers_begun:
+            keys.append(self._to_danger(walk.dangers_begun[0]))
         elif is_service_call(walk):
             keys.append(main_key("Likely causes", lambda: self.guide.go("causes")))
         else:
             keys.append(to_work(self.guide) if self._is_work_first else self._next_key(main_key))
         return keys
+
+    def _to_danger(self, begun: Entry) -> KeyButton:
+        """Return the key to a check that was left after a danger was answered in it."""
+
+        def go_on() -> None:
+            self.walk.go_to_point(self.walk.point_at(begun.subject))
+            self.guide.go("check", begun.check)
+
+        return main_key(f"Go on: {BY_ID[begun.check].title}", go_on)
 
     @property
     def _is_work_first(self) -> bool:

@@ -3,6 +3,7 @@
 from kivy.uix.widget import Widget
 
 from checks.assess import use
+from checks.intake import BY_ID
 from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import SeverityBanner, Words
@@ -13,6 +14,10 @@ def standing(walk: Walk) -> list[Widget]:
 
     Where somebody said that it cannot be switched off, nobody is told to switch it off.
     """
+    begun = [] if walk.is_signed else [BY_ID[e.check].title for e in walk.dangers_begun]
+    if begun:
+        text = f"A danger was found, and its check is not finished: {begun[0]}. Keep it off."
+        return [SeverityBanner(severity="danger", text=text)]
     if walk.stays_on and not walk.is_signed:
         return [SeverityBanner(severity="danger", text=STAYS_ON_STILL)]
     found, said = walk.assessment.findings, use(walk.assessment)

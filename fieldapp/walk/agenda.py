@@ -71,11 +71,20 @@ def _switched(visit: Visit, panel: str) -> int:
     return max((s.number for s in visit.states if s.point in beside), default=0)
 
 
-def _live_beside(visit: Visit, point: ChargingPoint) -> str:
-    """Name the other circuits of the panel that were last said to be live; it is not dead then."""
-    others = [p for p in visit.points if p.panel == point.panel and p.id != point.id]
+def beside(visit: Visit, point: ChargingPoint) -> list[ChargingPoint]:
+    """Return the other charging points of a point's panel."""
+    return [p for p in visit.points if p.panel == point.panel and p.id != point.id]
+
+
+def live_beside(visit: Visit, point: ChargingPoint) -> list[ChargingPoint]:
+    """Return those that were last said to be live; the panel is not dead then."""
     is_dead = (None, CircuitState.DEAD)
-    return ", ".join(p.name for p in others if state_now(visit, p.id) not in is_dead)
+    return [p for p in beside(visit, point) if state_now(visit, p.id) not in is_dead]
+
+
+def dead_work(found: Iterable[Step]) -> list[Step]:
+    """Return what is still to be made with the circuit dead."""
+    return [s for s in found if s.row.state is CircuitState.DEAD and not s.is_done]
 
 
 def gates(assessment: Assessment, point_id: str) -> dict[CircuitState, Gate]:
@@ -167,7 +176,7 @@ def _here(
             for s in sorted(visit.states, key=lambda s: s.number)
             if s.point == point.id
         },
-        live_beside=_live_beside(visit, point),
+        live_beside=", ".join(p.name for p in live_beside(visit, point)),
         verdicts={
             r.check: Verdict.NOT_MEASURED if r.is_left_out else r.judgement.verdict for r in mine
         },
@@ -205,6 +214,12 @@ class _Here:
             return False
         return verdict in (None, Verdict.NOT_APPLICABLE) or not self.is_overtaken(check)
 
+    def is_kept_live(self, check: str) -> bool:
+        """Whether it needs the whole panel dead, and another circuit of it is live."""
+        found = BY_ID[check]
+        is_of_panel = found.state is CircuitState.DEAD and found.station.scope is Scope.PANEL
+        return bool(self.live_beside) and is_of_panel
+
     def is_overtaken(self, check: str) -> bool:
         """Whether it was found dead, and a circuit of the panel was switched since."""
         return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
@@ -213,7 +228,7 @@ class _Here:
 def _step(row: Row, here: _Here) -> Step:
     check, stale = BY_ID[row.check], _is_stale(row, here.last) or row.check in here.again
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
-    if here.live_beside and row.state is CircuitState.DEAD and row.station.scope is Scope.PANEL:
+    if here.is_kept_live(row.check):
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
     bad = here.bad.get(row.state)
     if bad:
@@ -223,7 +238,7 @@ def _step(row: Row, here: _Here) -> Step:
         first = [c for c in here.gates[row.state].first if c != row.check]
     unmet = [c for c in check.needs if not here.stands(c)]
     # what is to be made in the same state is asked for once the circuit is in it and proved dead
-    is_to_come = all(BY_ID[c].state is row.state for c in unmet)
+    is_to_come = all(BY_ID[c].state is row.state and not here.is_kept_live(c) for c in unmet)
     if unmet and not (is_to_come and (first or row.state is not here.now)):
         return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
     return Step(row, _shut_because(row, here.now, first), stale)

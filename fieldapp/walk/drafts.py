@@ -21,7 +21,6 @@ def draft_of(questions: Questions) -> dict[str, Any]:
         "typed": dict(questions.typed),
         "passed": sorted(questions.passed),
         "at": questions.at,
-        "so_far": questions.so_far,
     }
 
 
@@ -41,7 +40,6 @@ def resumed(check: Check, draft: dict[str, Any]) -> Questions:
         dict(draft["typed"]),
         frozenset(draft["passed"]),
         str(draft["at"]),
-        int(draft.get("so_far", 0)),
     )
 
 

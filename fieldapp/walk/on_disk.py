@@ -151,7 +151,19 @@ class VisitOnDisk:
     def _begun(self, draft: dict[str, Any]) -> Questions | None:
         """Return the check that a draft holds, if it holds one that is known still."""
         entry = entry_of(draft)
-        return None if entry is None else resumed(self.declared(entry), draft)
+        if entry is None:
+            return None
+        return resumed(self.declared(entry), draft).without_unasked()
+
+    @property
+    def dangers_begun(self) -> tuple[Entry, ...]:
+        """The checks in which a danger was answered, and which are not made to their end.
+
+        None of it is in the record yet, and it stands all the same.
+        """
+        begun = [] if self.questions is None else [self.questions.entry]
+        begun += [e for e in map(entry_of, self._left.values()) if e is not None]
+        return tuple(e for e in begun if e.danger is not None)
 
     # -- what is left half done --------------------------------------------------------------------
     def _leave(self) -> None:

@@ -79,23 +79,8 @@ class OpenCheck(VisitOnDisk):
         return judged if is_danger and self.open_questions.entry.danger is None else None
 
     def answer_danger(self, said: DangerAnswer) -> None:
-        """Record what was answered when the danger interrupted the work, and what it was found by.
-
-        It stands from now on, though the check is left half-way: the entry is replaced once the
-        check is made to its end.
-        """
+        """Record what was answered when the danger interrupted the work."""
         self._keep_entry(danger=said)
-        entry = self.open_questions.entry
-        made = entry.model_copy(update={"number": self._next_number(), "at": self._stamp()})
-        with self._all_or_nothing():
-            kept = self._without_so_far()
-            self.questions = replace(self.open_questions, so_far=made.number)
-            self._change(entries=(*kept, made))
-
-    def _without_so_far(self) -> tuple[Entry, ...]:
-        """Return the entries without the one that holds what the open check found so far."""
-        so_far = 0 if self.questions is None else self.questions.so_far
-        return tuple(e for e in self.visit.entries if e.number != so_far)
 
     # -- answers -----------------------------------------------------------------------------------
     def answer(
@@ -150,18 +135,9 @@ class OpenCheck(VisitOnDisk):
         self._require_options(taken.entry)
         self.questions = taken
         if taken.entry.danger is not None and self.preview().severity is not Severity.DANGER:
-            self._end_danger()
+            self._keep_entry(danger=None)  # a slip: the next danger interrupts again
         self._save_draft()
         return None
-
-    def _end_danger(self) -> None:
-        """Take back a danger that was a slip; the next one interrupts again."""
-        self._keep_entry(danger=None)
-        if self.open_questions.so_far:
-            with self._all_or_nothing():
-                kept = self._without_so_far()
-                self.questions = replace(self.open_questions, so_far=0)
-                self._change(entries=kept)
 
     def shut_options(self, asked: AnyInput) -> dict[str, str]:
         """Return the options of an input that may not be picked now, each with what is first."""
@@ -236,7 +212,9 @@ class OpenCheck(VisitOnDisk):
             stamp = self._stamp_for(questions, asked)
             made = reply(asked, typed, at=stamp, unit=unit, instrument=instrument)
             entry = with_answer(questions, asked, made).entry
-        return trial(self.visit, self.code, entry)
+        # it counts last, whatever was made since it was begun
+        last = entry.model_copy(update={"number": self._next_number()})
+        return trial(self.visit, self.code, last)
 
     def drop(self) -> None:
         """Close the open check without an entry; its answers are given up."""

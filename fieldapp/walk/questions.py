@@ -23,8 +23,6 @@ class Questions:
         Optional inputs that were passed over.
     at : str
         The input gone to; empty for the first that is open.
-    so_far : int
-        The entry of the record that holds what a danger was found by; 0 without one.
     """
 
     check: Check
@@ -32,7 +30,6 @@ class Questions:
     typed: Mapping[str, str] = field(default_factory=dict)
     passed: frozenset[str] = frozenset()
     at: str = ""
-    so_far: int = 0
 
     @property
     def asked(self) -> tuple[AnyInput, ...]:
@@ -78,7 +75,7 @@ class Questions:
         others = tuple(a for a in self.entry.answers if a.input != answer.input)
         entry = self.entry.model_copy(update={"answers": (*others, answer)})
         typed = {k: v for k, v in self.typed.items() if k != answer.input}
-        return replace(self, entry=entry, typed=typed, at="")._without_unasked()
+        return replace(self, entry=entry, typed=typed, at="").without_unasked()
 
     def passed_over(self) -> "Questions":
         """Pass over an optional question; a required one stays."""
@@ -101,7 +98,7 @@ class Questions:
         """Keep what stands in a field."""
         return replace(self, typed={**self.typed, name: text})
 
-    def _without_unasked(self) -> "Questions":
+    def without_unasked(self) -> "Questions":
         """Drop answers to questions that a changed answer made pointless."""
         names = {i.name for i in self.asked}
         kept = tuple(a for a in self.entry.answers if a.input in names)

@@ -52,27 +52,49 @@ class Walk(Evidence, OpenSeries):
     @property
     def next_point(self) -> ChargingPoint | None:
         """The first other charging point where something is open; None where nothing is."""
-        visit, others = self.visit, (p for p in self.visit.points if p.id != self.point_id)
-        return next(
-            (
-                p
-                for p in others
-                if agenda.next_step(
-                    agenda.steps(visit, self.assessment, p),
-                    agenda.state_now(visit, p.id),
-                    is_last=False,
-                )
-            ),
-            None,
+        others = (p for p in self.visit.points if p.id != self.point_id)
+        return next((p for p in others if self._next_at(p) is not None), None)
+
+    def _next_at(self, point: ChargingPoint) -> agenda.Step | CircuitState | None:
+        """Return what comes next at another point."""
+        return agenda.next_step(
+            agenda.steps(self.visit, self.assessment, point),
+            agenda.state_now(self.visit, point.id),
+            must_be_dead=self._must_be_dead(point),
+            is_last=False,
         )
+
+    @property
+    def dead_beside(self) -> ChargingPoint | None:
+        """The first other point of the panel with dead work open, while no circuit of it is live.
+
+        It comes before this one is energised: a live circuit keeps the bus from being dead.
+        """
+        visit, assessment = self.visit, self.assessment
+        if self.state not in (None, CircuitState.DEAD) or agenda.live_beside(visit, self.point):
+            return None
+        for other in agenda.beside(visit, self.point):
+            left = agenda.dead_work(agenda.steps(visit, assessment, other))
+            if any(not step.is_barred for step in left):
+                return other
+        return None
+
+    @property
+    def live_beside(self) -> ChargingPoint | None:
+        """The first other point whose live circuit keeps dead work of this one shut."""
+        live = agenda.live_beside(self.visit, self.point)
+        return next(iter(live), None) if agenda.dead_work(self.steps) else None
 
     @property
     def must_be_dead(self) -> bool:
         """Whether the circuit is live, and something was found that it must not be live with."""
-        state = self.state
+        return self._must_be_dead(self.point)
+
+    def _must_be_dead(self, point: ChargingPoint) -> bool:
+        state = agenda.state_now(self.visit, point.id)
         if state in (None, CircuitState.DEAD):
             return False
-        return not agenda.gate(self.assessment, self.point_id, state).is_open
+        return not agenda.gate(self.assessment, point.id, state).is_open
 
     @property
     def stays_on(self) -> bool:
@@ -80,7 +102,7 @@ class Walk(Evidence, OpenSeries):
         entries = {e.number: e for e in self.visit.entries}
         standing = (s.row for s in self.steps if s.row.judgement.severity is Severity.DANGER)
         return any(
-            r.entry is not None and entries[r.entry].danger is DangerAnswer.STAYS_ON
+            r.judged is not None and entries[r.judged].danger is DangerAnswer.STAYS_ON
             for r in standing
         )
 
@@ -153,6 +175,14 @@ class Walk(Evidence, OpenSeries):
             self._change(states=(*self.visit.states, made))
 
     def _require_open(self, state: CircuitState) -> None:
+        here = subjects_at(self.point).values()
+        begun = [e for e in self.dangers_begun if e.subject in here]
+        if begun and state is not CircuitState.DEAD:
+            raise WalkError(
+                "a danger was found, and its check is not finished",
+                where=BY_ID[begun[0].check].title,
+                remedy="Finish the check, or change the answer if it was a slip",
+            )
         opened = agenda.gate(self.assessment, self.point_id, state)
         if not opened.is_open:
             raise WalkError(
@@ -241,7 +271,14 @@ class Walk(Evidence, OpenSeries):
             entry = self._fresh_entry(step)
         else:
             entry = self.open_questions.entry
-        return self._enter(entry.model_copy(update={"answers": (), "not_done": left}))
+            if entry.danger is not None:  # what it was found by stands; the rest is left out
+                words = ": ".join(filter(None, (f"The rest was left out, {reason}", left.text)))
+                return self._enter(
+                    entry.model_copy(update={"note": f"{entry.note} {words}".strip()})
+                )
+        return self._enter(
+            entry.model_copy(update={"answers": (), "not_done": left, "danger": None})
+        )
 
     def _step(self, check_id: str) -> agenda.Step | None:
         return next((s for s in self.steps if s.row.check == check_id), None)
@@ -262,11 +299,9 @@ class Walk(Evidence, OpenSeries):
         if entry.not_done is None:
             self._require_options(entry)
         made = entry.model_copy(update={"number": self._next_number(), "at": self._stamp()})
-        # what was found so far stays where the rest is left out
-        kept = self._without_so_far() if entry.not_done is None else self.visit.entries
         with self._all_or_nothing():
             self.questions = None
-            self._change(entries=(*kept, made))
+            self._change(entries=(*self.visit.entries, made))
         return self.assessment.row(made.check, made.subject)
 
     # -- undo --------------------------------------------------------------------------------------
@@ -334,7 +369,6 @@ class Walk(Evidence, OpenSeries):
         step = self._step(last.check)
         entry = last.model_copy(update={"not_done": None})
         self.questions = Questions(self.declared(entry), entry)
-        self._left.pop(key_of(self.questions), None)
         if step is None or step.shut_because:
             self._leave()
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))

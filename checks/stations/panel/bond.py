@@ -77,9 +77,7 @@ def _judge(s: Situation) -> Judgement:
     is_present = bond == "present"
     if s.panel.is_service_equipment:
         return together((_at_service(s, is_present=is_present), _judge_reading(s, limit)))
-    if fed is None:
-        return not_measured("Say what feeds this panel: it decides where the bond is", (limit,))
-    if fed == UNKNOWN:
+    if fed in (None, UNKNOWN):
         return _fed_unknown(limit)
     if fed == TRANSFORMER:
         return together((_behind_transformer(s, is_present=is_present), _judge_reading(s, limit)))

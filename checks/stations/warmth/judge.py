@@ -10,7 +10,7 @@ from checks.stations.circuit_facts import full_current_a
 from checks.stations.warmth.heated import Heated, stopped
 from checks.stations.warmth.place import Place, place_limits
 from checks.stations.warmth.series import HeatSeries, heat_series, hottest
-from checks.stations.warmth.words import ended
+from checks.stations.warmth.words import ended, stop_words
 from checks.verdict import Judgement, Severity, Verdict
 
 
@@ -21,43 +21,62 @@ def warmth_judge(place: Place) -> Judge:
         limits = place_limits(s, place)
         sign = s.choice(f"{place.check}.sign")
         is_sign = sign not in (None, "none")
-        damage, series = _damage(s, place), _series(s, place)
-        if isinstance(series, str):
-            if is_sign:
-                return stopped(place, Stop.SIGN, ended(place.part, str(sign)), limits)
-            return not_measured(damage or series, limits)
+        damage, read = (
+            _damage(s, place),
+            heat_series(s, place.check, has_like_part=place.has_like_part),
+        )
         seen_now = str(sign) if is_sign else damage
-        try:
-            found = _forecast(s, series, has_stop_sign=bool(seen_now))
-        except OutOfRangeError as error:
-            if seen_now:
+        if read is None:
+            if is_sign:
                 return stopped(place, Stop.SIGN, ended(place.part, seen_now), limits)
-            return not_measured(error.problem, limits)
-        return Heated(s, place, series, found, limits).judged(seen_now, sign)
+            return not_measured(damage or "Surface, air and current are not read yet", limits)
+        under = read.under_current()
+        try:
+            found = None if under is None else _forecast(s, under, has_stop_sign=bool(seen_now))
+            problem = "Read temperature, air and current while current flows"
+        except OutOfRangeError as error:
+            found, problem = None, error.problem
+        hot = _too_hot(read)
+        if found is None or under is None:
+            return _without_forecast(place, read, seen_now, hot, not_measured(problem, limits))
+        if found.stop is Stop.NONE and hot is not Stop.NONE:
+            found = replace(found, state=HeatState.STOP, stop=hot, at_test=None, at_full=None)
+            under = read  # what was read after the current had ended shows it
+        return Heated(s, place, under, found, limits).judged(seen_now, sign)
 
     return judge
 
 
-def _series(s: Situation, place: Place) -> HeatSeries | str:
-    """Return what was read while current flowed, or the words for what is missing."""
-    read = heat_series(s, place.check, has_like_part=place.has_like_part)
-    if read is None:
-        return "Surface, air and current are not read yet"
-    return read.under_current() or "Read temperature, air and current while current flows"
+def _without_forecast(
+    place: Place, read: HeatSeries, seen_now: str, hot: Stop, missing: Judgement
+) -> Judgement:
+    """Return what is seen or read all the same where no end can be told."""
+    if seen_now:
+        return stopped(place, Stop.SIGN, ended(place.part, seen_now), missing.limits)
+    if hot is not Stop.NONE:
+        return stopped(place, hot, stop_words(place.part, read, hot), missing.limits)
+    return missing
+
+
+def _too_hot(read: HeatSeries) -> Stop:
+    """Say whether a like part got too hot, or the part itself after the current had ended.
+
+    Without current a part was no cooler under it; what was read under current the forecast judges,
+    which knows a slip among many readings.
+    """
+    under = read.under_current()
+    after = read.samples if under is None else read.samples[len(under.samples) :]
+    found = (too_hot(hottest(each)) for each in (after, read.like) if each)
+    return next((stop for stop in found if stop is not Stop.NONE), Stop.NONE)
 
 
 def _forecast(s: Situation, series: HeatSeries, *, has_stop_sign: bool) -> HeatForecast:
-    """Forecast the part's end; a like part that got too hot ends the test as well."""
-    found = forecast(
+    return forecast(
         series.samples,
         full_current_a(s) or nominal(series.samples[-1].current_a),
         resolution_k=series.resolution_k,
         has_stop_sign=has_stop_sign,
     )
-    hot = too_hot(hottest(series.like)) if series.like else Stop.NONE
-    if found.stop is not Stop.NONE or hot is Stop.NONE:
-        return found
-    return replace(found, state=HeatState.STOP, stop=hot, at_test=None, at_full=None)
 
 
 def _damage(s: Situation, place: Place) -> str:

@@ -33,7 +33,7 @@ def said(part: str, series: HeatSeries, found: HeatForecast, full_a: float) -> s
     """Say what the readings allow to be said of the end, and what was set aside."""
     rise_k = nominal(found.last_rise_k)
     if found.stop is not Stop.NONE:
-        return _stopped(part, series, found.stop)
+        return stop_words(part, series, found.stop)
     if found.state is HeatState.COOLING:
         return f"The {part} cools: the current fell or ended. Begin anew at a steady current"
     if found.state is HeatState.KEEP_MEASURING:
@@ -56,7 +56,8 @@ def _rise(rise: RiseForecast) -> str:
     return f"{rise.low_k:.0f} K to {rise.high_k:.0f} K"
 
 
-def _stopped(part: str, series: HeatSeries, stop: Stop) -> str:
+def stop_words(part: str, series: HeatSeries, stop: Stop) -> str:
+    """Say what ended the test: the hottest reading of all, or a rise that quickens."""
     if stop is Stop.ACCELERATING:
         return f"The rise of the {part} gets faster at a steady current"
     is_like = series.is_like_hotter

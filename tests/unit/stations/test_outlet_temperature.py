@@ -100,6 +100,22 @@ class TestTemperature:
         judged = found(self.CHECK, {**CHARGER, **self.JOINTS, self.CHECK: read})
         assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
 
+    @pytest.mark.parametrize(
+        "read",
+        [
+            # no part is cooler under current than after it has ended; common practice, no source
+            {"surface": ["40.0 °C", "52.0 °C", "85.0 °C"], "current": ["32.0 A", "32.0 A", "0 A"]},
+            {"surface": ["85.0 °C"], "current": ["0 A"]},
+        ],
+    )
+    def test_what_is_too_hot_after_the_current_ended_was_so_under_it(
+        self, read: dict[str, list[str]]
+    ):
+        told = {"method": "contact", "sign": "none", "ambient": ["22.0 °C"], **read}
+        judged = found(self.CHECK, {**CHARGER, **self.JOINTS, self.CHECK: told})
+        assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+        assert "85 °C" in judged.explanation
+
     def test_one_reading_that_stands_out_is_a_slip_once_others_follow(self):
         surface = [f"{22 + k:.1f} °C" for k in (1, 2, 3, 50, 4.6, 5.2, 5.7, 6.1, 6.4, 6.7)]
         read = {"method": "contact", "sign": "none", "surface": surface}

@@ -173,7 +173,8 @@ BEHIND = {"fed": "transformer"}
         (feeder_fed(), {**APART, "reading": "value", "ohm": "0.30 Ω"}, Verdict.OUTSIDE),
         (feeder_fed(), {**BOND, **FED}, Verdict.OUTSIDE),
         (feeder_fed(), {**APART, "is_lifted": False}, Verdict.BORDERLINE),
-        (feeder_fed(), {"bond": "absent"}, Verdict.NOT_MEASURED),
+        (feeder_fed(), {"bond": "absent"}, Verdict.BORDERLINE),  # what feeds it is not said
+        (feeder_fed(), {"bond": "absent", "fed": "feeder"}, Verdict.NOT_MEASURED),
         # NEC 250.30(A)(1), from memory: behind a transformer one bond, at any one point from it to
         # its first disconnect
         (feeder_fed(), {**BOND, **BEHIND, "at_transformer": "absent"}, Verdict.WITHIN),

@@ -21,6 +21,8 @@ def test_a_panel_is_not_dead_while_another_of_its_circuits_is_live(walks: Walks,
     )
     w.proves_dead()
     w.refused(lambda walk: walk.begin("panel.terminals"), "first make dead as well: Bay 2")
+    assert w.walk.live_beside.name == "Bay 2"  # what the way on leads to once all else is made
+    assert w.walk.dead_beside is None
     w.do(lambda walk: walk.go_to_point("bay-2"))
     w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
     w.do(lambda walk: walk.go_to_point(POINT))

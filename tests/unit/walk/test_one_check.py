@@ -4,6 +4,7 @@ import pytest
 
 from checks.check import CircuitState
 from checks.record import (
+    Attachment,
     DangerAnswer,
     NotDoneReason,
     Reading,
@@ -11,7 +12,7 @@ from checks.record import (
 from checks.stations.all import BY_ID
 from checks.verdict import Severity, Verdict
 from fieldapp.walk.visit import Walk, WalkError
-from tests.builders import PANEL, POINT, point
+from tests.builders import POINT, level_1, point
 from tests.unit.walk.reopened import CONDITION, LOCKED, METER, TAPE, Walks, plausible_but
 
 
@@ -195,30 +196,63 @@ def test_a_danger_stands_from_when_it_was_answered_though_the_check_is_left(walk
     w.do(lambda walk: walk.acknowledge())
     w.do(lambda walk: walk.answer("yes"))  # heat marks; three more signs are not looked at yet
     w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
-    (found,) = w.walk.assessment.findings
-    assert (found.severity, found.row.check) == (Severity.DANGER, "panel.condition")
-    assert w.walk.assessment.is_grave
-    w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "must not be energised")
     w.do(lambda walk: walk.begin("breaker.rating"))  # left half-way, for another
-    assert w.walk.assessment.is_grave
+    assert [e.check for e in w.walk.dangers_begun] == ["panel.condition"]
+    w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "check is not finished")
     w.do(lambda walk: walk.begin("panel.condition"))
     for _ in range(3):
         w.do(lambda walk: walk.answer("no"))
     w.do(lambda walk: walk.commit())
-    (entry,) = w.walk.visit.entries  # made to its end it is one entry, not two
+    assert w.walk.dangers_begun == ()
+    (found,) = w.walk.assessment.findings
+    assert (found.severity, found.row.check) == (Severity.DANGER, "panel.condition")
+    (entry,) = w.walk.visit.entries
     assert (len(entry.answers), entry.danger) == (4, DangerAnswer.OFF)
 
 
-def test_a_danger_that_was_found_so_far_stays_where_the_rest_is_left_out(walks: Walks):
+def test_a_danger_stays_found_where_the_rest_of_its_check_is_left_out(walks: Walks):
     w = walks()
     w.do(lambda walk: walk.begin("panel.condition"))
     w.do(lambda walk: walk.acknowledge())
     w.do(lambda walk: walk.answer("yes"))
-    w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.STAYS_ON))
     w.do(lambda walk: walk.leave_out(NotDoneReason.NOT_SAFE, "Stayed away"))
     assert w.walk.assessment.is_grave
-    row = w.walk.assessment.row("panel.condition", PANEL)
-    assert "Later left out, not safe now: Stayed away" in row.judgement.explanation
+    assert w.walk.stays_on
+    (entry,) = w.walk.visit.entries
+    assert entry.note == "The rest was left out, not safe now: Stayed away"
+    w.do(
+        lambda walk: walk.leave_out(
+            NotDoneReason.NO_ACCESS, "Gone home", check_id="panel.condition"
+        )
+    )
+    assert w.walk.stays_on  # what was said of it does not end because nobody looks again
+
+
+def test_a_live_judgement_is_of_the_answers_on_the_screen(walks: Walks):
+    """Another check is made in between: the open one counts last all the same."""
+    w = walks()
+    w.do(lambda walk: walk.begin("panel.condition"))
+    w.do(lambda walk: walk.acknowledge())
+    w.makes("panel.condition", "no", "no", "no", "no")
+    w.do(lambda walk: walk.begin("panel.condition"))
+    w.do(lambda walk: walk.acknowledge())
+    w.makes("breaker.rating", "50 A", "2")
+    w.do(lambda walk: walk.begin("panel.condition"))
+    w.do(lambda walk: walk.answer("yes"))
+    assert w.walk.preview().severity is Severity.DANGER
+
+
+def test_what_is_asked_no_more_is_not_kept(walks: Walks):
+    w = walks(points=(level_1(attachment=Attachment.RECEPTACLE),))
+    w.makes("outlet.configuration", "5-20", "single")
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    w.makes("breaker.lock_and_tag", *LOCKED)
+    w.makes("breaker.absence_of_voltage", "120.4 V", "yes", "0.1 V", "120.3 V")
+    w.answers("outlet.retention", "firm", "20.0 N")
+    w.makes("outlet.configuration", "14-50", "single")
+    w.do(lambda walk: walk.begin("outlet.retention"))
+    assert [a.input for a in w.walk.questions.entry.answers] == ["feel"]
 
 
 def test_a_slip_that_reads_like_danger_is_changed_without_a_word_on_the_circuit(walks: Walks):
