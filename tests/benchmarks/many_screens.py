@@ -18,7 +18,7 @@ from tests.ui.hand import Hand
 
 READ_S = 1.5  # how long a person looks at a page before the next touch
 ASKED = "charger.configuration"  # a number
-WAY = ("next", "about", "back", "back", "outlet", "row", "back", "row", "back", "back")
+WAY = ("next", "about", "back", "back", "surroundings", "row", "back", "row", "back", "back")
 
 
 def resident_kb() -> int:
@@ -56,7 +56,7 @@ def turn(hand: Hand, to: str) -> None:
             ui.tap_text("About this check")
         case "row":
             ui.tap(ui.all(StandingRow, ui.top)[0])
-        case "outlet":
+        case "surroundings":
             hand.station(to)
         case _:
             ui.back()
