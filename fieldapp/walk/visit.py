@@ -1,4 +1,4 @@
-"""One visit, walked: what comes next, entries, states, undo."""
+"""One visit, walked: states, entries, undo."""
 
 from typing import cast
 
@@ -7,19 +7,17 @@ from checks.check import CircuitState
 from checks.intake import BY_ID
 from checks.path import subjects_at
 from checks.record import (
-    ChargingPoint,
-    DangerAnswer,
     EnteredState,
     Entry,
     NotDone,
     NotDoneReason,
     StateEntry,
 )
-from checks.verdict import Severity, Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
 from fieldapp.walk.on_disk import WalkError
+from fieldapp.walk.on_the_way import OnTheWay
 from fieldapp.walk.open_series import OpenSeries
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Switching, switching
@@ -27,105 +25,10 @@ from fieldapp.walk.switching import Switching, switching
 __all__ = ["Walk", "WalkError"]
 
 
-class Walk(Evidence, OpenSeries):
+class Walk(Evidence, OpenSeries, OnTheWay):
     """One visit being walked; see `VisitOnDisk` for what it is made from."""
 
-    # -- where we are --------------------------------------------------------------------------
-    @property
-    def state(self) -> CircuitState | None:
-        """The state this point's circuit was brought into last."""
-        return agenda.state_now(self.visit, self.point_id)
-
-    @property
-    def steps(self) -> tuple[agenda.Step, ...]:
-        """Every check that applies at this point, in order."""
-        return agenda.steps(self.visit, self.assessment, self.point)
-
-    @property
-    def next_step(self) -> agenda.Step | CircuitState | None:
-        """What comes next at this point."""
-        is_last = self.next_point is None
-        return agenda.next_step(
-            self.steps, self.state, must_be_dead=self.must_be_dead, is_last=is_last
-        )
-
-    @property
-    def next_point(self) -> ChargingPoint | None:
-        """The first other charging point where something is open; None where nothing is."""
-        others = (p for p in self.visit.points if p.id != self.point_id)
-        return next((p for p in others if self._next_at(p) is not None), None)
-
-    def _next_at(self, point: ChargingPoint) -> agenda.Step | CircuitState | None:
-        """Return what comes next at another point."""
-        return agenda.next_step(
-            agenda.steps(self.visit, self.assessment, point),
-            agenda.state_now(self.visit, point.id),
-            must_be_dead=self._must_be_dead(point),
-            is_last=False,
-        )
-
-    @property
-    def dead_beside(self) -> ChargingPoint | None:
-        """The first other point of the panel with dead work open, while no circuit of it is live.
-
-        It comes before this one is energised: a live circuit keeps the bus from being dead.
-        """
-        visit, assessment = self.visit, self.assessment
-        if self.state not in (None, CircuitState.DEAD) or agenda.live_beside(visit, self.point):
-            return None
-        for other in agenda.beside(visit, self.point):
-            left = agenda.dead_work(agenda.steps(visit, assessment, other))
-            if any(not step.is_barred for step in left):
-                return other
-        return None
-
-    @property
-    def live_beside(self) -> ChargingPoint | None:
-        """The first other point whose live circuit keeps dead work of this one shut."""
-        live = agenda.live_beside(self.visit, self.point)
-        return next(iter(live), None) if agenda.dead_work(self.steps) else None
-
-    @property
-    def must_be_dead(self) -> bool:
-        """Whether the circuit is live, and something was found that it must not be live with."""
-        return self._must_be_dead(self.point)
-
-    def _must_be_dead(self, point: ChargingPoint) -> bool:
-        state = agenda.state_now(self.visit, point.id)
-        if state in (None, CircuitState.DEAD):
-            return False
-        return not agenda.gate(self.assessment, point.id, state).is_open
-
-    @property
-    def stays_on(self) -> bool:
-        """Whether a danger at this point stands of which it was said that it cannot be off."""
-        entries = {e.number: e for e in self.visit.entries}
-        standing = (s.row for s in self.steps if s.row.judgement.severity is Severity.DANGER)
-        return any(
-            r.judged is not None and entries[r.judged].danger is DangerAnswer.STAYS_ON
-            for r in standing
-        )
-
-    @property
-    def severities(self) -> frozenset[Severity]:
-        """The signal words of what stands at this point, its panel and the service."""
-        places = subjects_at(self.point).values()
-        return frozenset(f.severity for f in self.assessment.findings if f.row.subject in places)
-
-    def waits_for(self, row: Row) -> tuple[str, ...]:
-        """Return what a check that was made still needs to be judged; empty where it needs none."""
-        made = next((e for e in self.visit.entries if e.number == row.entry), None)
-        is_open = row.judgement.verdict is Verdict.NOT_MEASURED
-        if made is None or made.not_done is not None or not is_open:
-            return ()
-        return self._assessor.looked_for(row.check, row.subject)
-
-    @property
-    def progress(self) -> tuple[int, int]:
-        """How many checks of this point have an entry, and how many apply."""
-        found = self.steps
-        return sum(s.is_done for s in found), len(found)
-
+    # -- which point ----------------------------------------------------------------------------
     def go_to_point(self, point_id: str) -> None:
         """Walk another charging point."""
         self.visit.point(point_id)
