@@ -8,10 +8,10 @@ from typing import Final
 from checks import codes
 from checks.assess import lockout
 from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
+from checks.assess.energy import barred_because
 from checks.assess.model import Assessment
 from checks.assess.monthly import CAUTIONS, FAILS, SOURCE, STEPS, WHERE
 from checks.check import Situation
-from checks.path import subjects_at
 from checks.record import SITE, Decision, Visit, VisitKind
 from checks.source import Basis, Source
 from checks.stations import upkeep
@@ -239,7 +239,7 @@ def _monthly(here: Situation, assessment: Assessment) -> Made:
         why = "The device failed its test: have it replaced first"
         yield Lacking(kind=Kind.MONTHLY, where=here.point.name, why=why)
         return
-    if _is_out_of_use(here, assessment):  # its steps end with switching on
+    if barred_because(here.visit, assessment, [here.subject]):  # its steps end with switching on
         why = "Not while it is out of service: once what is marked danger or warning is mended"
         yield Lacking(kind=Kind.MONTHLY, where=here.point.name, why=why)
         return
@@ -255,15 +255,6 @@ def _monthly(here: Situation, assessment: Assessment) -> Made:
         cautions=CAUTIONS,
         fill_in=_months(here.visit.started),
         sources=(SOURCE,),
-    )
-
-
-def _is_out_of_use(here: Situation, assessment: Assessment) -> bool:
-    """Return whether this point is to stay off, by who decided or by what was found."""
-    signoff, places = here.visit.signoff, subjects_at(here.point).values()
-    is_kept_out = signoff is not None and signoff.decision is Decision.KEEP_OUT
-    return is_kept_out or any(
-        f.severity.is_grave for f in assessment.findings if f.row.subject in places
     )
 
 

@@ -74,6 +74,11 @@ def circuit_poles(s: Situation) -> int:
     return 1 if s.point.level == 1 else 2
 
 
+def has_line_2(s: Situation) -> bool:
+    """Return whether this charging point's circuit has a second ungrounded conductor."""
+    return circuit_poles(s) > 1
+
+
 def is_dwelling(s: Situation) -> bool:
     """Return whether the site is a dwelling."""
     return s.visit.site.occupancy is Occupancy.DWELLING

@@ -11,7 +11,7 @@ from typing import Final
 
 from checks.check import Choice, Option, Situation
 from checks.electrical.supply import GROUND, SYSTEMS, line_currents_a
-from checks.stations.circuit_facts import circuit_poles, has_line_3
+from checks.stations.circuit_facts import circuit_poles, has_line_2, has_line_3
 
 LINES: Final = "breaker.rating.lines"
 PAIRS: Final[Mapping[str, tuple[str, str]]] = {
@@ -24,10 +24,6 @@ PAIRS: Final[Mapping[str, tuple[str, str]]] = {
 }
 THREE: Final = 3
 ASIDE: Final = sqrt(3) / 2  # a current between two lines, along the volts of one of them: cos 30°
-
-
-def _is_two_pole(s: Situation) -> bool:
-    return circuit_poles(s) > 1
 
 
 def _is_one_pole(s: Situation) -> bool:
@@ -47,9 +43,9 @@ INPUT: Final = Choice(
     "lines",
     "Lines it takes",
     options=(
-        Option("l1_l2", "L1 and L2", where=_is_two_pole),
-        Option("l2_l3", "L2 and L3", where=_is_two_pole),
-        Option("l3_l1", "L3 and L1", where=_is_two_pole),
+        Option("l1_l2", "L1 and L2", where=has_line_2),
+        Option("l2_l3", "L2 and L3", where=has_line_2),
+        Option("l3_l1", "L3 and L1", where=has_line_2),
         Option("l1", "L1", where=_is_one_pole),
         Option("l2", "L2", where=_is_one_pole),
         Option("l3", "L3", where=_has_third_of_one),
@@ -99,7 +95,7 @@ def most_loaded_line(s: Situation, loads: Sequence[tuple[Situation, float]]) -> 
 
 def _even_a(loads: Sequence[tuple[Situation, float]], lines: int) -> float:
     """Return what no spread can undercut: the mean over the lines of what they must carry. [A]."""
-    two_a = sum(amps for here, amps in loads if _is_two_pole(here))
+    two_a = sum(amps for here, amps in loads if has_line_2(here))
     one_a = sum(amps for here, amps in loads if _is_one_pole(here))
     if lines == THREE:
         return two_a / sqrt(3) + ASIDE * one_a / lines

@@ -86,6 +86,8 @@ class _Heating:
         self.top = self.row + _GAP / 2
         self.bottom = self.top + max(_LEAST_HIGH, _HIGH * width)
         self.under = self.bottom + size / 2  # clear of the lowest number beside the plot
+        self.band = self._band()
+        self.named_y = [self._named_at(line) for line in curve.lines]
         self.items: list[Item] = []
         self.words: list[Item] = []
 
@@ -107,18 +109,16 @@ class _Heating:
 
     def scene(self) -> Scene:
         self._grid()
-        band = self._band()
-        self._draw_band(band)
-        for line in self.curve.lines:
-            self._held_against(line)
+        self._draw_band()
+        for line, named_y in zip(self.curve.lines, self.named_y, strict=True):
+            self._held_against(line, named_y)
         if self.line:
             points = tuple((self.x(t), self.y(v)) for t, v in self.line)
             self.items.append(Polyline(points, 2.4, "accent"))
         self._dots()
         self._bars()
-        return Scene(
-            self.width, self._legend(self._axis(), has_band=bool(band)), (*self.items, *self.words)
-        )
+        high = self._legend(self._axis())
+        return Scene(self.width, high, (*self.items, *self.words))
 
     # -- the plot ----------------------------------------------------------------------------------
     def _grid(self) -> None:
@@ -147,8 +147,8 @@ class _Heating:
             band.append(_Band(t, best - below * share, best, best + above * share))
         return band
 
-    def _draw_band(self, band: list[_Band]) -> None:
-        for one, then in pairwise(band):
+    def _draw_band(self) -> None:
+        for one, then in pairwise(self.band):
             corners: tuple[Point, ...] = (
                 (self.x(one.minute), self.y(one.high)),
                 (self.x(then.minute), self.y(then.high)),
@@ -162,7 +162,7 @@ class _Heating:
             self.items.append(Line(corners[3], corners[2], _EDGE, "accent"))
             self.items.append(Line(corners[1], corners[2], 1.0, "accent"))
 
-    def _held_against(self, line: HeatLine) -> None:
+    def _held_against(self, line: HeatLine, named_y: float | None) -> None:
         y = self.y(float(line.value))
         start, end = (self.left, y), (self.width, y)
         if line.is_stop:
@@ -171,7 +171,6 @@ class _Heating:
             self.items += dashed(start, (self.right, y), 1.6, "edge", _DOT)
         else:
             self.items += dashed(start, end, 2.6, "outside")
-        named_y = self._named_at(line)
         if named_y is not None:
             at, color = (self.left + _GAP, named_y), "danger" if line.is_stop else "outside"
             self.words.append(Text(at, self._said(line), self.size, color, "start", "semibold"))
@@ -187,7 +186,7 @@ class _Heating:
             return None
         drawn = [(self.x(t), self.y(v)) for t, v in (*self.readings, *self.like, *self.line)]
         spans = [(at - _READING, at + _READING) for x, at in drawn if x < right]
-        spans += [(self.y(b.high), self.y(b.low)) for b in self._band() if self.x(b.minute) < right]
+        spans += [(self.y(b.high), self.y(b.low)) for b in self.band if self.x(b.minute) < right]
         others = (self.y(float(o.value)) for o in self.curve.lines if o is not line)
         spans += [(at, at) for at in others]
         for middle in (y - half, y + half + 1.0):
@@ -240,7 +239,7 @@ class _Heating:
         return self.under + self.row + _GAP
 
     # -- what is what ------------------------------------------------------------------------------
-    def _legend(self, y: float, *, has_band: bool) -> float:
+    def _legend(self, y: float) -> float:
         ring = Circle((SAMPLE / 2, 0), _LIKE, fill="surface", stroke="ink_soft", width=1.8)
         bar = Rect((SAMPLE - _BAR) / 2, -9, _BAR, 18, fill="accent")
         keys = [Key("readings", [Circle((SAMPLE / 2, 0), _READING, fill="ink")])]
@@ -250,10 +249,10 @@ class _Heating:
                 self._said(line),
                 self._sample(line.label, is_stop=line.is_stop),
             )
-            for line in self.curve.lines
-            if self._named_at(line) is None
+            for line, named_y in zip(self.curve.lines, self.named_y, strict=True)
+            if named_y is None
         ]
-        if has_band:
+        if self.band:
             corners = ((2.0, 0.0), (SAMPLE, -8.0), (SAMPLE, 8.0))
             edges = [Line(corners[0], corner, _EDGE, "accent") for corner in corners[1:]]
             edges += [Line((x, -x / 3), (x, x / 3), 1.0, "accent") for x in (9.0, 16.0, 23.0)]

@@ -6,7 +6,6 @@ from kivy.uix.widget import Widget
 
 from checks.assess import Row, meaning
 from checks.causes import Status
-from checks.intake import BY_ID
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Verdict
 from fieldapp.screens.earlier import earlier_row
@@ -20,7 +19,7 @@ from fieldapp.screens.standing import standing
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk import forms
 from fieldapp.walk.desk import require_technician
-from fieldapp.walk.visit import WalkError
+from fieldapp.walk.on_disk import danger_unfinished
 from fieldapp.widgets import Card, SeverityBanner, Words
 
 
@@ -100,11 +99,7 @@ class SignOffScreen(Screen):
         walk, desk = self.walk, self.guide.desk
         begun = walk.dangers_begun
         if begun:
-            raise WalkError(
-                "a danger was found, and its check is not finished",
-                where=BY_ID[begun[0].check].title,
-                remedy="Finish the check, or change the answer if it was a slip",
-            )
+            raise danger_unfinished(begun[0])
         if not walk.visit.technician.name.strip():
             require_technician(desk.settings.technician)
             walk.name_technician(desk.settings.technician)

@@ -38,6 +38,15 @@ class WalkError(ChecksError):
     """A step that the walk does not allow here."""
 
 
+def danger_unfinished(begun: Entry) -> WalkError:
+    """Return what refuses to go on while a check in which a danger was answered is not made."""
+    return WalkError(
+        "a danger was found, and its check is not finished",
+        where=BY_ID[begun.check].title,
+        remedy="Finish the check, or change the answer if it was a slip",
+    )
+
+
 class VisitOnDisk:
     """A visit as it is kept: every change goes through the same door as a record from outside.
 

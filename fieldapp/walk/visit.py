@@ -16,7 +16,7 @@ from checks.record import (
 from fieldapp.walk import agenda
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
-from fieldapp.walk.on_disk import WalkError
+from fieldapp.walk.on_disk import WalkError, danger_unfinished
 from fieldapp.walk.on_the_way import OnTheWay
 from fieldapp.walk.open_series import OpenSeries
 from fieldapp.walk.questions import Questions
@@ -81,11 +81,7 @@ class Walk(Evidence, OpenSeries, OnTheWay):
         here = subjects_at(self.point).values()
         begun = [e for e in self.dangers_begun if e.subject in here]
         if begun and state is not CircuitState.DEAD:
-            raise WalkError(
-                "a danger was found, and its check is not finished",
-                where=BY_ID[begun[0].check].title,
-                remedy="Finish the check, or change the answer if it was a slip",
-            )
+            raise danger_unfinished(begun[0])
         opened = agenda.gate(self.assessment, self.point_id, state)
         if not opened.is_open:
             raise WalkError(

@@ -25,7 +25,7 @@ from checks.electrical.insulation import least_ohm
 from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
-from checks.stations.circuit_facts import circuit_poles, least_to_ground_v
+from checks.stations.circuit_facts import has_line_2, least_to_ground_v
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.outlet.where import is_receptacle, kind
 from checks.units import Dimension, Number
@@ -93,7 +93,7 @@ def _judge_insulation(s: Situation) -> Judgement:
 
 def _pairs(s: Situation, place: str) -> tuple[tuple[str, str], ...]:
     """Return what is tested: from the outlet no neutral to ground, for it stays bonded."""
-    has_second = place == "panel" or _has_line_2(s)
+    has_second = place == "panel" or has_line_2(s)
     return tuple(p for p in PAIRS[place] if has_second or p[0] != "line2_ground")
 
 
@@ -112,7 +112,7 @@ def _judge_pair(value: Number, between: str, limit: Limit) -> Judgement:
 def _neutral_untold(s: Situation, place: str) -> tuple[Judgement, ...]:
     """Return what a test from the outlet leaves open: a neutral that stays on its bar."""
     found = kind(s)
-    has_no_neutral = circuit_poles(s) > 1 and (
+    has_no_neutral = has_line_2(s) and (
         not is_receptacle(s) or (found is not None and not found.has_neutral)
     )
     if place == "panel" or has_no_neutral:
@@ -161,10 +161,6 @@ def _judge_short(s: Situation) -> Judgement:
 
 
 TESTED: Final = When("place", ("panel", "outlet"))
-
-
-def _has_line_2(s: Situation) -> bool:
-    return circuit_poles(s) > 1
 
 
 def _megohms(name: str, between: str, when: When, where: Where = everywhere) -> Measurement:
@@ -228,7 +224,7 @@ CHECKS: Final = (
             ),
             _megohms("line_ground", "line 1 to ground", TESTED),
             _megohms("second_ground", "line 2 or neutral to ground", When("place", ("panel",))),
-            _megohms("line2_ground", "line 2 to ground", When("place", ("outlet",)), _has_line_2),
+            _megohms("line2_ground", "line 2 to ground", When("place", ("outlet",)), has_line_2),
             _megohms("between", "line 1 to line 2 or neutral", TESTED),
             Measurement(
                 "lowest",

@@ -21,10 +21,8 @@ def warmth_judge(place: Place) -> Judge:
         limits = place_limits(s, place)
         sign = s.choice(f"{place.check}.sign")
         is_sign = sign not in (None, "none")
-        damage, read = (
-            _damage(s, place),
-            heat_series(s, place.check, has_like_part=place.has_like_part),
-        )
+        damage = _damage(s, place)
+        read = heat_series(s, place.check, has_like_part=place.has_like_part)
         seen_now = str(sign) if is_sign else damage
         if read is None:
             if is_sign:
@@ -36,7 +34,7 @@ def warmth_judge(place: Place) -> Judge:
             problem = "Read temperature, air and current while current flows"
         except OutOfRangeError as error:
             found, problem = None, error.problem
-        hot = _too_hot(read)
+        hot = _too_hot(read, under)
         if found is None or under is None:
             return _without_forecast(place, read, seen_now, hot, not_measured(problem, limits))
         if found.stop is Stop.NONE and hot is not Stop.NONE:
@@ -58,13 +56,12 @@ def _without_forecast(
     return missing
 
 
-def _too_hot(read: HeatSeries) -> Stop:
+def _too_hot(read: HeatSeries, under: HeatSeries | None) -> Stop:
     """Say whether a like part got too hot, or the part itself after the current had ended.
 
     Without current a part was no cooler under it; what was read under current the forecast judges,
     which knows a slip among many readings.
     """
-    under = read.under_current()
     after = read.samples if under is None else read.samples[len(under.samples) :]
     found = (too_hot(hottest(each)) for each in (after, read.like) if each)
     return next((stop for stop in found if stop is not Stop.NONE), Stop.NONE)
