@@ -231,7 +231,8 @@ def _photograph(walk: Walk, photos: Mapping[str, Sequence[Mapping[str, Any]]]) -
         for each in taken:
             name = walk.store_photo(asset(each["file"]))
             walk.attach_photo(name, key)
-            walk.mark_photo(name, Mark.model_validate(each["mark"], strict=False), key)
+            marks = tuple(Mark.model_validate(m, strict=False) for m in each["marks"])
+            walk.mark_photo(name, marks, key)
 
 
 def _chosen(walk: Walk, step: Step, before: Mapping[str, str]) -> str:

@@ -25,7 +25,15 @@ from checks.record.installation import (
 from checks.record.instrument import Category, Instrument, InstrumentKind
 from checks.record.model import Code, Day, PhotoName, Record, Text, Timestamp
 from checks.record.own_words import own_words
-from checks.record.photo import MARK_PARTS, PHOTOS_MOST, Mark, MarkShape, Photo, Place
+from checks.record.photo import (
+    MARK_PARTS,
+    MARKS_MOST,
+    PHOTOS_MOST,
+    Mark,
+    MarkShape,
+    Photo,
+    Place,
+)
 from checks.record.upgrades import upgraded
 from checks.record.visit import (
     SCHEMA_VERSION,
@@ -46,6 +54,7 @@ from checks.record.visit import (
 )
 
 __all__ = [
+    "MARKS_MOST",
     "MARK_PARTS",
     "PHOTOS_MOST",
     "SCHEMA_VERSION",

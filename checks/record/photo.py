@@ -10,6 +10,7 @@ from checks.record.model import PhotoName, Record, Timestamp
 
 MARK_PARTS: Final = 10_000  # a mark is kept in this many parts of its picture's width
 PHOTOS_MOST: Final = 50
+MARKS_MOST: Final = 6  # on one photo: more hide what they point at
 
 _Part = Annotated[int, Field(ge=0, le=100 * MARK_PARTS)]  # of the width; a picture may be tall
 
@@ -64,13 +65,13 @@ class Photo(Record):
         SHA-256 of the stored picture's bytes, and its kind.
     at : str
         When it was added.
-    mark : Mark, optional
-        Points at the evidence.
+    marks : tuple of Mark
+        Each points at a piece of evidence.
     place : Place, optional
         Where it was taken.
     """
 
     name: PhotoName
     at: Timestamp
-    mark: Mark | None = None
+    marks: Annotated[tuple[Mark, ...], Field(max_length=MARKS_MOST)] = ()
     place: Place | None = None

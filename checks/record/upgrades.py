@@ -30,5 +30,26 @@ def _to_2(document: Document) -> Document:
     return {**document, "signoff": {**signoff, "witness": witness}}
 
 
-_NEXT: Final[Mapping[int, Callable[[Document], Document]]] = {1: _to_2}
+def _to_3(document: Document) -> Document:
+    """Turn the one mark of a photo into the first of several."""
+    entries = document.get("entries")
+    if not isinstance(entries, list):
+        return document
+    return {**document, "entries": [_entry_to_3(e) for e in entries]}
+
+
+def _entry_to_3(entry: Any) -> Any:
+    if not (isinstance(entry, Mapping) and isinstance(entry.get("photos"), list)):
+        return entry
+    return {**entry, "photos": [_photo_to_3(p) for p in entry["photos"]]}
+
+
+def _photo_to_3(photo: Any) -> Any:
+    if not (isinstance(photo, Mapping) and "mark" in photo):
+        return photo
+    others = {name: value for name, value in photo.items() if name != "mark"}
+    return {**others, "marks": [] if photo["mark"] is None else [photo["mark"]]}
+
+
+_NEXT: Final[Mapping[int, Callable[[Document], Document]]] = {1: _to_2, 2: _to_3}
 assert [*_NEXT] == [*range(1, SCHEMA_VERSION)]

@@ -10,7 +10,7 @@ from checks.record.installation import ChargingPoint, Panel, SupplySystem
 from checks.record.instrument import Instrument
 from checks.record.model import Code, Record, Text, Timestamp
 
-SCHEMA_VERSION: Final = 2
+SCHEMA_VERSION: Final = 3
 SITE: Final = "site"  # the subject of entries that belong to no panel and no charging point
 
 

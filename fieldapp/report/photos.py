@@ -10,7 +10,7 @@ from PIL import Image, ImageOps
 
 from checks.errors import ChecksError
 from checks.record import Entry, Photo
-from fieldapp.figures.photo_mark import photo_mark
+from fieldapp.figures.photo_marks import photo_marks
 from fieldapp.report.layout import LEFT, WIDTH
 from fieldapp.report.sheet import SMALL, Sheet
 from fieldapp.report.words import Case, check_title, full_time
@@ -81,7 +81,7 @@ def photos(sheet: Sheet, case: Case, photo: Callable[[str], bytes] | None) -> No
     missing = [f"{taken.caption}: {p.problem}." for taken, p in prints if p.problem]
     shown = [(taken, p) for taken, p in prints if not p.problem]
     sheet.section("Photos", _BOX[1] if shown else 60.0)
-    if any(taken.photo.mark for taken, _ in shown):
+    if any(taken.photo.marks for taken, _ in shown):
         sheet.flow(_MARKS, SMALL, "ink_soft")
     for line in missing:
         sheet.flow(line, SMALL)
@@ -122,7 +122,7 @@ def _picture_row(sheet: Sheet, shown: Sequence[tuple[_Taken, Print]]) -> None:
         x = LEFT + i * (_BOX[0] + _GAP)
         sheet.picture(p.data, x, top, p.width * k, p.height * k)
         with sheet.pdf.rect_clip(x, top, p.width * k, p.height * k):
-            sheet.scene(photo_mark(taken.photo.mark, p.width * k, p.height * k), x, top, 1.0)
+            sheet.scene(photo_marks(taken.photo.marks, p.width * k, p.height * k), x, top, 1.0)
         for n, line in enumerate(captions[i], 1):
             sheet.put(x, top + height + n * SMALL.leading, line, SMALL, "ink_soft")
     sheet.y = top + height + words + 4

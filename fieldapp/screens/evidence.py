@@ -32,7 +32,7 @@ def tiles(
         tile = PhotoTile(
             text=f"Photo {number}",
             source=_small(guide, photo.name),
-            mark=photo.mark,
+            marks=photo.marks,
             is_chosen=photo.name == chosen,
         )
         tile.bind(on_release=lambda _, name=photo.name: guarded(lambda: choose(name))())

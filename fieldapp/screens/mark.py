@@ -1,22 +1,23 @@
-"""A mark on a photo: touch the evidence, draw outward to make the mark larger."""
+"""Marks on a photo: touch the evidence, draw outward to make a mark larger."""
 
 from functools import partial
 from typing import Final
 
 from kivy.uix.widget import Widget
 
-from checks.record import Mark, MarkShape
+from checks.record import MARKS_MOST, Mark, MarkShape
 from checks.stations.all import BY_ID
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.on_disk import WalkError
-from fieldapp.widgets import KeyButton, Words, theme
+from fieldapp.widgets import KeyButton, KeyRow, Words, theme
 from fieldapp.widgets.photos import PhotoView
 
 _HOW: Final = (
-    "Touch the evidence. Draw outward from it to make the mark larger. The picture itself stays "
-    "untouched."
+    "Touch the evidence. Draw outward from it to make the mark larger. Touch a mark to draw it "
+    "anew. The picture itself stays untouched."
 )
+_FULL: Final = f"A photo holds {MARKS_MOST} marks. Touch one to draw it anew, or take one away."
 
 
 class MarkScreen(Screen):
@@ -44,13 +45,18 @@ class MarkScreen(Screen):
         self.title = "Mark what matters"
         self.subtitle = BY_ID[self.walk.entry_of(self._key).check].title
         path = self.guide.ledger.store.photos.path(photo.name)
-        shape = photo.mark.shape if photo.mark else MarkShape.CIRCLE
-        self._view = PhotoView(source=str(path), mark=photo.mark, shape=shape, is_markable=True)
-        self._view.bind(on_marked=lambda _, mark: self._keep(mark))
+        shape = photo.marks[-1].shape if photo.marks else MarkShape.CIRCLE
+        self._view = PhotoView(source=str(path), marks=photo.marks, shape=shape, is_markable=True)
+        self._view.bind(on_marked=lambda _, marks: self._keep(marks))
         self._shapes = {s: key(str(s).capitalize(), partial(self._take, s)) for s in MarkShape}
         self._shapes_chosen(shape)
-        self._away = key("Take the mark away", self._no_mark, disabled=photo.mark is None)
-        body: list[Widget] = [Words(text=_HOW), self._away]
+        self._how, keys = Words(), KeyRow()
+        self._add = key("Add a mark", self._view.add)
+        self._away = key("Take the last away", self._view.take_away)
+        keys.add_widget(self._add)
+        keys.add_widget(self._away)
+        self._offer(photo.marks)
+        body: list[Widget] = [self._how, keys]
         actions: list[KeyButton] = list(self._shapes.values())
         if theme.text_scale >= LARGE_TEXT:
             body, actions = [*actions, *body], []
@@ -62,16 +68,16 @@ class MarkScreen(Screen):
             made.rest = "accent_tint" if each is shape else "key"
 
     def _take(self, shape: MarkShape) -> None:
-        """Draw in another shape from now on; a mark that is there changes to it, else one comes."""
+        """Draw in another shape from now on; a mark that is there keeps its own."""
         self._shapes_chosen(shape)
-        self._view.reshape(shape)
+        self._view.shape = shape
 
     @guarded
-    def _keep(self, mark: Mark) -> None:
-        self.walk.mark_photo(self._name, mark, self._key)
-        self._away.disabled = False
+    def _keep(self, marks: tuple[Mark, ...]) -> None:
+        self.walk.mark_photo(self._name, marks, self._key)
+        self._offer(marks)
 
-    def _no_mark(self) -> None:
-        self.walk.mark_photo(self._name, None, self._key)
-        self._view.mark = None
-        self._away.disabled = True
+    def _offer(self, marks: tuple[Mark, ...]) -> None:
+        is_full = len(marks) == MARKS_MOST
+        self._how.text = _FULL if is_full else _HOW
+        self._add.disabled, self._away.disabled = is_full, not marks

@@ -88,7 +88,7 @@ class PhotosScreen(Screen):
             photos.load(photo.name)
         except ChecksError as error:
             return [SeverityBanner(severity="caution", text=f"This photo {error.problem}.")]
-        return [PhotoView(source=str(photos.path(photo.name)), mark=photo.mark)]
+        return [PhotoView(source=str(photos.path(photo.name)), marks=photo.marks)]
 
     def _about(self, photo: Photo, at: int, count: int) -> list[Widget]:
         taken = Words(text=f"Added {datetime.fromisoformat(photo.at):%H:%M}", tone="ink_soft")
@@ -96,8 +96,8 @@ class PhotosScreen(Screen):
             return [taken]
         name, row, more = photo.name, KeyRow(), KeyRow()
         row.add_widget(key("Mark", lambda: self.guide.go("mark", f"{self._key}/{name}")))
-        row.add_widget(key("Earlier", lambda: self._move(name, -1), disabled=at == 0))
-        row.add_widget(key("Later", lambda: self._move(name, 1), disabled=at == count - 1))
+        row.add_widget(key("Move left", lambda: self._move(name, -1), disabled=at == 0))
+        row.add_widget(key("Move right", lambda: self._move(name, 1), disabled=at == count - 1))
         more.add_widget(key("Delete", lambda: self._delete(name)))
         offered = self._original(photo)
         for made in offered[:1]:

@@ -1,12 +1,14 @@
 """Checks that are being made: what is kept of them on disk until they are entries."""
 
-from typing import Any
+from typing import Any, Final
 
 from checks.check import AnyInput, Check, Series
 from checks.intake import BY_ID
-from checks.record import Answer, Entry, Reading
+from checks.record import SCHEMA_VERSION, Answer, Entry, Reading, upgraded
 from fieldapp.walk.measuring import with_reading
 from fieldapp.walk.questions import Questions
+
+_UNSAID: Final = 2  # the schema of a draft that does not say it: none did before the third
 
 
 def key_of(questions: Questions) -> str:
@@ -17,6 +19,7 @@ def key_of(questions: Questions) -> str:
 def draft_of(questions: Questions) -> dict[str, Any]:
     """Return a check or a form that is being answered in its JSON form."""
     return {
+        "schema_version": SCHEMA_VERSION,
         "entry": questions.entry.model_dump(mode="json"),
         "typed": dict(questions.typed),
         "passed": sorted(questions.passed),
@@ -33,7 +36,7 @@ def with_answer(questions: Questions, asked: AnyInput, made: Answer) -> Question
 
 def resumed(check: Check, draft: dict[str, Any]) -> Questions:
     """Return a check or a form as its draft holds it."""
-    entry = Entry.model_validate(draft["entry"], strict=False)
+    entry = _read(draft)
     return Questions(
         check,
         entry,
@@ -49,4 +52,11 @@ def entry_of(draft: dict[str, Any]) -> Entry | None:
         return None
     if draft["entry"]["check"] not in BY_ID:  # a later version may have renamed it
         return None
-    return Entry.model_validate(draft["entry"], strict=False)
+    return _read(draft)
+
+
+def _read(draft: dict[str, Any]) -> Entry:
+    """Return the entry of a draft, brought to this schema as a record's entries are."""
+    version = draft.get("schema_version", _UNSAID)
+    record = upgraded({"schema_version": version, "entries": [draft["entry"]]})
+    return Entry.model_validate(record["entries"][0], strict=False)

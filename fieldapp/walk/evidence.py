@@ -97,9 +97,9 @@ class Evidence(OpenCheck):
         photos.insert(min(len(photos) - 1, max(0, here + by)), photos.pop(here))
         self._keep_photos(key, tuple(photos))
 
-    def mark_photo(self, name: str, mark: Mark | None, key: str) -> None:
+    def mark_photo(self, name: str, marks: tuple[Mark, ...], key: str) -> None:
         """Point at the evidence on a photo, or at nothing."""
-        self._change_photo(name, key, mark=mark)
+        self._change_photo(name, key, marks=marks)
 
     def delete_photo(self, name: str, key: str) -> tuple[Photo, int]:
         """Take a photo out; return it and its place, for `put_back_photo`."""

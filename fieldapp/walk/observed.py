@@ -63,7 +63,7 @@ def proposed_note(check: Check, entry: Entry, judged: Judgement) -> str:
     if judged.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE):
         seen.append(f"{str(judged.verdict).capitalize()}: {judged.explanation}")
         seen += [f"To do: {judged.remedy}"] if judged.remedy else []
-    marked = sum(p.mark is not None for p in entry.photos)
+    marked = sum(bool(p.marks) for p in entry.photos)
     if entry.photos:
         seen.append(f"Photos: {len(entry.photos)}, {marked} marked")
     return " ".join(f"{line.rstrip('.')}." for line in seen)[:NOTE_MOST]

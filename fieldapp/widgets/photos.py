@@ -1,4 +1,4 @@
-"""Photos on screen: large with a mark over it, small in a row, and the key that leads to them."""
+"""Photos on screen: large with marks over it, small in a row, and the key that leads to them."""
 
 from math import hypot
 from typing import Any, Final
@@ -16,8 +16,8 @@ from kivy.uix.stacklayout import StackLayout
 from kivy.uix.stencilview import StencilView
 from kivy.uix.widget import Widget
 
-from checks.record import MARK_PARTS, Mark, MarkShape
-from fieldapp.figures.photo_mark import photo_mark
+from checks.record import MARK_PARTS, MARKS_MOST, Mark, MarkShape
+from fieldapp.figures.photo_marks import photo_marks
 from fieldapp.widgets.scene_view import SceneView
 from fieldapp.widgets.slab import Pressable
 
@@ -26,13 +26,15 @@ _LEAST_DP = 150
 _LEAST_DRAWN: Final = 400  # parts of the picture's width: less is a touch, not a stroke
 _STEP = 250  # of a mark that a key moves, in the same parts
 _RADIUS, _ARROW = 1200, 2200  # of a mark that was only touched, in the same parts
+_ASIDE = 600  # from one mark that was put in the middle to the next, in the same parts
+_FINGER_DP: Final = 24  # from a mark's point: nearer, a touch means that mark
 
 
 class Pictured(Widget):
-    """A picture as large as fits, its mark over it, clipped to the picture."""
+    """A picture as large as fits, its marks over it, clipped to the picture."""
 
     source = StringProperty("")
-    mark = ObjectProperty(None, allownone=True)
+    marks = ObjectProperty(())
 
     def __init__(self, **kwargs: Any) -> None:
         self._image = Image(fit_mode="contain")
@@ -43,7 +45,7 @@ class Pictured(Widget):
         self.add_widget(self._over)
         self._over.add_widget(self._drawn)
         self._image.bind(norm_image_size=self._place)
-        self.bind(pos=self._place, size=self._place, source=self._show, mark=self._place)
+        self.bind(pos=self._place, size=self._place, source=self._show, marks=self._place)
         self._show()
 
     @property
@@ -62,13 +64,14 @@ class Pictured(Widget):
         for part in (self._over, self._drawn):
             part.pos, part.size = (left, top - h), (w, h)
         if w > 0 and h > 0:
-            self._drawn.scene = photo_mark(self.mark, w / dp(1), h / dp(1))
+            self._drawn.scene = photo_marks(self.marks, w / dp(1), h / dp(1))
 
 
 class PhotoView(Pictured):
     """A photo in a place of its own; where it may be marked, a touch marks it.
 
-    ``on_marked`` comes with the new mark when the finger is lifted.
+    A touch on a mark draws that one anew; elsewhere there is one more, as long as the photo holds
+    more. ``on_marked`` comes with all marks when the finger is lifted.
     """
 
     shape = ObjectProperty(MarkShape.CIRCLE)
@@ -83,36 +86,39 @@ class PhotoView(Pictured):
         self._image.bind(texture=self._fit)
         self._fit()
 
-    def on_marked(self, mark: Mark) -> None:
-        """Tell what was marked."""
+    def on_marked(self, marks: tuple[Mark, ...]) -> None:
+        """Tell what is marked."""
 
     def _fit(self, *_: Any) -> None:
         share = _FLAT_SHARE if Window.width > Window.height else _TALL_SHARE
         as_wide = self.width / max(self._image.image_ratio, 0.1)
         self.height = max(dp(_LEAST_DP), min(as_wide, Window.height * share))
 
-    def reshape(self, shape: MarkShape) -> None:
-        """Turn the mark into another shape; without one, put it in the middle."""
-        self.shape = shape
-        _, _, w, h = self.frame
-        middle = MARK_PARTS // 2, round(MARK_PARTS * h / max(w, 1) / 2)
-        at = (self.mark.x, self.mark.y) if self.mark is not None else middle
-        self.mark = self._marked(at, at)
-        self.dispatch("on_marked", self.mark)
+    def add(self) -> None:
+        """Put a mark in the middle, beside those that were put there; the arrow keys move it."""
+        tall = self._tall
+        aside = len(self.marks) * _ASIDE
+        at = MARK_PARTS // 2 + aside, min(tall, tall // 2 + aside)
+        self.marks = (*self.marks, self._marked(at, at))
+        self.dispatch("on_marked", self.marks)
+
+    def take_away(self) -> None:
+        """Take the last mark away."""
+        self.marks = self.marks[:-1]
+        self.dispatch("on_marked", self.marks)
 
     def nudge(self, right: int, down: int) -> None:
-        """Move the mark by so many steps, inside the picture; for the keyboard."""
-        if self.mark is None:
+        """Move the last mark by so many steps, inside the picture; for the keyboard."""
+        if not self.marks:
             return
-        _, _, w, h = self.frame
-        old, most = self.mark, (MARK_PARTS, round(MARK_PARTS * h / max(w, 1)))
-        x = min(most[0], max(0, old.x + right * _STEP))
-        y = min(most[1], max(0, old.y + down * _STEP))
+        *others, old = self.marks
+        x = min(MARK_PARTS, max(0, old.x + right * _STEP))
+        y = min(self._tall, max(0, old.y + down * _STEP))
         moved = {"x": x, "y": y}
         moved["from_x"] = max(0, old.from_x + x - old.x)
         moved["from_y"] = max(0, old.from_y + y - old.y)
-        self.mark = old.model_copy(update=moved)
-        self.dispatch("on_marked", self.mark)
+        self.marks = (*others, old.model_copy(update=moved))
+        self.dispatch("on_marked", self.marks)
 
     def on_touch_down(self, touch: Any) -> bool:
         """Begin a mark where the evidence is; nothing else gets this finger."""
@@ -120,16 +126,21 @@ class PhotoView(Pictured):
         inside = left <= touch.x <= left + w and top - h <= touch.y <= top
         if not self.is_markable or not inside:
             return bool(super().on_touch_down(touch))
+        at = self._part(touch)
+        kept = self._without(at)
+        if len(kept) == MARKS_MOST:
+            return True
         touch.grab(self)
-        touch.ud[self.uid] = self._part(touch)
-        self.mark = self._marked(touch.ud[self.uid], touch.ud[self.uid])
+        touch.ud[self.uid] = at, kept
+        self.marks = (*kept, self._marked(at, at))
         return True
 
     def on_touch_move(self, touch: Any) -> bool:
         """Make it larger."""
         if touch.grab_current is not self:
             return bool(super().on_touch_move(touch))
-        self.mark = self._marked(touch.ud[self.uid], self._part(touch))
+        at, kept = touch.ud[self.uid]
+        self.marks = (*kept, self._marked(at, self._part(touch)))
         return True
 
     def on_touch_up(self, touch: Any) -> bool:
@@ -137,8 +148,24 @@ class PhotoView(Pictured):
         if touch.grab_current is not self:
             return bool(super().on_touch_up(touch))
         touch.ungrab(self)
-        self.dispatch("on_marked", self.mark)
+        self.dispatch("on_marked", self.marks)
         return True
+
+    @property
+    def _tall(self) -> int:
+        """The picture's height. [parts of its width]."""
+        _, _, w, h = self.frame
+        return round(MARK_PARTS * h / max(w, 1))
+
+    def _without(self, at: tuple[int, int]) -> tuple[Mark, ...]:
+        """Return the marks but for the nearest of those under a finger, which is drawn anew."""
+        _, _, w, _ = self.frame
+        reach = dp(_FINGER_DP) / w * MARK_PARTS
+        away = [hypot(m.x - at[0], m.y - at[1]) for m in self.marks]
+        nearest = min(range(len(away)), key=away.__getitem__, default=-1)
+        if not away or away[nearest] > reach:
+            return tuple(self.marks)
+        return (*self.marks[:nearest], *self.marks[nearest + 1 :])
 
     def _part(self, touch: Any) -> tuple[int, int]:
         """Return where a finger is on the picture, in parts of its width, kept inside it."""
@@ -158,9 +185,8 @@ class PhotoView(Pictured):
         toward = 1 if x < MARK_PARTS // 2 else -1
         if self.shape is MarkShape.CIRCLE:
             return x + toward * _RADIUS, y
-        _, _, w, h = self.frame
-        down = 1 if y < MARK_PARTS * h / w / 2 else -1
-        tall = round(MARK_PARTS * h / w)
+        tall = self._tall
+        down = 1 if y < tall / 2 else -1
         return x + toward * _ARROW, min(tall, max(0, y + down * _ARROW // 2))
 
 
@@ -169,12 +195,12 @@ class PhotoTile(Pressable):
 
     text = StringProperty("")
     source = StringProperty("")
-    mark = ObjectProperty(None, allownone=True)
+    marks = ObjectProperty(())
     is_chosen = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self._picture = Pictured(source=self.source, mark=self.mark)
+        self._picture = Pictured(source=self.source, marks=self.marks)
         self.add_widget(self._picture)
         if self.is_chosen:
             self.rest, self.rim, self.rim_width = "accent_tint", "accent", 3

@@ -17,7 +17,7 @@ from tests.ui.driver import (
     Widget,
 )  # before Kivy: it chooses the window
 
-from checks.record import MarkShape, Photo  # isort: skip
+from checks.record import MARKS_MOST, MarkShape, Photo  # isort: skip
 from fieldapp.screens.camera import PENDING_PHOTO
 from fieldapp.widgets import Flanked, KeyButton, KeyRow, PrimaryButton, SecondaryButton
 from fieldapp.widgets.photos import PhotoKey, PhotoTile, PhotoView
@@ -90,34 +90,53 @@ def test_a_photo_is_marked_by_a_touch_and_by_a_stroke_and_the_mark_is_kept(come_
     view = ui.one(PhotoView)
     left, top, w, h = view.frame
     ui.tap((left + w / 4, top - h / 4))
-    mark = photos(ui)[0].mark
+    (mark,) = photos(ui)[0].marks
     # a quarter of the width from each side: the picture is 4 wide and 3 high
     assert (mark.shape, mark.x) == (MarkShape.CIRCLE, pytest.approx(2500, abs=80))
     assert mark.y == pytest.approx(10_000 * 3 / 4 / 4, abs=80)
     ui.tap_text("Arrow")
-    assert photos(ui)[0].mark.shape is MarkShape.ARROW
     ui.drag([(left + w / 2, top - h / 2), (left + w * 0.9, top - h * 0.9)])
-    mark = photos(ui)[0].mark
-    assert (mark.x, mark.from_x) == (pytest.approx(5000, abs=80), pytest.approx(9000, abs=80))
-    ui.tap_text("Take the mark away")
-    assert photos(ui)[0].mark is None
-    ui.tap_text("Circle")  # without a place it comes in the middle, also by keyboard
-    assert photos(ui)[0].mark.x == 5000
-    mark = photos(ui)[0].mark
-    ui.key("right")
-    ui.key("up")
-    moved = photos(ui)[0].mark
-    assert (moved.x - mark.x, moved.y - mark.y) == (250, -250)
-    assert (moved.from_x - mark.from_x, moved.from_y - mark.from_y) == (250, -250)
+    first_mark, pointed = photos(ui)[0].marks
+    assert (first_mark, pointed.shape) == (mark, MarkShape.ARROW)
+    assert (pointed.x, pointed.from_x) == (pytest.approx(5000, abs=80), pytest.approx(9000, abs=80))
+    ui.tap_text("Take the last away")
+    assert photos(ui)[0].marks == (mark,)
+    ui.tap((left + w / 4 + 5, top - h / 4))  # on the circle: it is drawn anew, as an arrow
+    (anew,) = photos(ui)[0].marks
+    assert (anew.shape, anew.y) == (MarkShape.ARROW, mark.y)
     ui.tap_text("Done")
     assert ui.app.guide.ledger.position.screen == "photos"
     assert ui.app.guide.ledger.store.photos.load(first) == before
 
 
+def test_marks_are_put_and_moved_without_a_finger_up_to_as_many_as_a_photo_holds(
+    come_up: Open,
+) -> None:
+    ui = come_up("photos")
+    ui.tap_text("Mark")
+    ui.tap_text("Add a mark")  # without a place it comes in the middle
+    (mark,) = photos(ui)[0].marks
+    assert mark.x == 5000
+    ui.key("right")
+    ui.key("up")
+    (moved,) = photos(ui)[0].marks
+    assert (moved.x - mark.x, moved.y - mark.y) == (250, -250)
+    assert (moved.from_x - mark.from_x, moved.from_y - mark.from_y) == (250, -250)
+    for _ in range(MARKS_MOST - 1):
+        ui.tap_text("Add a mark")
+    marks = photos(ui)[0].marks
+    assert (len(set(marks)), marks[0]) == (MARKS_MOST, moved)
+    left, top, w, h = ui.one(PhotoView).frame
+    ui.tap((left + w * 0.1, top - h * 0.9))
+    assert photos(ui)[0].marks == marks
+    assert ui.sees("A photo holds 6 marks")
+    assert ui.find_text("Add a mark").disabled
+
+
 def test_photos_are_put_in_order_deleted_and_put_back(come_up: Open) -> None:
     ui = come_up("photos_marked")
     a, b, c = (p.name for p in photos(ui))
-    ui.tap_text("Later")
+    ui.tap_text("Move right")
     assert [p.name for p in photos(ui)] == [b, a, c]
     assert ui.sees("2 of 3")
     ui.tap(ui.all(PhotoTile)[0])
@@ -126,7 +145,7 @@ def test_photos_are_put_in_order_deleted_and_put_back(come_up: Open) -> None:
     assert [p.name for p in photos(ui)] == [a, c]
     ui.tap_text("Undo")
     assert photos(ui)[0] == marked
-    assert marked.mark is not None
+    assert len(marked.marks) == 1
 
 
 def test_a_photo_is_added_at_the_result_too(come_up: Open) -> None:
@@ -211,9 +230,9 @@ def test_photos_of_a_signed_visit_are_looked_at_and_never_changed(
     ui = come_up()
     assert not ui.all(PhotoKey)
     ui.tap(ui.all(PhotoTile)[1])
-    assert ui.one(PhotoView).mark.shape is MarkShape.ARROW
+    assert ui.one(PhotoView).marks[0].shape is MarkShape.ARROW
     words = ui.texts()
-    assert not {"Mark", "Delete", "Earlier", "Later", "Take a photo"} & set(words)
+    assert not {"Mark", "Delete", "Move left", "Move right", "Take a photo"} & set(words)
     ui.tap_text("Back to the result")
     assert ui.app.guide.ledger.position.screen == "result"
 

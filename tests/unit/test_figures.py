@@ -16,7 +16,7 @@ from fieldapp.figures.gauge import GaugeLimit, Reading, gauge
 from fieldapp.figures.icons import ICONS, icon
 from fieldapp.figures.marks import severity_mark, verdict_mark
 from fieldapp.figures.one_line import StationMark, one_line
-from fieldapp.figures.photo_mark import photo_mark
+from fieldapp.figures.photo_marks import photo_marks
 from fieldapp.figures.scene import (
     Circle,
     Item,
@@ -403,13 +403,18 @@ def test_a_mark_lies_where_it_points_whatever_the_size_of_the_picture():
     # by hand: a quarter from the left of 400 is 100; the rim is 0.1 of the width, 40, from there
     circle = Mark(shape=MarkShape.CIRCLE, x=2500, y=5000, from_x=3500, from_y=5000)
     for width in (400, 800):
-        drawn = photo_mark(circle, width, width * 0.75)
+        drawn = photo_marks([circle], width, width * 0.75)
         assert {(c.center[0] / width, c.center[1] / width) for c in drawn.items} == {(0.25, 0.5)}
         assert [c.radius / width for c in drawn.items] == pytest.approx([0.1, 0.1])
-    arrow = photo_mark(circle.model_copy(update={"shape": MarkShape.ARROW}), 400, 300)
+    pointed = circle.model_copy(update={"shape": MarkShape.ARROW})
+    arrow = photo_marks([pointed], 400, 300)
     shafts = [item for item in arrow.items if hasattr(item, "end")]
     assert {(s.end, s.start) for s in shafts} == {((100, 200), (140, 200))}
-    assert photo_mark(None, 400, 300).items == ()
+    assert photo_marks([circle, pointed], 400, 300).items == (
+        *photo_marks([circle], 400, 300).items,
+        *arrow.items,
+    )
+    assert photo_marks([], 400, 300).items == ()
 
 
 def test_a_mark_is_seen_on_any_picture():

@@ -12,7 +12,7 @@ from checks.check import Rating
 from checks.errors import RecordError, RecordTooNewError
 from checks.intake import read_visit
 from checks.path import subjects
-from checks.record import Coupler, Panel, Unsigned
+from checks.record import SCHEMA_VERSION, Coupler, MarkShape, Panel, Unsigned
 from checks.stations.all import CHECKS
 from checks.units import Dimension
 from tests.builders import NOON, PANEL, POINT, point, visit, with_entries
@@ -245,8 +245,8 @@ def assert_found(pattern: str, text: str) -> None:
 
 
 def test_a_later_schema_is_refused_before_its_fields_are_read():
-    record = {"schema_version": 3, "whatever": [1, 2, 3]}
-    with pytest.raises(RecordTooNewError, match="schema version 3 is later than 2"):
+    record = {"schema_version": 4, "whatever": [1, 2, 3]}
+    with pytest.raises(RecordTooNewError, match="schema version 4 is later than 3"):
         read_visit(record)
 
 
@@ -256,7 +256,7 @@ def test_a_record_of_the_first_schema_is_read_with_its_witness(named: str):
     frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
     frozen["signoff"]["witness"] = named
     read = read_visit(frozen)
-    assert read.schema_version == 2
+    assert read.schema_version == SCHEMA_VERSION
     assert read.signoff is not None
     witness = read.signoff.witness
     assert (witness and (witness.name, witness.unsigned)) == (
@@ -270,6 +270,44 @@ def test_what_was_no_record_of_the_first_schema_is_none_of_this_one(signoff: obj
     frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
     with pytest.raises(RecordError, match="signoff"):
         read_visit({**frozen, "signoff": signoff})
+
+
+def test_a_record_of_the_second_schema_is_read_with_its_marks():
+    """The file is frozen: one photo has the one mark of that schema, the other has none."""
+    frozen = json.loads((SCENARIOS / "schema_2.json").read_text(encoding="utf-8"))
+    read = read_visit(frozen)
+    assert read.schema_version == SCHEMA_VERSION
+    marked, plain = read.entries[0].photos
+    (mark,) = marked.marks
+    assert (mark.shape, mark.x, mark.from_y) == (MarkShape.ARROW, 4000, 1000)
+    assert plain.marks == ()
+    assert read_visit(read.model_dump(mode="json")) == read
+
+
+@pytest.mark.parametrize(
+    ("change", "where"),
+    [
+        (lambda entry: entry.update(photos=5), r"entries\[0\].photos"),
+        (lambda entry: entry.update(photos=[5]), r"photos\[0\]"),
+        (lambda entry: entry["photos"][0].update(mark=5), r"photos\[0\].marks"),
+        (lambda entry: entry["photos"][0]["mark"].update(shape="o"), r"marks\[0\].shape"),
+        (lambda entry: entry["photos"][0].update(mark=[]), r"photos\[0\].marks"),
+    ],
+)
+def test_what_was_no_photo_of_the_second_schema_is_none_of_this_one(
+    change: Callable[[Document], None], where: str
+):
+    frozen = json.loads((SCENARIOS / "schema_2.json").read_text(encoding="utf-8"))
+    change(frozen["entries"][0])
+    with pytest.raises(RecordError, match=where):
+        read_visit(frozen)
+
+
+@pytest.mark.parametrize("entries", [5, {}, [5], [{"photos": {}}]])
+def test_entries_that_never_were_are_refused(entries: object):
+    frozen = json.loads((SCENARIOS / "schema_2.json").read_text(encoding="utf-8"))
+    with pytest.raises(RecordError, match="entries"):
+        read_visit({**frozen, "entries": entries})
 
 
 SIGNED = {"name": "Invented Owner", "role": "owner", "strokes": [[[1, 2]]]}

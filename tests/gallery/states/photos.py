@@ -54,9 +54,10 @@ def photos_marked(desk: Desk) -> None:
     walk, of = desk.open(desk.ledger.position.visit), desk.ledger.position.of
     first, second, _ = (p.name for p in walk.photos(of))
     spot = Mark(shape=MarkShape.CIRCLE, x=5800, y=3250, from_x=6800, from_y=3250)
-    walk.mark_photo(first, spot, of)
+    beside = Mark(shape=MarkShape.ARROW, x=3000, y=3250, from_x=1200, from_y=5200)
+    walk.mark_photo(first, (spot, beside), of)
     head = Mark(shape=MarkShape.ARROW, x=6000, y=5900, from_x=8600, from_y=3600)
-    walk.mark_photo(second, head, of)
+    walk.mark_photo(second, (head,), of)
 
 
 @after(photos_marked)

@@ -125,7 +125,7 @@ def _entries() -> tuple[Entry, ...]:
             cautions=("WARNING: keep hands off the face of the receptacle.",),
             note=LONG_NOTE,
             photos=(
-                Photo(name=PHOTO_NAME, at=_at(31), mark=MARK),
+                Photo(name=PHOTO_NAME, at=_at(31), marks=(MARK,)),
                 Photo(name=LOST_NAME, at=_at(32)),
             ),
         ),

@@ -19,6 +19,7 @@ from tests.unit.walk.reopened import Reopened
 CHECK = "breaker.rating"
 OPEN = f"{CHECK}@{POINT}"
 MARK = Mark(shape=MarkShape.ARROW, x=4000, y=3000, from_x=1000, from_y=1000)
+ROUND = Mark(shape=MarkShape.CIRCLE, x=7000, y=2000, from_x=8000, from_y=2000)
 
 
 @pytest.fixture
@@ -84,13 +85,13 @@ def test_photos_are_moved_marked_deleted_and_put_back(walked: Reopened, is_made:
     assert names(walked, key) == [a, c, b]
     walked.do(lambda walk: walk.move_photo(a, 9, key))
     assert names(walked, key) == [c, b, a]
-    walked.do(lambda walk: walk.mark_photo(b, MARK, key))
+    walked.do(lambda walk: walk.mark_photo(b, (MARK, ROUND), key))
     photo, place = walked.do(lambda walk: walk.delete_photo(b, key))
-    assert (photo.mark, place, names(walked, key)) == (MARK, 1, [c, a])
-    walked.refused(lambda walk: walk.mark_photo(b, None, key), "it was deleted")
+    assert (photo.marks, place, names(walked, key)) == ((MARK, ROUND), 1, [c, a])
+    walked.refused(lambda walk: walk.mark_photo(b, (), key), "it was deleted")
     walked.do(lambda walk: walk.put_back_photo(photo, place, key))
     assert names(walked, key) == [c, b, a]
-    assert walked.walk.photos(key)[1].mark == MARK
+    assert walked.walk.photos(key)[1].marks == (MARK, ROUND)
 
 
 def test_a_mark_leaves_the_picture_untouched_and_is_part_of_what_is_signed(
@@ -100,7 +101,7 @@ def test_a_mark_leaves_the_picture_untouched_and_is_part_of_what_is_signed(
     name = add(walked, key, picture())
     stored = walked.store.photos.load(name)
     signed = digest(document(walked.walk.visit))
-    walked.do(lambda walk: walk.mark_photo(name, MARK, key))
+    walked.do(lambda walk: walk.mark_photo(name, (MARK,), key))
     assert walked.store.photos.load(name) == stored
     assert digest(document(walked.walk.visit)) != signed
     assert name in str(document(walked.walk.visit))
@@ -164,7 +165,7 @@ def test_a_note_is_proposed_from_what_the_check_saw_and_from_nothing_else(
     note = proposed_note(BY_ID[CHECK], walked.walk.questions.entry, walked.walk.preview())
     assert "40 A" in note
     three(walked)
-    walked.do(lambda walk: walk.mark_photo(names(walked, OPEN)[0], MARK, OPEN))
+    walked.do(lambda walk: walk.mark_photo(names(walked, OPEN)[0], (MARK,), OPEN))
     entry = walked.walk.questions.entry
     assert proposed_note(BY_ID[CHECK], entry, walked.walk.preview()).endswith("3, 1 marked.")
     assert walked.walk.questions.entry.note == ""

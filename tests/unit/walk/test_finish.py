@@ -136,6 +136,23 @@ def test_what_an_earlier_schema_signed_is_read_and_stays_as_it_was(store: Store)
     assert store.load(frozen["id"]).visit == frozen
 
 
+def test_a_check_left_open_by_an_earlier_schema_keeps_its_photo_and_the_mark(store: Store) -> None:
+    """Drafts said no schema before the third."""
+    frozen = json.loads((SCENARIOS / "schema_2.json").read_text(encoding="utf-8"))
+    entry = {**frozen["entries"][0], "number": 9}
+    draft = {
+        "point": frozen["points"][0]["id"],
+        "entry": entry,
+        "typed": {},
+        "passed": [],
+        "at": "",
+    }
+    store.save({**frozen, "signoff": None}, draft=draft)
+    begun = Walk(store, frozen["id"], lambda: NOW).questions
+    assert begun is not None
+    assert [len(p.marks) for p in begun.entry.photos] == [1, 0]
+
+
 def test_an_open_visit_of_an_earlier_schema_is_gone_on_with_in_this_one(store: Store) -> None:
     frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
     store.save({**frozen, "signoff": None})

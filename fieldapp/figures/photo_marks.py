@@ -1,5 +1,6 @@
-"""A mark that points at the evidence on a photo: white between two black edges, seen anywhere."""
+"""Marks that point at the evidence on a photo: white between two black edges, seen anywhere."""
 
+from collections.abc import Sequence
 from math import atan2, cos, hypot, pi, sin
 
 from checks.record import MARK_PARTS, Mark, MarkShape
@@ -11,29 +12,27 @@ _HEAD_ANGLE = pi / 7
 _LEAST_RADIUS = 0.03
 
 
-def photo_mark(mark: Mark | None, width: float, height: float) -> Scene:
+def photo_marks(marks: Sequence[Mark], width: float, height: float) -> Scene:
     """Return the drawing that lies over a picture.
 
     Parameters
     ----------
-    mark : Mark or None
-        The mark; without one the drawing is empty.
+    marks : sequence of Mark
+        The marks; without any the drawing is empty.
     width, height : float
         Size at which the picture is shown. [units of the scene]
     """
-    if mark is None:
-        return Scene(width, height, ())
+    return Scene(width, height, tuple(item for mark in marks for item in _drawn(mark, width)))
+
+
+def _drawn(mark: Mark, width: float) -> list[Item]:
     unit = width / MARK_PARTS
     head, tail = (mark.x * unit, mark.y * unit), (mark.from_x * unit, mark.from_y * unit)
     draw = _circle if mark.shape is MarkShape.CIRCLE else _arrow
-    return Scene(
-        width,
-        height,
-        (
-            *draw(head, tail, width, _HALO * width, "mark_halo"),
-            *draw(head, tail, width, _STROKE * width, "mark"),
-        ),
-    )
+    return [
+        *draw(head, tail, width, _HALO * width, "mark_halo"),
+        *draw(head, tail, width, _STROKE * width, "mark"),
+    ]
 
 
 def _circle(center: Point, rim: Point, width: float, stroke: float, color: str) -> list[Item]:
