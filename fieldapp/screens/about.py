@@ -4,8 +4,9 @@ from kivy.uix.widget import Widget
 
 from checks.assess import Row
 from checks.stations.all import BY_ID
+from fieldapp.language import Said, say
 from fieldapp.screens.evidence import to_photos
-from fieldapp.screens.phrases import sentence
+from fieldapp.screens.phrases import sentence, sentences
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.screens.trade_phrases import limit_line, limit_origin
 from fieldapp.walk.agenda import Step
@@ -42,7 +43,7 @@ class AboutScreen(Screen):
         if not self._is_open:
             words = f"Not now: {shut_because}."
             told.append(SeverityBanner(severity="notice", text=words))
-        told.append(Words(text=check.how, role="lead"))
+        told += [Words(text=Said(each), role="lead") for each in sentences(say(check.how))]
         if check.state.demand:
             told.append(Words(text=sentence(check.state.demand), strong=True))
         told += [SeverityBanner(severity=str(c.signal), text=c.text) for c in check.cautions]

@@ -8,6 +8,7 @@ from kivy.uix.widget import Widget
 from checks.check import AnyInput, Measurement, Rating, Series
 from checks.path import title
 from checks.record import DangerAnswer
+from fieldapp.language import Said, say
 from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.curve import curve
 from fieldapp.screens.evidence import to_photos, with_photos
@@ -16,7 +17,7 @@ from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
 from fieldapp.screens.number import LimitCard, NumberQuestion
 from fieldapp.screens.onward import just_made, make_entry
-from fieldapp.screens.phrases import sentence
+from fieldapp.screens.phrases import sentence, sentences
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import guarded, key, main_key
 from fieldapp.screens.trade_phrases import question_title
@@ -319,7 +320,8 @@ def _told(questions: Questions) -> list[Widget]:
     check = questions.check
     card = Card()
     card.add_widget(Words(text="What to do", strong=True))
-    card.add_widget(Words(text=check.how))
+    for step in sentences(say(check.how)):
+        card.add_widget(Words(text=Said(step)))
     if check.state.demand:
         card.add_widget(Words(text=sentence(check.state.demand), tone="ink_soft"))
     return [card]

@@ -1,6 +1,10 @@
 """What several screens say, whatever it is of."""
 
+import re
 from datetime import datetime
+from typing import Final
+
+_NEXT_SENTENCE: Final = re.compile(r"(?<=[.!?]) (?=[A-ZÀ-Þ¿¡])")
 
 
 def sentence(text: str) -> str:
@@ -13,3 +17,8 @@ def day(stamp: str) -> str:
     """Say the day of a time stamp: 14 Mar 2026."""
     at = datetime.fromisoformat(stamp)
     return f"{at.day} {at:%b %Y}"
+
+
+def sentences(text: str) -> list[str]:
+    """Split what is to be done into its steps, so that the eye finds its place again."""
+    return _NEXT_SENTENCE.split(text)

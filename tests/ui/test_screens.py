@@ -17,6 +17,7 @@ from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Verdict
 from fieldapp.app import FieldApp
 from fieldapp.screens import onward
+from fieldapp.screens.phrases import sentences
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.trade_phrases import question_title
 from fieldapp.store.visits import Store
@@ -39,6 +40,17 @@ def test_a_question_asked_of_several_parts_names_its_part() -> None:
 def test_a_screen_that_shows_nothing_cannot_be_made() -> None:
     with pytest.raises(TypeError, match="abstract method fill"):
         Screen(None)
+
+
+def test_what_is_to_be_done_is_told_step_by_step() -> None:
+    told = "Null the leads. Read 3.5 A, 6 AWG etc. at the far end. ¿Se ve? Écarter le 6-50."
+    steps = [
+        "Null the leads.",
+        "Read 3.5 A, 6 AWG etc. at the far end.",
+        "¿Se ve?",
+        "Écarter le 6-50.",
+    ]
+    assert sentences(told) == steps
 
 
 # -- results --------------------------------------------------------------------------------------
