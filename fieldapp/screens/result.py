@@ -1,5 +1,6 @@
 """What a check says: the verdict large, why, and what to do."""
 
+from functools import partial
 from typing import Any
 
 from kivy.clock import Clock
@@ -122,15 +123,22 @@ class ResultScreen(Screen):
             body.append(LimitCard(judged.limits))
         body += _told("What would settle it", judged.settles)
         body += self._working(judged)
-        entry = self._entry(row)
-        if entry is not None:
+        return [*body, *self._evidence(row), *self._again(row, is_finding=False)]
+
+    def _evidence(self, row: Row) -> list[Widget]:
+        """Return notes and photos: of what is judged, and of what left the check out later."""
+        made = [e for e in self.walk.visit.entries if e.number in (row.judged, row.entry)]
+        body: list[Widget] = []
+        for entry in made:
             body += _told("Note", Said(entry.note))
-            if not self.walk.is_signed:
-                words = "Change the note" if entry.note else "Write a note"
-                body.append(key(words, lambda: self._note(entry)))
             if entry.photos:
-                body.append(tiles(self.guide, entry.photos, lambda name: self._photos(entry, name)))
-        return [*body, *self._again(row, is_finding=False)]
+                show = partial(self._photos, entry)
+                body.append(tiles(self.guide, entry.photos, show))
+        if made and not self.walk.is_signed:
+            last = made[-1]
+            words = "Change the note" if last.note else "Write a note"
+            body.append(key(words, lambda: self._note(last)))
+        return body
 
     def _working(self, judged: Judgement) -> list[Widget]:
         """Return sources and working; behind a key until they are asked for."""

@@ -17,7 +17,7 @@ from tests.ui.driver import (
     Widget,
 )  # before Kivy: it chooses the window
 
-from checks.record import MARKS_MOST, MarkShape, Photo  # isort: skip
+from checks.record import MARKS_MOST, MarkShape, NotDoneReason, Photo  # isort: skip
 from fieldapp.screens.camera import PENDING_PHOTO
 from fieldapp.widgets import Flanked, KeyButton, KeyRow, PrimaryButton, SecondaryButton
 from fieldapp.widgets.photos import PhotoKey, PhotoTile, PhotoView
@@ -235,6 +235,22 @@ def test_photos_of_a_signed_visit_are_looked_at_and_never_changed(
     assert not {"Mark", "Delete", "Move left", "Move right", "Take a photo"} & set(words)
     ui.tap_text("Back to the result")
     assert ui.app.guide.ledger.position.screen == "result"
+
+
+def test_photos_of_what_was_found_are_still_shown_where_the_check_was_left_out_later(
+    come_up: Open, tmp_path: Path
+) -> None:
+    stage("result_photos", tmp_path)
+    with desk_in(tmp_path) as desk:
+        walk = desk.open(desk.ledger.position.visit)
+        walk.begin("outlet.configuration")
+        walk.note("Somebody parked before it")
+        walk.leave_out(NotDoneReason.NO_ACCESS)
+    ui = come_up()
+    assert len(ui.all(PhotoTile)) == 3
+    assert ui.find_text("Somebody parked before it")
+    ui.tap(ui.all(PhotoTile)[1])
+    assert ui.sees("2 of 3")
 
 
 def test_a_note_is_composed_from_what_was_seen_and_edited(come_up: Open) -> None:
