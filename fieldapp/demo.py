@@ -165,6 +165,7 @@ def walk_scenario(told: Scenario) -> Walked:
             now=clock,
             progress=lambda _part, _text: None,
             trends=changed,
+            again=desk.reinspections(walk),
         )
         return Walked(walk.visit, walk.assessment, changed, report.path.read_bytes())
 

@@ -15,7 +15,7 @@ from checks.assess.model import (
     StationSummary,
 )
 from checks.assess.night import NightPlan, nights, notes
-from checks.assess.use import meaning, use
+from checks.assess.use import meaning, unproved, use
 from checks.assess.work import CLEARED, MENDING, Part, Task, work
 
 __all__ = [
@@ -46,6 +46,7 @@ __all__ = [
     "nights",
     "notes",
     "trial",
+    "unproved",
     "use",
     "work",
 ]

@@ -25,7 +25,7 @@ SPACES: Final = "breaker.rating.spaces"
 DEVICE: Final = "outlet.ground_fault.device"
 TRIP_TEST: Final = "outlet.ground_fault_trip"
 BYPASS: Final = "Do not bypass the load management and do not raise its limit."
-TAG: Final = Source(document="29 CFR 1910.147", clause="(c)(5)", basis=Basis.FROM_MEMORY)
+TAG: Final = Source(document="29 CFR", clause="1910.333(b)(2)(iii)", basis=Basis.LOOKED_UP)
 
 
 def leave_behinds(visit: Visit, assessment: Assessment) -> LeaveBehinds:

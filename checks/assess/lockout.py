@@ -6,9 +6,8 @@ from checks.assess.model import Assessment
 from checks.causes import Status
 from checks.record import Visit
 
-# 29 CFR 1910.147(c)(5)(iii): a tag warns by such words; (c)(5)(ii)(D): it names who applied it.
-# From memory.
-LEGEND: Final = "DANGER. DO NOT ENERGIZE. DO NOT OPERATE."
+# 29 CFR 1910.333(b)(2)(iii)(B): a tag forbids to operate the disconnect and to take the tag away.
+LEGEND: Final = "DANGER. DO NOT ENERGIZE. DO NOT OPERATE. DO NOT REMOVE THIS TAG."
 OWN_LOCK: Final = "Only who applied lock and tag takes them off. This text locks nothing."
 
 
@@ -31,5 +30,6 @@ def tag(visit: Visit, assessment: Assessment) -> tuple[tuple[str, str], ...]:
         ("Where", ", ".join((*(p.name for p in visit.points), visit.site.name))),
         ("Why", f"{why}."),
         ("Applied by", ", ".join(t for t in (person.name, person.company) if t)),
+        ("On", (visit.signoff.at if visit.signoff else visit.started)[:10]),
         ("", OWN_LOCK),
     )

@@ -2,21 +2,26 @@
 
 from typing import Final
 
-from checks.assess.model import Assessment
+from checks.assess.model import Assessment, Row
+from checks.check import CircuitState
+from checks.path import subjects_at
+from checks.record import Visit
 from checks.verdict import Severity, Verdict
 
 _MEANING: Final = {
     Verdict.OUTSIDE: "Something lies outside its limit.",
-    Verdict.BORDERLINE: "Something lies too near its limit to be told from it.",
+    Verdict.BORDERLINE: "Something could be told neither good nor bad.",
     Verdict.NOT_MEASURED: "Nothing wrong was found, but checks that apply were not made.",
     Verdict.WITHIN: "Every check that applies was made and lies within its limits.",
     Verdict.NOT_APPLICABLE: "No check applies to what was recorded.",
 }
 _USE: Final = {
-    Severity.DANGER: "Do not use it: keep it off and locked until what is marked danger or warning "
-    "is mended.",
-    Severity.WARNING: "Do not charge here until what is marked warning is mended.",
-    Severity.CAUTION: "Have what is marked caution mended or measured again soon.",
+    Severity.DANGER: "Do not use it: keep it off and locked until a licensed electrician has "
+    "mended what is marked danger or warning.",
+    Severity.WARNING: "Do not charge here until a licensed electrician has mended what is "
+    "marked warning.",
+    Severity.CAUTION: "Have a licensed electrician mend or measure again soon what is marked "
+    "caution.",
     Severity.NOTICE: "What is marked notice is worth mending; it breaks no rule.",
 }
 
@@ -33,3 +38,27 @@ def use(assessment: Assessment) -> str:
     """
     found = assessment.findings
     return _USE[found[0].severity] if found else ""
+
+
+def unproved(visit: Visit, assessment: Assessment) -> tuple[Row, ...]:
+    """Return what must stand before a circuit carries current, and was not made or stands no more.
+
+    Who opens nothing could not make it, and is asked for none of it.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    assessment : Assessment
+        What it means.
+    """
+    waiting: set[tuple[str, str]] = set()
+    for point in assessment.points if visit.role.opens else ():
+        loaded = next(g for g in point.gates if g.state is CircuitState.UNDER_LOAD)
+        here = subjects_at(visit.point(point.point)).values()
+        waiting |= {(check, subject) for check in loaded.waiting for subject in here}
+    return tuple(
+        r
+        for r in assessment.rows
+        if (r.check, r.subject) in waiting and r.judgement.verdict is not Verdict.OUTSIDE
+    )

@@ -169,7 +169,7 @@ def ventilation_required(
 
     References
     ----------
-    NEC 2023 625.52.
+    NEC 2023 625.52(A), (B).
     """
     rule = profile.charging.ventilation.is_interlocked
     if not is_indoors:

@@ -100,7 +100,7 @@ def plug_load_limit_a(profile: CodeProfile, name: str, breaker_a: float) -> Work
 
     References
     ----------
-    NEC 2023 210.20(A), 210.21(B)(2), 210.23.
+    NEC 2023 210.20(A), 210.21(B).
     """
     rating_a = configuration(profile, name).rating_a
     device = profile.overcurrent.continuous_ratio
@@ -217,7 +217,7 @@ def permits(profile: CodeProfile, name: str) -> Permits:
 
     References
     ----------
-    NEMA WD 6; NEC 2023 210.20(A), 210.21(B)(2), 625.44; CE Code 2021 86-306.
+    NEMA WD 6; NEC 2023 210.20(A), 210.21(B), 625.44; CE Code 2021 86-306.
     """
     found = configuration(profile, name)
     volts = tuple(each for each in NOMINAL_V if is_voltage_served(profile, name, each))

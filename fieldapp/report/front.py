@@ -1,11 +1,14 @@
 """The first page: the verdict in words and shape, what to do, the path, and who was there."""
 
 from collections.abc import Sequence
+from datetime import datetime
 from itertools import groupby
 from typing import Final
 
-from checks.assess import Finding, meaning, use
+from checks.assess import Finding, Row, meaning, unproved, use
 from checks.causes import Status
+from checks.record import Decision
+from checks.stations.all import BY_ID
 from checks.verdict import WORST_FIRST, Severity, Verdict
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.language import Said
@@ -21,6 +24,7 @@ _NUMBER: Final = Style("semibold", 18.0, 22.0)
 _DECISION: Final = Style("semibold", 13.0, 16.0)
 _BELOW: Final = 148.0  # what must find room below the findings, beside the paths [pt]
 _PATH, _POINT, _POINTS = 104.0, 28.0, 6  # a path's height; a point's in a list, and how many [pt]
+_WITHOUT: Final = 5  # checks that are named of those
 _NAMED: Final = 3  # lines for the names of what was not measured
 
 
@@ -38,6 +42,7 @@ def front(sheet: Sheet, case: Case) -> None:
         _banner(sheet, "NOT SIGNED OFF", "A draft: nobody has taken responsibility for it yet.")
     _verdict(sheet, case)
     _decision(sheet, case)
+    _out_of_time(sheet, case)
     count = min(len(case.assessment.points), _POINTS)
     paths = _PATH if count == 1 else _POINT * (count + 1)
     _findings_in_short(sheet, case, BOTTOM - _BELOW - paths)
@@ -117,6 +122,21 @@ def signal(sheet: Sheet, case: Case) -> None:
     if case.assessment.is_grave:
         severity = case.assessment.findings[0].severity
         _banner(sheet, severity.upper(), use(case.assessment), severity)
+    signoff = case.visit.signoff
+    not_proved = unproved(case.visit, case.assessment)
+    if signoff is not None and signoff.decision is Decision.RETURN and not_proved:
+        _banner(sheet, Severity.CAUTION.upper(), _without(not_proved))
+
+
+def _without(rows: Sequence[Row]) -> str:
+    """Say what it was returned to service without."""
+    titles = list(dict.fromkeys(row.title for row in rows))
+    named = "; ".join(titles[:_WITHOUT])
+    more = f"; and {len(titles) - _WITHOUT} more" if len(titles) > _WITHOUT else ""
+    return (
+        "Returned to service, though this must stand before it carries current and was not "
+        f"checked on this visit: {named}{more}."
+    )
 
 
 def _banner(sheet: Sheet, word: str, text: str, color: str = "caution") -> None:
@@ -208,6 +228,27 @@ def _decision(sheet: Sheet, case: Case) -> None:
     sheet.y = top + height
 
 
+def _out_of_time(sheet: Sheet, case: Case) -> None:
+    """Say where the times cannot be right: before the visit began, or after its sign-off."""
+    signoff = case.visit.signoff
+    began = datetime.fromisoformat(case.visit.started)
+    ended = datetime.fromisoformat(signoff.at) if signoff else None
+    odd = [
+        f"entry {e.number}, {full_time(e.at)}"
+        for e in case.visit.entries
+        if datetime.fromisoformat(e.at) < began
+        or (ended is not None and datetime.fromisoformat(e.at) > ended)
+    ]
+    if ended is not None and ended < began:
+        odd.insert(0, f"the sign-off, {full_time(ended.isoformat())}")
+    if odd:
+        named = "; ".join(odd[:_NAMED])
+        more = f"; and {len(odd) - _NAMED} more" if len(odd) > _NAMED else ""
+        said = f"Times that cannot be right beside the visit's begin and sign-off: {named}{more}."
+        sheet.y += 6
+        sheet.flow(said, STRONG, "caution")
+
+
 def _mended(sheet: Sheet, case: Case) -> None:
     """Name what was found outside and is within since it was mended; nothing is dropped unsaid."""
     rows = [
@@ -233,7 +274,8 @@ def _not_measured(sheet: Sheet, case: Case) -> None:
     if not rows:
         return
     sheet.y += 8
-    names = "; ".join(f"{row.title} ({case.place(row.subject)})" for row in rows)
+    first = sorted(rows, key=lambda row: not (row.check in BY_ID and BY_ID[row.check].gates))
+    names = "; ".join(f"{row.title} ({case.place(row.subject)})" for row in first)
     said = f"{_waiting(case)} Not measured: {len(rows)}. {names}."
     lines = sheet.lines(said, WIDTH - 16, SMALL)
     mark(sheet, Verdict.NOT_MEASURED, LEFT, sheet.y + 1, 10)

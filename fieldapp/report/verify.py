@@ -101,7 +101,11 @@ def verify(
     return Verification(
         status=status,
         reasons=(*differences, *doubts),
-        information=(*information, *_other_hand(certificate, contents.record)),
+        information=(
+            *information,
+            *_other_hand(certificate, contents.record),
+            *_draft(contents.record),
+        ),
         signer=owner(certificate),
         fingerprint=fingerprint(certificate),
         signed_at=contents.signed_at.isoformat(),
@@ -127,6 +131,11 @@ def _other_hand(certificate: x509.Certificate, record: Doc) -> Iterator[str]:
     name = " ".join(str(named.get("name", "")).split()) if isinstance(named, dict) else ""
     if not name.startswith(owner(certificate)) or not owner(certificate):
         yield f"the record names {name or 'nobody'} as the technician, and another name signed"
+
+
+def _draft(record: Doc) -> Iterator[str]:
+    if record.get("signoff") is None:
+        yield "a draft: the record was not signed off, and nobody has taken responsibility for it"
 
 
 def _compared(

@@ -28,13 +28,17 @@ def work_in_order(sheet: Sheet, case: Case) -> None:
         for number, (part, those) in enumerate(groupby(tasks, key=lambda task: task.part), 1):
             rule = part.rule(case.assessment)
             table.band(f"{number}. {part}")
+            if rule:
+                table.row([Para(rule, style=STRONG)])
             for task in those:
                 row = task.row
-                heeded = [Para(rule, style=STRONG)] if rule else []
-                rule = ""  # it stands over the first
                 found = case.finding_numbers.get((row.check, row.subject))
                 name = f"{row.title} · {case.place(row.subject)}"
                 table.row(
                     [Para(f"{found}  {name}" if found else name, style=STRONG)],
-                    [*heeded, Para(sentence(task.told))],
+                    [Para(sentence(task.told))],
                 )
+    unbegun = sum(row.entry is None for row in case.assessment.unfinished)
+    if unbegun:
+        said = f"Checks that apply and that nobody began: {unbegun}, under Not measured."
+        sheet.flow(said, SMALL)

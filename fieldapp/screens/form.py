@@ -75,9 +75,8 @@ class FormScreen(Screen):
             )
         self._keeper.forget()
         is_decision = self.of == forms.SIGN_OFF.id and value == Decision.RETURN
-        if is_decision and self.walk.assessment.is_grave:
-            in_spite(self.walk.assessment, self._take)
-        else:
+        walk = self.walk if is_decision else None
+        if walk is None or not in_spite(walk.visit, walk.assessment, self._take):
             self._take(value)
 
     @guarded

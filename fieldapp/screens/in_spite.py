@@ -1,30 +1,47 @@
 """Asked before something is returned to service in spite of what was found there."""
 
 from collections.abc import Callable
+from typing import Final
 
-from checks.assess import Assessment, use
-from checks.record import Decision
+from checks.assess import Assessment, unproved, use
+from checks.record import Decision, Visit
+from checks.verdict import Severity
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.sheets import Sheet, nothing
 
+NOT_PROVED: Final = "What must stand before it carries current was not all checked here."
 
-def in_spite(assessment: Assessment, decide: Callable[[str], None]) -> None:
-    """Name every danger and warning, and ask again: the person decides, knowing them.
+
+def in_spite(visit: Visit, assessment: Assessment, decide: Callable[[str], None]) -> bool:
+    """Name every danger and warning and all that is not proved, and ask again.
+
+    The person decides, knowing it. False where nothing stands against it, and nothing is asked.
 
     Parameters
     ----------
+    visit : Visit
+        The record.
     assessment : Assessment
-        Of the visit.
+        What it means.
     decide : callable
         Gets the decision.
     """
     grave = [f for f in assessment.findings if f.severity.is_grave]
+    open_still = [r.title for r in unproved(visit, assessment)]
+    cautions = [(str(f.severity), use(assessment)) for f in grave[:1]]
+    words = [f"{f.row.title}: {sentence(f.row.judgement.explanation)}" for f in grave]
+    if open_still:
+        cautions.append((Severity.CAUTION.value, NOT_PROVED))
+        words.append(f"Not checked: {'; '.join(dict.fromkeys(open_still))}.")
+    if not cautions:
+        return False
     sheet = Sheet(
         "Return to service in spite of this?",
-        cautions=[(str(grave[0].severity), use(assessment))],
-        words=[f"{f.row.title}: {sentence(f.row.judgement.explanation)}" for f in grave],
+        cautions=cautions,
+        words=words,
         accept=("Keep out of service", lambda: decide(Decision.KEEP_OUT)),
         decline=("Go back", nothing),
     )
     sheet.add_key("Return it in spite of this", lambda: decide(Decision.RETURN), once_read=True)
     sheet.open()
+    return True

@@ -47,6 +47,9 @@ class WorkScreen(Screen):
         if not parts:
             text = "No finding asks for work, and no check was left out with a reason."
             body.append(Words(text=text, role="lead"))
+        unbegun = sum(row.entry is None for row in walk.assessment.unfinished)
+        if unbegun:
+            body.append(Words(text=f"Checks on the path that nobody began: {unbegun}."))
         findings = key("Findings", lambda: self.guide.go("findings"))
         to_path = main_key("Path", lambda: self.guide.go("path"))
         self.put(body=body, actions=(findings, to_path))

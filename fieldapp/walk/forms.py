@@ -102,9 +102,9 @@ BEGIN: Final = _form(
     Choice(
         "system",
         "Supply at the service",
-        help="Read it off the meter, the main or the plan; it is measured later. Where a transformer "
-        "of the site's own brings it down from 480 V or 600 V, take what it gives, and the main "
-        "behind it as the service.",
+        help="Read it off the meter, the main or the plan; it is measured later. Where a "
+        "transformer of the site's own brings it down from 480 V or 600 V, take what it gives, and "
+        "the main behind it as the service.",
         options=tuple(Option(s, s.value) for s in SupplySystem),
     ),
     Words("panel", "Name of the panel that feeds the charger"),

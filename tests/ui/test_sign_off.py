@@ -12,6 +12,8 @@ from checks.record import SignOff, Unsigned, WitnessRole  # isort: skip
 from checks.trends import Standing
 from fieldapp.figures.scene import Text
 from fieldapp.widgets import SceneView
+from tests.gallery.states import stage
+from tests.gallery.walking import desk_in
 from tests.ui.hand import Hand
 
 Open = Callable[[str], Ui]
@@ -114,6 +116,24 @@ def test_a_witness_may_change_their_mind_at_the_pad(come_up: Open) -> None:
     hand.draw()
     ui.tap_text("Go on")
     assert ui.sees("Choose a PIN")
+
+
+def test_what_was_not_proved_is_named_before_it_is_returned_to_service(
+    come_up: Open, tmp_path: Path
+) -> None:
+    stage("path_new", tmp_path)
+    with desk_in(tmp_path) as desk:
+        desk.ledger.go("sign_off", desk.ledger.position.visit)
+    ui = come_up("")
+    assert not Hand(ui).walk.assessment.is_grave
+    ui.tap_text("Decide and sign")
+    ui.tap_text("Return to service")
+    assert ui.sees("What must stand before it carries current was not all checked here.")
+    ui.show(ui.find_text("Not checked: "))
+    assert "Insulation" in ui.find_text("Not checked: ").text
+    ui.tap_text("Keep out of service")
+    ui.tap_text("Nobody is here for the owner")
+    assert not ui.sees("in spite of this")
 
 
 def test_nothing_grave_is_returned_to_service_by_one_touch(come_up: Open) -> None:

@@ -148,6 +148,16 @@ def test_whoever_has_the_certificate_can_trust_the_report(signed: Path, tmp_path
     assert trusting.returncode == 0, trusting.stdout
 
 
+def test_a_signed_draft_is_called_a_draft(signed: Path) -> None:
+    record = json.loads((signed / "record.json").read_text(encoding="utf-8"))
+    (signed / "draft.json").write_text(json.dumps({**record, "signoff": None}), encoding="utf-8")
+    call = ("report", "draft.json", "--out", "draft.pdf", "--pin-file", "pin.txt")
+    assert fieldapp(*call, cwd=signed).returncode == 0
+    for name, is_draft in (("draft.pdf", True), ("mine.pdf", False)):
+        checked = fieldapp("verify", name, cwd=signed)
+        assert ("a draft: the record was not signed off" in checked.stdout) is is_draft
+
+
 def test_nobody_signs_another_technician_s_record(signed: Path) -> None:
     record = json.loads((signed / "record.json").read_text(encoding="utf-8"))
     record["technician"]["name"] = "Somebody Else"

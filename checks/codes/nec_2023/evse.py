@@ -90,7 +90,7 @@ VENTILATION: Final = VentilationRules(
     ),
     # VA / 48.7 in cubic feet a minute gives every printed rate
     va_per_rate=Rule(48.7 / M3_PER_FT3, nec("625.52(B)(2)")),
-    is_interlocked=Rule(True, nec("625.52(B)")),
+    is_interlocked=Rule(True, nec("625.52(A), (B)")),
 )
 
 CHARGING: Final = ChargingRules(

@@ -20,7 +20,7 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
         "A device interrupts at least the fault current available at its line terminals",
         nec("110.9"),
     ),
-    "integrity": Rule("No part is damaged, overheated, corroded or contaminated", nec("110.12(C)")),
+    "integrity": Rule("No part is damaged, overheated, corroded or contaminated", nec("110.12(B)")),
     "openings": Rule("Unused openings are closed", nec("110.12(A), 408.7")),
     "one conductor": Rule(
         "A terminal holds one conductor unless it is identified for more",

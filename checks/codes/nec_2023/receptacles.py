@@ -81,8 +81,9 @@ RECEPTACLES: Final = ReceptacleTables(
     fastened=FASTENED_PERMITTED,
     is_single_below_allowed=Rule(False, nec("210.21(B)(1)")),
     shared_a=Rule(SHARED_A, nec("table 210.21(B)(3)")),
-    # table 210.21(B)(2) prints the products: 12, 16 and 24 A
-    continuous_ratio=Rule(0.8, nec("210.23, table 210.21(B)(2)")),
+    # for two or more table 210.21(B)(2) prints the products, 12, 16 and 24 A; a single one is rated
+    # no less than its circuit, and the circuit 125 % of the load
+    continuous_ratio=Rule(0.8, nec("210.20(A), 210.21(B)")),
     cover=COVER,
     weather_resistant_upto_a=Rule(20.0, nec("406.9(A), (B)(1)")),
 )

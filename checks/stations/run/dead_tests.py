@@ -122,7 +122,6 @@ def _neutral_untold(s: Situation, place: str) -> tuple[Judgement, ...]:
             "The lines are sound; neutral to ground is not testable while the neutral is bonded",
             "Test it with the conductors off their bars once the panel may be switched off",
             why="A neutral that touches ground on the way trips ground-fault protection",
-            remedy="Leave it recorded as not tested",
             severity=Severity.NOTICE,
             sources=(BONDED,),
         ),

@@ -63,7 +63,7 @@ def test_the_first_page_says_what_to_do_about_each_finding_in_its_order(
     reader: PdfReader, assessment: Assessment
 ) -> None:
     words = flat(reader.pages[0].extract_text())
-    assert "Do not use it: keep it off and locked until what is marked danger" in words
+    assert "Do not use it: keep it off and locked until a licensed electrician" in words
     places = [words.index(f"{n} {f.row.title} · ") for n, f in enumerate(assessment.findings, 1)]
     assert places == sorted(places)
     for finding in assessment.findings:

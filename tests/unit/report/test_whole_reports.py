@@ -13,7 +13,7 @@ from pypdf import PageObject, PdfReader
 
 from checks import codes
 from checks.assess import Assessment, assess, leave_behinds, work
-from checks.record import Reading, Readings, Visit
+from checks.record import Decision, Reading, Readings, Role, Visit
 from checks.source import Basis
 from checks.verdict import Verdict
 from fieldapp import demo
@@ -187,6 +187,32 @@ def test_a_report_is_no_longer_than_its_visit_is_worth(report: Made) -> None:
     listed = len(work(report.assessment)) / 20
     own = heated / 2 + pictures / 4 + earlier + cut_out + listed
     assert len(report.pages) <= 6 + findings / 4 + rows / 12 + own
+
+
+def test_what_was_put_to_use_without_its_proof_is_said_first_of_all(demo_visit: Visit) -> None:
+    assert demo_visit.signoff is not None
+    back = demo_visit.signoff.model_copy(update={"decision": Decision.RETURN})
+    entries = tuple(e for e in demo_visit.entries if e.check != "run.insulation")
+    without = {"entries": entries, "signoff": back}
+    text = made(demo_visit.model_copy(update=without)).text
+    said = re.search("Returned to service, though this must stand [^.]*", text)
+    assert said is not None
+    assert "Insulation" in said[0]
+    kept = {"entries": entries}
+    assert "Returned to service" not in made(demo_visit.model_copy(update=kept)).text
+    looked = {**without, "role": Role.INSPECTS}
+    assert "Returned to service" not in made(demo_visit.model_copy(update=looked)).text
+
+
+def test_times_that_cannot_be_right_are_said(demo_visit: Visit) -> None:
+    assert "cannot be right" not in made(demo_visit).text
+    late = demo_visit.entries[3].model_copy(update={"at": "2031-01-01T09:00:00-07:00"})
+    entries = (*demo_visit.entries[:3], late, *demo_visit.entries[4:])
+    text = made(demo_visit.model_copy(update={"entries": entries})).text
+    assert "cannot be right beside the visit's begin and sign-off: entry 4, 2031-01-01" in text
+    assert demo_visit.signoff is not None
+    early = demo_visit.signoff.model_copy(update={"at": "2020-01-01T09:00:00-07:00"})
+    assert "the sign-off, 2020-01-01" in made(demo_visit.model_copy(update={"signoff": early})).text
 
 
 def test_a_draft_says_so_and_an_invented_one_too(report: Made) -> None:
