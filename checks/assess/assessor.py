@@ -22,6 +22,7 @@ from checks.codes.profile import CodeProfile
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
 from checks.stations.all import BY_ID, CHECKS
+from checks.stations.replaced import replaced_since
 from checks.verdict import Judgement, Severity, Verdict, worst
 
 
@@ -279,7 +280,8 @@ def _judge(check: Check, situation: Situation, left: Entry | None = None) -> Jud
         return Judgement(verdict=Verdict.NOT_APPLICABLE, explanation=why_not)
     judged = unproved(check.judge(situation), situation.unfit | unfit_tools(situation, check))
     if left is None or left.not_done is None:
-        return judged
+        gone = replaced_since(check, situation) if judged.verdict is Verdict.WITHIN else ""
+        return not_measured(gone, judged.limits, judged.sources) if gone else judged
     reason = ": ".join(t for t in (left.not_done.reason, left.not_done.text) if t)
     if judged.verdict not in (Verdict.OUTSIDE, Verdict.BORDERLINE):
         return not_measured(f"Left out, {reason}", judged.limits, judged.sources)

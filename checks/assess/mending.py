@@ -10,8 +10,8 @@ def as_found(visit: Visit) -> Visit:
     """Return the record without what was made after mending.
 
     Of each check at each subject everything falls away from its first entry after mending on, so
-    that the entry before it counts; and all of a charging point that came after its repair, for it
-    no longer shows the fault. Numbers of entries, not clocks, say what came first.
+    that the entry before it counts; and all of a charging point from its repair on, for it no
+    longer shows the fault. Numbers of entries, not clocks, say what came first.
 
     Parameters
     ----------
@@ -33,7 +33,7 @@ def as_found(visit: Visit) -> Visit:
         e
         for e in visit.entries
         if e.number < mended.get((e.check, e.subject), e.number + 1)
-        and e.number <= repaired.get(e.subject, e.number)
+        and e.number < repaired.get(e.subject, e.number + 1)
     )
     return visit if len(kept) == len(visit.entries) else visit.model_copy(update={"entries": kept})
 

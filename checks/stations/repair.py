@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from checks.check import Check, Choice, Option, Situation, Words, not_measured, seen
+from checks.check import Check, Choice, Option, Situation, When, Words, not_measured, seen
 from checks.record import VisitKind
 from checks.source import trade
 from checks.verdict import Judgement, Severity
@@ -51,6 +51,19 @@ CHECKS: Final[tuple[Check, ...]] = (
                     Option("made_safe", "Made safe, not mended"),
                     Option("others", "Left to others"),
                 ),
+            ),
+            Choice(
+                "replaced",
+                "Part that was replaced",
+                options=(
+                    Option("none", "None of these"),
+                    Option("breaker", "Breaker"),
+                    Option("receptacle", "Receptacle"),
+                    Option("both", "Breaker and receptacle"),
+                    Option("charger", "Charger or its cable"),
+                ),
+                when=When("outcome", ("mended",)),
+                help="What was checked of it before has to be checked again.",
             ),
             Words("done", "What was done"),
             Words("parts", "Parts replaced", optional=True),

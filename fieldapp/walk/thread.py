@@ -6,10 +6,11 @@ from typing import Final, TypeAlias
 
 from checks.causes import Ranking, Status
 from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
-from checks.check import CircuitState
+from checks.check import CircuitState, Situation
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
+from checks.stations.replaced import replaced_since
 from checks.verdict import Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.visit import Walk
@@ -104,13 +105,15 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
 
     The readings that the proven cause, or else the likeliest, is proved mended by, and what was
     seen burnt, wet or damaged; what is made dead comes first. One that was not made before the
-    repair has nothing to be held against, but says that it is sound now. While something keeps the
-    circuit off, its insulation is owed as well.
+    repair has nothing to be held against, but says that it is sound now. What was checked of a part
+    that was replaced is checked of the new one. While something keeps the circuit off, its
+    insulation is owed as well.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
     again = {v.check for v in verify if not v.is_repeated}
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
+    again |= {c for c, step in steps.items() if _is_gone(walk, step)}
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again.add(INSULATION)
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
@@ -119,6 +122,12 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
 
 def _is_bad(step: agenda.Step) -> bool:
     return step.row.judgement.verdict is Verdict.OUTSIDE
+
+
+def _is_gone(walk: Walk, step: agenda.Step) -> bool:
+    here = Situation(walk.visit, walk.code, step.row.subject)
+    is_open = step.row.judgement.verdict is Verdict.NOT_MEASURED
+    return is_open and bool(replaced_since(BY_ID[step.row.check], here))
 
 
 def _after_repair(walk: Walk, ranking: Ranking) -> Thread:

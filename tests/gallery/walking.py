@@ -79,6 +79,7 @@ KETTLE = {
     "run.dedicated.what": "kettle",
     "run.dedicated.other_a": "12.5",
     "surroundings.repair.outcome": "mended",
+    "surroundings.repair.replaced": "none",
     "surroundings.repair.done": "Kettle moved to the kitchen circuit",
 }
 

@@ -234,6 +234,10 @@ class Hand:
         said = witness or {"witness": "nobody was there for the owner", "why": "Owner at work"}
         check = FORMS["handover.sign_off"]
         ui.tap_text(decision)
+        if ui.sees("in spite of this?"):  # what is not proved was named: the person decides
+            ui.top.ids.scroll.scroll_y = 0
+            ui.frames(3)
+            ui.tap_text("Return it in spite of this")
         for asked in check.inputs[1:]:
             if self.at == "form" and ui.sees(asked.label):
                 self.answer_form(asked, said.get(asked.name, ""))

@@ -1,10 +1,17 @@
 """What was found, what was mended, and what the readings say since."""
 
+import pytest
+
 from checks.assess import Assessor, as_found, assess
 from checks.causes import Status
+from checks.check import Situation
 from checks.codes import profile
-from checks.record import Visit
-from tests.builders import POINT, with_entries
+from checks.path import Station
+from checks.record import Chosen, Entry, Visit
+from checks.stations import symptoms
+from checks.stations.all import CHECKS
+from checks.stations.replaced import replaced_since
+from tests.builders import NOON, POINT, visit, with_entries
 from tests.unit.causes.calls import (
     CHARGES,
     LEVEL_2,
@@ -207,3 +214,64 @@ def test_an_assessor_that_follows_the_repair_gives_the_same() -> None:
     follows = Assessor(CODE)
     for made in (found, repaired({}), repaired({"connector.release": {"is_stuck": True}}), found):
         assert follows.assess(made) == assess(made, CODE)
+
+
+# -- a part that was replaced ----------------------------------------------------------------------
+SOUND = {"has_heat_marks": False, "is_damaged": False, "is_tripped_unknown": False}
+GONE = "The breaker was replaced since this was checked: check it again"
+
+
+def replaced(part: str, condition: dict[str, bool] | None = None) -> Visit:
+    """The breaker looked at, then a repair that replaced a part."""
+    mended = {"outcome": "mended", "replaced": part, "done": "A new one"}
+    return level_1_call({"breaker.condition": condition or SOUND, "surroundings.repair": mended})
+
+
+def of_the_breaker(made: Visit) -> tuple[str, str]:
+    judged = assess(made, CODE).row("breaker.condition", POINT).judgement
+    return judged.verdict.value, judged.explanation
+
+
+@pytest.mark.parametrize(
+    ("part", "is_gone"),
+    [("none", False), ("receptacle", False), ("charger", False), ("breaker", True), ("both", True)],
+)
+def test_what_was_within_on_a_part_that_is_gone_says_nothing_of_the_new_one(
+    part: str, *, is_gone: bool
+) -> None:
+    """Common practice, no source."""
+    verdict, said = of_the_breaker(replaced(part))
+    assert (verdict, said == GONE) == (("not measured", True) if is_gone else ("within", False))
+
+
+def test_the_new_part_is_within_once_it_was_checked_itself() -> None:
+    assert of_the_breaker(again(replaced("breaker"), "breaker.condition", SOUND))[0] == "within"
+
+
+def test_what_was_wrong_with_a_part_stays_found_until_the_new_one_was_looked_at() -> None:
+    worn = replaced("breaker", SOUND | {"is_damaged": True})
+    assert of_the_breaker(worn)[0] == "outside"
+    assert of_the_breaker(again(worn, "breaker.condition", SOUND))[0] == "within"
+
+
+def test_the_fault_is_searched_in_the_part_that_was_there() -> None:
+    made = replaced("breaker")
+    views = as_found(made)
+    assert [e.check for e in made.entries if e not in views.entries] == ["surroundings.repair"]
+    assert of_the_breaker(views)[0] == "within"
+
+
+def test_every_check_of_a_part_that_can_be_replaced_is_made_again_but_for_told_ones() -> None:
+    at = {Station.BREAKER: "breaker", Station.OUTLET: "receptacle", Station.CHARGER: "charger"}
+    for check in CHECKS:
+        part = at.get(check.station)
+        if part is None or check.proves or check.id in symptoms.IDS:
+            continue
+        entries = tuple(
+            Entry(number=n, check=c, subject=POINT, at=NOON, answers=answers)
+            for n, c, answers in (
+                (1, check.id, ()),
+                (2, "surroundings.repair", (Chosen(input="replaced", option=part),)),
+            )
+        )
+        assert replaced_since(check, Situation(visit(entries=entries), CODE, POINT)), check.id
