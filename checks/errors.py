@@ -23,6 +23,10 @@ class OutOfTableError(ChecksError):
     """A published table has no row or column for what was asked; nothing is extrapolated."""
 
 
+class NoneLargeEnoughError(OutOfTableError):
+    """The largest row of a published table is too small for what was asked."""
+
+
 class OutOfRangeError(ChecksError):
     """A number lies where a formula does not hold."""
 

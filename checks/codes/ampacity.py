@@ -22,7 +22,9 @@ class Wiring:
     insulation : str
         Insulation letters, such as ``"THWN-2"``; for a cable, those of its conductors.
     cable : str
-        Cable kind where it caps the ampacity, such as ``"NM"``; empty for conductors in raceway.
+        Cable or raceway, such as ``"NM"``: some cables cap the ampacity.
+    is_in_insulation : bool
+        Whether any part of a cable touches thermal insulation, where that caps its ampacity.
     is_wet : bool
         Whether the run passes a wet location, such as any raceway outdoors or underground.
     ambient_c : float
@@ -38,6 +40,7 @@ class Wiring:
     material: str
     insulation: str
     cable: str = ""
+    is_in_insulation: bool = False
     is_wet: bool = False
     ambient_c: float = 30.0
     current_carrying: int = 2
@@ -161,7 +164,7 @@ def conductor_ampacity(profile: CodeProfile, wiring: Wiring, circuit_a: float) -
 
     References
     ----------
-    NEC 2023 310.15, table 310.16, 110.14(C), 334.80, 210.19(A).
+    NEC 2023 310.15, table 310.16, 110.14(C), 210.19(A), 320.80, 334.80, 338.10(B)(4).
     """
     insulation_c = _insulation_column_c(profile, wiring)
     return Ampacity(
@@ -173,14 +176,13 @@ def conductor_ampacity(profile: CodeProfile, wiring: Wiring, circuit_a: float) -
 def _at_terminals(
     profile: CodeProfile, wiring: Wiring, circuit_a: float, insulation_c: int
 ) -> Worked:
-    tables = profile.conductors
     table = _cell_source(profile, wiring)
     terminals = termination_column_c(profile, circuit_a, wiring.marked_c)
     column_c = min(terminals.value, insulation_c)
     sources = [table, terminals.source]
     seen = "unmarked" if wiring.marked_c is None else f"marked {wiring.marked_c} °C"
     lines = [f"terminals {seen}: {terminals.value} °C column ({terminals.source})"]
-    cap = tables.cable_cap_c.get(wiring.cable)
+    cap = _cap_c(profile, wiring)
     if cap is not None:
         column_c = min(column_c, cap.value)
         sources.append(cap.source)
@@ -226,13 +228,24 @@ def _after_correction(profile: CodeProfile, wiring: Wiring, insulation_c: int) -
         f"({tables.bundling_ratio.source})",
         f"corrected: {amps:.4g} A",
     ]
-    cap = tables.cable_cap_c.get(wiring.cable)
+    cap = _cap_c(profile, wiring)
     if cap is not None:
         cap_a = _cell_a(profile, wiring, min(cap.value, insulation_c))
         amps = min(amps, cap_a)
         sources.append(cap.source)
         lines.append(f"cable {wiring.cable}: at most {cap_a} A, so {amps:.4g} A ({cap.source})")
     return Worked(amps, tuple(sources), tuple(lines))
+
+
+def _cap_c(profile: CodeProfile, wiring: Wiring) -> Rule[int] | None:
+    """Return the column that the cable's final ampacity may not exceed here, if there is one."""
+    tables = profile.conductors
+    always = tables.cable_cap_c.get(wiring.cable)
+    insulated = tables.insulated_cap_c.get(wiring.cable)
+    if always is not None or insulated is None or not wiring.is_in_insulation:
+        return always
+    column_c = insulated.value.get(wiring.size)
+    return None if column_c is None else Rule(column_c, insulated.source)
 
 
 def _cell_a(profile: CodeProfile, wiring: Wiring, column_c: int) -> int:

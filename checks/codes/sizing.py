@@ -6,7 +6,7 @@ from checks.codes.ampacity import Ampacity, Wiring, conductor_ampacity
 from checks.codes.answer import SizeAnswer, Worked
 from checks.codes.profile import CodeProfile
 from checks.codes.table import band, row
-from checks.errors import OutOfTableError
+from checks.errors import NoneLargeEnoughError, OutOfTableError
 
 
 def largest_continuous_load_a(profile: CodeProfile, ampacity: Ampacity) -> Worked:
@@ -180,8 +180,10 @@ def minimum_size(
 
     Raises
     ------
-    OutOfTableError
+    NoneLargeEnoughError
         No size of the table is large enough.
+    OutOfTableError
+        The tables do not answer it otherwise.
 
     References
     ----------
@@ -195,7 +197,7 @@ def minimum_size(
         device = overcurrent_allowed_a(profile, trial, ampacity)
         if load.value >= load_a and device.value >= breaker_a:
             return SizeAnswer(size, load.sources + device.sources, load.working)
-    raise OutOfTableError(
+    raise NoneLargeEnoughError(
         f"no conductor of {rule.source} carries {load_a:g} A on a {breaker_a:g} A breaker here",
         where="Run, size",
         remedy="Check ambient temperature and the number of conductors",

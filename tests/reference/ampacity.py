@@ -50,7 +50,21 @@ HOT_2 = Wiring("2 AWG", "copper", "THWN", ambient_c=(100 - 32) / 1.8, marked_c=7
 WARM_8 = Wiring("8 AWG", "copper", "THHN", ambient_c=40, current_carrying=6, marked_c=75)
 EIGHT_12 = Wiring("12 AWG", "copper", "THHN", current_carrying=8, marked_c=75)
 ATTIC_12 = Wiring("12 AWG", "copper", "THHN", ambient_c=(110 - 32) / 1.8, marked_c=60)
+NM = Wiring("6 AWG", "copper", "NM", cable="NM", marked_c=75)
+SE = Wiring("6 AWG", "copper", "XHHW-2", cable="SE", marked_c=75)
+SER_6 = Wiring("6 AWG", "aluminum", "XHHW-2", cable="SE", marked_c=75)
+ATTIC_SE = Wiring(
+    "1/0 AWG", "aluminum", "XHHW", "SE", ambient_c=(110 - 32) / 1.8, is_in_insulation=True
+)
+HEATER_A = 10_000 / 240 + 3  # 10 kW and a blower of 3 A
 BY_HAND = f"{TABLE}, 310.15, 110.14(C), 240.4, by hand"
+
+
+def _at_terminals(size: str, cable: str, *, is_in_insulation: bool, metal: str = "copper") -> float:
+    letters = "XHHW-2" if cable == "SE" else "THHN"
+    wiring = Wiring(size, metal, letters, cable, is_in_insulation=is_in_insulation, marked_c=75)
+    return ampacity.conductor_ampacity(nec(), wiring, 50).final_a.value
+
 
 CASES = (
     _cell("copper", "14 AWG", 60, 15),
@@ -134,6 +148,47 @@ CASES = (
         26.1,
         0.05,
     ),
+    # 56 A for a heater of 10 kW and its blower: 4 AWG NM, 6 AWG SE; the wording of 338.10 was that
+    # of 2002, which capped no size, as 2023 caps none above 10 AWG
+    _worked(
+        "EC&M, change to 338.10, 2002 NEC, example calculation",
+        lambda: [sizing.minimum_size(nec(), each, HEATER_A, 60).size for each in (NM, SE)],
+        ["4 AWG", "6 AWG"],
+        0.0,
+    ),
+    # 1/0 aluminum XHHW in an attic of 110 °F: 135 A × 0.87; the cap of 100 A that this answer goes
+    # on to is that of older editions
+    _worked(
+        "trade answer on SE cable in thermal insulation, 338.10(B)(4)",
+        lambda: _corrected(ATTIC_SE),
+        117.45,
+        0.05,
+    ),
+    # NEC 2023 338.10(B)(4)(a)(3): the 60 °C column for 10 AWG and smaller in thermal insulation;
+    # table 310.16: 10 AWG copper 30 and 35 A, 8 AWG aluminum 40 A at 75 °C
+    Case(
+        SUBJECT,
+        "NEC 2023 338.10(B)(4)(a)(3), table 310.16, by hand",
+        lambda: [
+            _at_terminals("10 AWG", "SE", is_in_insulation=True),
+            _at_terminals("10 AWG", "SE", is_in_insulation=False),
+            _at_terminals("8 AWG", "SE", is_in_insulation=True, metal="aluminum"),
+        ],
+        [30.0, 35.0, 40.0],
+    ),
+    # NEC 2023 320.80(A): the 60 °C column in thermal insulation, whatever the size
+    Case(
+        SUBJECT,
+        "NEC 2023 320.80(A), table 310.16, by hand",
+        lambda: [
+            _at_terminals("6 AWG", "AC", is_in_insulation=True),
+            _at_terminals("6 AWG", "AC", is_in_insulation=False),
+            _at_terminals("12 AWG", "AC", is_in_insulation=True),
+        ],
+        [55.0, 65.0, 20.0],
+    ),
+    # 6 AWG aluminum SER: 50 A at 75 °C are 40 A of continuous load
+    Case(SUBJECT, BY_HAND, lambda: _load(SER_6, 50), 40.0, 0.005),
     # by hand: 75 × 0.87 × 0.80; 55 × 0.91 × 0.80; 40 × 0.91 × 0.80, next size up
     Case(SUBJECT, BY_HAND, lambda: _corrected(A1), 52.2, 0.05),
     Case(SUBJECT, BY_HAND, lambda: _corrected(A2), 40.04, 0.005),

@@ -37,6 +37,19 @@ def _device(size: str) -> float:
     ).value
 
 
+def _cable_device(size: str, letters: str) -> float:
+    wiring = Wiring(size, "copper", letters, cable=letters, marked_c=75)
+    return sizing.overcurrent_allowed_a(
+        cec(), wiring, ampacity.conductor_ampacity(cec(), wiring, 40)
+    ).value
+
+
+def _cable_load(size: str, letters: str) -> float:
+    wiring = Wiring(size, "copper", letters, cable=letters, marked_c=75)
+    found = ampacity.conductor_ampacity(cec(), wiring, 60)
+    return sizing.largest_continuous_load_a(cec(), found).value
+
+
 def _permitted(name: str, **more: object) -> Outcome:
     ruling = receptacle.receptacle_permitted(
         cec(),
@@ -114,6 +127,21 @@ CASES = (
         "CE Code 2021 8-104 5): marked for 100 %",
         lambda: circuit.required_circuit_a(cec(), 40, is_fully_rated=True).value,
         40.0,
+    ),
+    # terminals of 75 °C decide for NMD90: 8 AWG on 50 A; NMWU stays at its own 60 °C, 8 AWG 40 A
+    Case(
+        SUBJECT,
+        "trade forum, worked answer on NMD90 and NMWU after the change of tables 1 to 4",
+        lambda: [_cable_device("8 AWG", letters) for letters in ("NMD90", "NMWU")],
+        [50.0, 40.0],
+        is_worked=True,
+    ),
+    # 80 % of 65 A, table 2, 6 AWG at 75 °C: what 334.80 of the other code would keep at 55 A
+    Case(
+        SUBJECT,
+        "CE Code 2021 8-104 6), tables 2 and 19, by hand",
+        lambda: [_cable_load("6 AWG", letters) for letters in ("NMD90", "AC90", "TECK90")],
+        [52.0, 52.0, 52.0],
     ),
     # 14-104: 10 AWG carries 35 A at 75 °C, and its device is 30 A at most
     Case(SUBJECT, "CE Code 2021 14-104", lambda: _device("10 AWG"), 30.0),

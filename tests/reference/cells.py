@@ -40,6 +40,10 @@ def _insulation(code: CodeProfile, letters: str) -> object:
     return code.conductors.insulation_c[letters].value
 
 
+def _insulated_cap(code: CodeProfile, cable: str, size: str) -> object:
+    return code.conductors.insulated_cap_c[cable].value.get(size)
+
+
 def _next_standard(code: CodeProfile, amps: float) -> object:
     return next((each for each in code.overcurrent.standard_a.value if each >= amps), None)
 
@@ -119,6 +123,16 @@ NEC_TABLES: dict[str, tuple[Read, Cells]] = {
             ("THWN",): (75, 75),
             ("THWN-2",): (90, 90),
             ("XHHW",): (90, 75),
+        },
+    ),
+    "338.10(B)(4)(a)(3) and 320.80(A), in thermal insulation": (
+        _insulated_cap,
+        {
+            ("SE", "14 AWG"): 60,
+            ("SE", "10 AWG"): 60,
+            ("SE", "8 AWG"): None,
+            ("AC", "12 AWG"): 60,
+            ("AC", "4/0 AWG"): 60,
         },
     ),
     "chapter 9 table 8, areas": (
@@ -223,6 +237,26 @@ CE_TABLES: dict[str, tuple[Read, Cells]] = {
             ("aluminum", "12 AWG"): (15, 20, 25),
             ("aluminum", "4 AWG"): (55, 65, 75),
             ("aluminum", "1/0 AWG"): (100, 120, 135),
+        },
+    ),
+    "table 19 (from memory; what makers print agrees)": (
+        _insulation,
+        {
+            ("NMD90",): (90, None),
+            ("NMWU",): (60, 60),
+            ("AC90",): (90, None),
+            ("ACWU90",): (90, 90),
+            ("TECK90",): (90, 90),
+        },
+    ),
+    "table 53 (from memory)": (
+        _cover,
+        {
+            ("general", "cable"): 0.6,
+            ("general", "armored cable"): 0.45,
+            ("general", "tubing"): 0.45,
+            ("driveway", "cable"): 0.9,
+            ("street", "metal conduit"): 0.6,
         },
     ),
     "table 5A (from memory)": (

@@ -195,6 +195,14 @@ MUTATIONS: dict[str, Mutation] = {
         "conductors.bundling_ratio", (Band(3, 1.0), Band(6, 0.8), Band(9, 0.75), Band(inf, 0.5))
     ),
     "NM at 75 °C": row(nec_table("conductors.cable_cap_c"), "NM", Rule(75, LOOKED_UP)),
+    "SE capped up to 8 AWG in thermal insulation": row(
+        nec_table("conductors.insulated_cap_c"),
+        "SE",
+        Rule({"10 AWG": 60, "8 AWG": 60}, LOOKED_UP),
+    ),
+    "AC at 75 °C in thermal insulation": row(
+        nec_table("conductors.insulated_cap_c"), "AC", Rule({"6 AWG": 75, "12 AWG": 75}, LOOKED_UP)
+    ),
     "8 AWG has 16 000 circular mils": row(nec_table("conductors.area_cmil"), "8 AWG", 16_000),
     "12 AWG has 1.89 Ω/1000 ft": row(
         nec_table("conductors.resistance_ohm_per_kft", "copper"), "12 AWG", 1.89

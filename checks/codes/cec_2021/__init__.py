@@ -13,12 +13,13 @@ from checks.codes.cec_2021.load import LOAD
 from checks.codes.cec_2021.overcurrent import OVERCURRENT
 from checks.codes.cec_2021.receptacles import RECEPTACLES
 from checks.codes.cec_2021.voltage import VOLTAGE
+from checks.codes.cec_2021.wiring import METHODS
 from checks.codes.profile import CodeProfile
 
 NOT_COVERED: Final = (
     "provincial amendments, and what a later edition changes",
-    "how equipment is installed and kept, working space, covers and cover of buried wiring: the "
-    "other code's figures stand in as good practice",
+    "how equipment is installed and kept, working space and covers: the other code's figures stand "
+    "in as good practice",
     "ground-fault protection that section 26 asks for",
     "drop by length for general-use branch circuits of dwellings (8-102 3), table 68)",
     "single conductors in free air (85 % and 70 % instead of 100 % and 80 %)",
@@ -44,5 +45,6 @@ PROFILE: Final = CodeProfile(
     workspace=WORKSPACE,
     load=LOAD,
     installation=INSTALLATION,
+    methods=METHODS,
     not_covered=NOT_COVERED,
 )

@@ -13,6 +13,7 @@ from checks.codes.nec_2023.load import LOAD
 from checks.codes.nec_2023.overcurrent import OVERCURRENT
 from checks.codes.nec_2023.receptacles import RECEPTACLES
 from checks.codes.nec_2023.voltage import VOLTAGE
+from checks.codes.nec_2023.wiring import METHODS
 from checks.codes.nec_2023.workspace import WORKSPACE
 from checks.codes.profile import CodeProfile
 
@@ -41,5 +42,6 @@ PROFILE: Final = CodeProfile(
     workspace=WORKSPACE,
     load=LOAD,
     installation=INSTALLATION,
+    methods=METHODS,
     not_covered=NOT_COVERED,
 )

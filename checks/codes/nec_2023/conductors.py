@@ -131,6 +131,14 @@ CABLE_CAP: Final[Mapping[str, Rule[int]]] = {
     "UF": Rule(60, nec("340.80", Basis.FROM_MEMORY)),
 }
 
+# The same where any part lies in thermal insulation, size by size; earlier editions capped other
+# sizes of SE, and some none. [°C]
+INSULATED_CAP: Final[Mapping[str, Rule[Mapping[str, int]]]] = {
+    "SE": Rule({size: 60 for size in ("14 AWG", "12 AWG", "10 AWG")}, nec("338.10(B)(4)(a)(3)")),
+    "AC": Rule({size: 60 for size in COPPER_A}, nec("320.80(A)")),
+}
+INSULATED_RATING: Final[Mapping[str, Rule[int]]] = {"AC": Rule(90, nec("320.80(A)"))}
+
 # Upper end of the circuit's rating [A], column of terminals that are not marked otherwise [°C].
 TERMINATION: Final = (
     Band(100, Rule(60, nec("110.14(C)(1)(a)"))),
@@ -224,4 +232,6 @@ CONDUCTORS: Final = ConductorTables(
     area_cmil=Rule(AREA_CMIL, TABLE_8),
     resistance_ohm_per_kft=Rule(RESISTANCE, TABLE_8),
     dwelling_service=Rule(DWELLING_SERVICE, nec("table 310.12(A)")),
+    insulated_cap_c=INSULATED_CAP,
+    insulated_rating_c=INSULATED_RATING,
 )

@@ -44,7 +44,6 @@ SEEN: Final[Mapping[str, Rule[str]]] = {
         "equipment grounding conductor; flexible conduit only within limits",
         nec("250.118"),
     ),
-    "dry cable": Rule("Nonmetallic-sheathed cable stays in dry places", nec("334.12(B)(4)")),
     "wet raceway": Rule(
         "Inside a raceway in a wet place or underground it is wet", nec("300.5(B), 300.9")
     ),

@@ -3,6 +3,7 @@
 Another code or edition is another set of these values, never another branch in a function.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from checks.codes.profile.charging import ChargingRules, GroundFaultRule, VentilationRules
@@ -11,6 +12,7 @@ from checks.codes.profile.load import LoadRules
 from checks.codes.profile.place import InstallationRules, WorkspaceRules
 from checks.codes.profile.receptacles import Configuration, Permission, ReceptacleTables
 from checks.codes.profile.voltage import VoltageBand, VoltageRules
+from checks.codes.profile.wiring import Metal, WiringMethod
 from checks.codes.rule import Band, Rule, Threshold
 
 __all__ = [
@@ -22,6 +24,7 @@ __all__ = [
     "GroundFaultRule",
     "InstallationRules",
     "LoadRules",
+    "Metal",
     "OvercurrentTables",
     "Permission",
     "ReceptacleTables",
@@ -30,6 +33,7 @@ __all__ = [
     "VentilationRules",
     "VoltageBand",
     "VoltageRules",
+    "WiringMethod",
     "WorkspaceRules",
 ]
 
@@ -46,6 +50,8 @@ class CodeProfile:
         What a report calls it.
     covers : str
         Where it holds, how a drop counts, and how far the profile goes: one line to choose it by.
+    methods : Mapping
+        Cables and raceways of this code by their designation; no other is offered under it.
     not_covered : tuple of str
         What of the code this profile does not hold, in the trade's words.
     """
@@ -62,4 +68,5 @@ class CodeProfile:
     workspace: WorkspaceRules
     load: LoadRules
     installation: InstallationRules
+    methods: Mapping[str, WiringMethod]
     not_covered: tuple[str, ...]

@@ -36,6 +36,11 @@ class ConductorTables:
         least size; None where that table was not read.
     cell_source : Mapping
         (material, size) of the ampacity table's rows that are known otherwise than the table.
+    insulated_cap_c : Mapping
+        Cable kind, then for each size that has one the column its final ampacity may not exceed in
+        thermal insulation. [°C]
+    insulated_rating_c : Mapping
+        Cable kind, then the least rating of its conductors in thermal insulation. [°C]
     """
 
     columns_c: tuple[int, ...]
@@ -49,6 +54,8 @@ class ConductorTables:
     resistance_ohm_per_kft: Rule[Mapping[str, Mapping[str, float]]]
     dwelling_service: Rule[Mapping[str, tuple[Band[str], ...]]] | None = None
     cell_source: Mapping[tuple[str, str], Source] = field(default_factory=dict)
+    insulated_cap_c: Mapping[str, Rule[Mapping[str, int]]] = field(default_factory=dict)
+    insulated_rating_c: Mapping[str, Rule[int]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

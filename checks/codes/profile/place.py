@@ -38,8 +38,8 @@ class InstallationRules:
         bus's rating that all sources together may reach. [-]
     cover_m : Mapping
         What lies above (``general``, ``driveway``, ``street``), then wiring method
-        (``cable``, ``metal conduit``, ``tubing``, ``protected small circuit``) with the least
-        cover. [m]
+        (``cable``, ``armored cable``, ``metal conduit``, ``tubing``, ``protected small circuit``)
+        with the least cover; a code has some of them. [m]
     """
 
     seen: Mapping[str, Rule[str]]

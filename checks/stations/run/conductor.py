@@ -24,11 +24,14 @@ from checks.quantity import rounded_down
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, charger_load_a
 from checks.stations.run.wiring import (
+    INSULATED,
     INSULATION_OPTIONS,
     MATERIAL_OPTIONS,
     METHOD_OPTIONS,
     SIZE_OPTIONS,
     TERMINAL_OPTIONS,
+    UNNAMED,
+    method,
     required_size,
     wiring,
 )
@@ -90,7 +93,10 @@ def _judge(s: Situation) -> Judgement:
             why=HOT,
             limits=limits,
         )
-    return together((*parts, *_judge_hot_terminals(s, built), *_judge_aluminum(s, built)))
+    about_cable = (*_judge_cable(s, built), *_judge_rating(s, built))
+    return together(
+        (*parts, *about_cable, *_judge_hot_terminals(s, built), *_judge_aluminum(s, built))
+    )
 
 
 def _judge_wet(s: Situation, built: Wiring) -> Judgement | None:
@@ -112,6 +118,45 @@ def _judge_wet(s: Situation, built: Wiring) -> Judgement | None:
     )
     buried = s.code.installation.seen["wet raceway"].source
     return judged.model_copy(update={"sources": (*judged.sources, buried)})
+
+
+def _judge_cable(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
+    """Return what is open where the code knows no such cable, or none with this insulation."""
+    known = method(s)
+    letters = None if known is None else known.letters
+    if known is None:
+        words = f"{built.cable} is no cable or raceway of the code that holds here"
+    elif letters is not None and built.insulation not in letters.value:
+        words = f"{known.words} is not made with {built.insulation} conductors"
+    else:
+        return ()
+    return (
+        unsettled(
+            words,
+            "Read the print on the jacket again",
+            remedy="Record cable and insulation by the letters of the code that holds here",
+            sources=() if letters is None else (letters.source,),
+        ),
+    )
+
+
+def _judge_rating(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
+    """Return the finding where conductors are rated too low for thermal insulation around them."""
+    rule = s.code.conductors.insulated_rating_c.get(built.cable)
+    rating_c = s.code.conductors.insulation_c[built.insulation].value[0]
+    if rule is None or not built.is_in_insulation or rating_c is None or rating_c >= rule.value:
+        return ()
+    return (
+        seen(
+            False,
+            explanation=f"The cable lies in thermal insulation, which asks for conductors of "
+            f"{rule.value:g} °C; {built.insulation} has {rating_c:g} °C",
+            source=rule.source,
+            why=HOT,
+            remedy=f"Replace that part with a cable whose conductors are rated {rule.value:g} °C",
+            severity=Severity.WARNING,
+        ),
+    )
 
 
 def _parts(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
@@ -244,8 +289,20 @@ CHECKS: Final = (
         inputs=(
             Choice("size", "Size", options=SIZE_OPTIONS),
             Choice("material", "Metal", options=MATERIAL_OPTIONS),
-            Choice("insulation", "Insulation", options=INSULATION_OPTIONS),
             Choice("method", "Cable or raceway", options=METHOD_OPTIONS),
+            Choice(
+                "insulation",
+                "Insulation",
+                options=INSULATION_OPTIONS,
+                when=When("method", UNNAMED),
+            ),
+            YesNo(
+                "is_in_insulation",
+                "In thermal insulation",
+                help="Any part that touches it; where more than two cables touch there, count the "
+                "conductors of all of them",
+                when=When("method", INSULATED),
+            ),
             YesNo(
                 "is_wet",
                 "Any part in a wet place",

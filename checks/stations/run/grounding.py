@@ -18,21 +18,26 @@ from checks.check import (
     seen,
     unsettled,
 )
+from checks.codes.ampacity import Wiring
 from checks.codes.answer import SizeAnswer
 from checks.codes.grounding import grounding_size
-from checks.codes.profile import Rule
 from checks.electrical.conductor import area_mm2
 from checks.electrical.protective import JOINT_ALLOWANCE, expected_ohm, limit_ohm
-from checks.errors import ChecksError
+from checks.errors import ChecksError, NoneLargeEnoughError
 from checks.quantity import nominal
 from checks.record import Category, InstrumentKind
 from checks.stations.circuit_facts import breaker_a, run_length_m
 from checks.stations.observing import BESIDE_BUS, INSIDE
-from checks.stations.run.wiring import MATERIAL_OPTIONS, SIZE_OPTIONS, required_size, wiring
+from checks.stations.run.metal_path import SHOCK, judge_without_wire, may_have_armor
+from checks.stations.run.wiring import (
+    MATERIAL_OPTIONS,
+    SIZE_OPTIONS,
+    required_size,
+    wiring,
+)
 from checks.units import Dimension, Number
-from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
-SHOCK: Final = "Without a sound path back, a fault leaves the charger's metal alive under a hand"
 REMAKE: Final = "Keep the circuit dead and locked; find the joint along the path and remake it"
 
 
@@ -53,17 +58,25 @@ def _needed(s: Situation, material: str, *, is_rounding_excused: bool = False) -
     if built.is_wet and insulation is not None and insulation.value[1] is None:
         built = replace(built, is_wet=False)
     try:
-        required = required_size(s, built)
         return grounding_size(
             s.code,
             rated_a,
             material,
             installed_size=built.size,
-            required_size=None if required is None else required.size,
+            required_size=_required(s, built),
             is_rounding_excused=is_rounding_excused,
         )
     except ChecksError as error:
         return f"{error.problem}. {error.remedy}"
+
+
+def _required(s: Situation, built: Wiring) -> str | None:
+    """Return the size that would do; nothing where none does, so that none was enlarged."""
+    try:
+        answer = required_size(s, built)
+    except NoneLargeEnoughError:
+        return None
+    return None if answer is None else answer.size
 
 
 def _least(s: Situation) -> str:
@@ -88,8 +101,8 @@ def _limit(needed: SizeAnswer, material: str) -> Limit:
 
 def _judge_size(s: Situation) -> Judgement:
     kind = s.choice("run.grounding_conductor.kind")
-    if kind in ("none", "raceway", "flexible"):
-        return _judge_without_wire(s, kind)
+    if kind not in (None, "wire"):
+        return judge_without_wire(s, kind)
     size, material = (
         s.choice("run.grounding_conductor.size"),
         s.choice("run.grounding_conductor.material"),
@@ -155,44 +168,6 @@ def _copper(s: Situation) -> str:
     return needed if isinstance(needed, str) else needed.size
 
 
-# Wiring methods that hold no metal path, and those whose metal is one only within limits.
-NO_METAL: Final = ("NM", "UF", "PVC", "LFNC", "ENT")
-LIMITED_METAL: Final = ("MC", "FMC", "LFMC")
-
-
-def _judge_without_wire(s: Situation, kind: str) -> Judgement:
-    rule, method = s.code.installation.seen["grounding path"], s.choice("run.conductor.method")
-    if kind == "raceway" and method is None:
-        return not_measured("Record the cable or raceway first, at the conductors")
-    if kind != "none" and method in NO_METAL:
-        return _no_path(f"No wire grounds it, and {method} along the run is no metal path", rule)
-    if kind == "flexible" or (kind == "raceway" and method in LIMITED_METAL):
-        return unsettled(
-            "The metal of a flexible conduit or cable is the only grounding path; it serves only "
-            "within limits",
-            "Check listing, length, trade size, fittings and breaker against the adopted edition",
-            remedy="Pull a wire-type grounding conductor",
-            why=SHOCK,
-            sources=(rule.source,),
-        )
-    if kind == "raceway":
-        return seen(
-            True, explanation="The metal raceway is the grounding conductor", source=rule.source
-        )
-    return _no_path("There is no equipment grounding conductor", rule)
-
-
-def _no_path(words: str, rule: Rule[str]) -> Judgement:
-    return seen(
-        False,
-        explanation=words,
-        source=rule.source,
-        why=SHOCK,
-        remedy="Keep the circuit dead and locked; install a grounding conductor with the circuit",
-        severity=Severity.DANGER,
-    )
-
-
 # -- ohms, dead ---------------------------------------------------------------------------------
 OHM_CHECK: Final = "run.protective_conductor"
 FROM: Final = {"panel": "ground bar", "closed": "panel enclosure"}
@@ -235,7 +210,7 @@ def _ohm_limit(s: Situation) -> tuple[Limit, Number] | str:
 
 def _judge_ohm(s: Situation) -> Judgement:
     if s.choice("run.grounding_conductor.kind") == "none":
-        return _judge_without_wire(s, "none")
+        return judge_without_wire(s, "none")
     found = _ohm_limit(s)
     limits = () if isinstance(found, str) else (found[0],)
     reading = s.choice("run.protective_conductor.reading")
@@ -255,7 +230,7 @@ def _judge_ohm(s: Situation) -> Judgement:
     limit, expected = found
     # the limit follows the length, so the length's uncertainty is carried by the value
     value = ohm - (expected - nominal(expected))
-    return compare(
+    judged = compare(
         value,
         "Ω",
         (limit,),
@@ -266,6 +241,19 @@ def _judge_ohm(s: Situation) -> Judgement:
         severity=Severity.WARNING,
         settles="Measure with a low-resistance ohmmeter that drives 200 mA, leads nulled",
     )
+    is_armor = s.choice("run.grounding_conductor.kind") == "armor"
+    return _beyond_copper(judged) if is_armor and judged.verdict is Verdict.OUTSIDE else judged
+
+
+def _beyond_copper(judged: Judgement) -> Judgement:
+    """Return what is open where armor resists more than the copper it stands for: it may."""
+    return unsettled(
+        judged.explanation,
+        "Hold it against what the cable's maker says its armor and strip have on this length",
+        why=SHOCK,
+        remedy=REMAKE,
+        limits=judged.limits,
+    ).model_copy(update={"measured": judged.measured, "telling": judged.telling})
 
 
 def _judge_open(limits: tuple[Limit, ...]) -> Judgement:
@@ -294,6 +282,12 @@ CHECKS: Final = (
                 options=(
                     Option("wire", "A wire with the circuit"),
                     Option("raceway", "Rigid metal raceway"),
+                    Option(
+                        "armor",
+                        "Armor with bonding strip",
+                        "A bare strip lies under the armor all along, and the fittings are listed",
+                        where=may_have_armor,
+                    ),
                     Option("flexible", "Flexible metal only"),
                     Option("none", "Nothing"),
                 ),

@@ -19,12 +19,11 @@ from checks.electrical.conductor import SIZES
 from checks.record import VisitKind
 from checks.source import trade
 from checks.stations.observing import Sign, rule_source, signs_of
+from checks.stations.run.wiring import method
 from checks.verdict import Judgement, Severity
 
 WORK: Final = (VisitKind.COMMISSIONING, VisitKind.SITE_RECORD)
 CHECK: Final = "run.passage"
-# Wiring methods that neither rain nor sun harms, and what a blow does not open.
-METAL: Final = ("RMC", "EMT")
 SUN: Final = trade("plastic and jackets in the sun are marked sunlight resistant")
 SUNNY: Final = YesNo("is_in_sun", "Any part in the sun")
 SUN_SIGN: Final = Sign(
@@ -70,18 +69,18 @@ PAIRS: Final = ((FIRE, FIRE_SIGN), (JOINT, JOINT_SIGN))
 
 
 def _sun(s: Situation) -> tuple[Judgement, ...]:
-    sunny, method = s.yes("run.passage.is_in_sun"), s.choice("run.conductor.method")
+    sunny, known = s.yes("run.passage.is_in_sun"), method(s)
     if sunny is None:
         return (not_measured("Still open: any part in the sun", sources=(SUN,)),)
-    if not sunny or method in METAL:
+    if not sunny or (known is not None and known.is_sunproof):
         return ()
-    if method == "NM":
+    if known is not None and known.dry is not None:
         return (
             seen(
                 False,
-                explanation="Nonmetallic-sheathed cable lies in the open",
-                source=rule_source(s, "dry cable"),
-                why="Its jacket bears neither sun nor rain",
+                explanation=f"{known.words} lies in the open",
+                source=known.dry,
+                why="It bears neither sun nor rain",
                 remedy="Replace that part with a wiring method for the open",
             ),
         )

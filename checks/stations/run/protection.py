@@ -1,6 +1,6 @@
 """The run where it lies: protected, supported, fit for wet places, deep enough."""
 
-from collections.abc import Mapping
+from math import inf
 from typing import Final
 
 from checks.check import (
@@ -22,8 +22,8 @@ from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, circuit_poles, is_dwelling
-from checks.stations.observing import Sign, rule_source, sees, signs_of
-from checks.stations.run.wiring import is_wet
+from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.run.wiring import is_wet, method
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
@@ -67,14 +67,8 @@ DAMAGE_SIGNS: Final = (
     ),
 )
 
-# Wiring method as recorded at the conductors, column of the cover table.
-COVER_COLUMN: Final[Mapping[str, str]] = {
-    "UF": "cable",
-    "RMC": "metal conduit",
-    "PVC": "tubing",
-    "EMT": "tubing",
-}
 SMALL_A: Final = 20.0
+SMALL: Final = "protected small circuit"
 
 
 def _is_small_and_protected(s: Situation) -> bool:
@@ -97,29 +91,29 @@ def _judge(s: Situation) -> Judgement:
 
 
 def _judge_wet(s: Situation) -> tuple[Judgement, ...]:
-    if s.choice("run.conductor.method") != "NM" or not is_wet(s):
+    known = method(s)
+    if known is None or known.dry is None or not is_wet(s):
         return ()
     return (
         seen(
             False,
-            explanation="Nonmetallic-sheathed cable is buried, and what is buried is wet"
+            explanation=f"{known.words} is buried, and what is buried is wet"
             if s.yes("run.protection.is_buried")
-            else "Nonmetallic-sheathed cable runs in a wet place",
-            source=rule_source(s, "dry cable"),
-            why="Its paper and jacket draw water along the conductors to the terminals",
+            else f"{known.words} runs in a wet place",
+            source=known.dry,
+            why="Water gets into it and along its conductors to the terminals",
             remedy="Replace that part with a wiring method for wet places",
             severity=Severity.WARNING,
         ),
     )
 
 
-def _cover_limit(s: Situation, method: str) -> Limit | None:
-    column = COVER_COLUMN.get(method)
+def _cover_limit(s: Situation, column: str) -> Limit | None:
     rule = s.code.installation.cover_m.get(s.choice("run.protection.above") or "general")
-    if column is None or rule is None:
+    if rule is None or column not in rule.value:
         return None
-    if _is_small_and_protected(s) and rule.value["protected small circuit"] < rule.value[column]:
-        column = "protected small circuit"
+    if _is_small_and_protected(s) and rule.value.get(SMALL, inf) < rule.value[column]:
+        column = SMALL
     symbol = s.unit_of("run.protection.cover", "m")
     return at_least(
         rule.value[column], symbol, Force.CODE_RULE, rule.source, of=f"cover over {column}"
@@ -127,13 +121,22 @@ def _cover_limit(s: Situation, method: str) -> Limit | None:
 
 
 def _judge_cover(s: Situation) -> Judgement:
-    method = s.choice("run.conductor.method")
-    if method is None:
+    known = method(s)
+    if known is None:
         return not_measured("Record the cable or raceway first: the depth depends on it")
-    limit = _cover_limit(s, method)
+    if known.above_ground is not None:
+        return seen(
+            False,
+            explanation=f"{known.words} is buried, and is not for underground, in a raceway either",
+            source=known.above_ground,
+            why="Water stands there and eats a bare aluminum conductor away",
+            remedy="Replace that part with a cable or conductors that are listed for burial",
+            severity=Severity.WARNING,
+        )
+    limit = _cover_limit(s, known.cover)
     if limit is None:
         return unsettled(
-            f"{method} is buried, and the table of depths has no column for it here",
+            f"{known.words} is buried, and the table of depths has no column for it here",
             "Ask the authority having jurisdiction",
             remedy="Use a wiring method that is listed for burial",
             severity=Severity.WARNING,

@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from checks.codes.nec_2023.wiring import METHODS
 from checks.verdict import Severity, Verdict
 from tests.builders import judge, with_entries
 from tests.unit.stations.run_entries import circuit
@@ -42,6 +43,20 @@ def test_the_grounding_conductor_grows_with_conductors_enlarged_for_drop():
     assert judge(made, "run.grounding_conductor").verdict is Verdict.OUTSIDE
     made = circuit(run_conductor={"size": "3 AWG"}, run_grounding_conductor={"size": "6 AWG"})
     assert judge(made, "run.grounding_conductor").verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize(
+    ("size", "verdict"), [("6 AWG", Verdict.OUTSIDE), ("4 AWG", Verdict.WITHIN)]
+)
+def test_conductors_that_are_too_small_were_not_enlarged(size: str, verdict: Verdict):
+    # 4/0 AWG has 230 A at 75 °C, of which 240.4(B) makes 250 A: no size of table 310.16 here is
+    # enough for 300 A, which table 250.122 grounds by 4 AWG copper
+    made = circuit(
+        breaker_rating={"rated_a": "300 A"},
+        run_conductor={"size": "4/0 AWG"},
+        run_grounding_conductor={"size": size},
+    )
+    assert judge(made, "run.grounding_conductor").verdict is verdict
 
 
 def test_a_ground_that_only_enlarged_conductors_outgrew_may_be_shown_to_be_enough():
@@ -105,6 +120,13 @@ def test_grounding_without_a_wire(kind: str, verdict: Verdict):
         ("raceway", "PVC", Verdict.OUTSIDE),
         ("raceway", "NM", Verdict.OUTSIDE),
         ("flexible", "LFNC", Verdict.OUTSIDE),
+        # (A)(8), 320.100: the armor of type AC with its bonding strip serves; armor without it, and
+        # armor that is no AC, is left open; the jacket of SE and NM is no metal
+        ("armor", "AC", Verdict.WITHIN),
+        ("flexible", "AC", Verdict.BORDERLINE),
+        ("armor", "MC", Verdict.BORDERLINE),
+        ("armor", "SE", Verdict.OUTSIDE),
+        ("raceway", "SE", Verdict.OUTSIDE),
     ],
 )
 def test_what_is_not_metal_grounds_nothing(kind: str, method: str, verdict: Verdict):
@@ -115,7 +137,7 @@ def test_what_is_not_metal_grounds_nothing(kind: str, method: str, verdict: Verd
     assert found.verdict is verdict
     if verdict is Verdict.OUTSIDE:
         assert found.severity is Severity.DANGER
-        assert method in found.explanation
+        assert f"{METHODS[method].words} along the run" in found.explanation
 
 
 def test_a_raceway_that_is_not_recorded_yet_grounds_nothing_yet():
@@ -140,6 +162,28 @@ def test_the_protective_conductor_by_its_length(ohm: str, verdict: Verdict):
     made = circuit(run_protective_conductor={"ohm": ohm})
     found = judge(made, "run.protective_conductor")
     assert found.verdict is verdict
+    assert found.limits[0].value == pytest.approx(0.150, abs=0.002)
+
+
+@pytest.mark.parametrize(
+    ("kind", "method", "verdict"),
+    [
+        # 0.40 Ω on 30 m, of which 10 AWG copper and joints explain 0.15 Ω: a raceway is no worse
+        # than that wire; armor with its strip may be, and its maker says by how much
+        ("raceway", "EMT", Verdict.OUTSIDE),
+        ("armor", "AC", Verdict.BORDERLINE),
+    ],
+)
+def test_the_ohms_of_armor_are_its_makers(kind: str, method: str, verdict: Verdict):
+    made = circuit(
+        run_conductor={"method": method, "is_in_insulation": False},
+        run_grounding_conductor=None,
+        run_protective_conductor={"ohm": "0.40 Ω"},
+    )
+    made = with_entries(made, {"run.grounding_conductor": {"kind": kind}})
+    found = judge(made, "run.protective_conductor")
+    assert found.verdict is verdict
+    assert found.measured is not None
     assert found.limits[0].value == pytest.approx(0.150, abs=0.002)
 
 
