@@ -11,7 +11,8 @@ from checks.verdict import Severity, Verdict
 _MEANING: Final = {
     Verdict.OUTSIDE: "Something lies outside its limit.",
     Verdict.BORDERLINE: "Something could be told neither good nor bad.",
-    Verdict.NOT_MEASURED: "Nothing wrong was found, but checks that apply were not made.",
+    Verdict.NOT_MEASURED: "Nothing wrong was found on this visit, but checks that apply were not "
+    "made.",
     Verdict.WITHIN: "Every check that applies was made and lies within its limits.",
     Verdict.NOT_APPLICABLE: "No check applies to what was recorded.",
 }

@@ -2,7 +2,13 @@
 
 from checks.trends.identity import Seen, SiteError, is_same_site, plain
 from checks.trends.over_visits import INTERVAL, PointTrend, Reading, trends
-from checks.trends.reinspected import Reinspection, Standing, reinspections
+from checks.trends.reinspected import (
+    Reinspection,
+    Standing,
+    reinspections,
+    standing_grave,
+    stands_still,
+)
 
 __all__ = [
     "INTERVAL",
@@ -15,5 +21,7 @@ __all__ = [
     "is_same_site",
     "plain",
     "reinspections",
+    "standing_grave",
+    "stands_still",
     "trends",
 ]

@@ -75,6 +75,12 @@ class Reinspection(Shown):
         return self.standing in (Standing.NOT_AGAIN, Standing.NOT_JUDGED)
 
     @property
+    def is_standing_grave(self) -> bool:
+        """Whether a danger or a warning was found, and nobody has looked since."""
+        severity = self.before.severity
+        return self.is_open and severity is not None and severity.is_grave
+
+    @property
     def found(self) -> str:
         """Say when it was found and what was found then."""
         since = "" if self.first_on == self.on else f", first on {self.first_on}"
@@ -86,6 +92,36 @@ class Reinspection(Shown):
         if self.now is not None:
             return f"Now: {_value(self.now)}"
         return ": ".join(filter(None, (self.standing.value, self.why)))
+
+
+def standing_grave(found: Sequence[Reinspection]) -> tuple[Reinspection, ...]:
+    """Return the dangers and warnings of earlier visits that still stand, the gravest first.
+
+    Parameters
+    ----------
+    found : sequence of Reinspection
+        What earlier visits found, as `reinspections` gives it.
+    """
+    order = list(Severity)
+    grave = [r for r in found if r.is_standing_grave]
+    return tuple(sorted(grave, key=lambda r: order.index(r.before.severity or Severity.NOTICE)))
+
+
+def stands_still(grave: Sequence[Reinspection]) -> str:
+    """Say that something grave of an earlier visit stands; empty where nothing does.
+
+    Parameters
+    ----------
+    grave : sequence of Reinspection
+        As `standing_grave` gives it.
+    """
+    if not grave:
+        return ""
+    titles = "; ".join(dict.fromkeys(r.title for r in grave))
+    return (
+        f"Found on {grave[0].on} and not inspected again: {titles}. Do not use it until that was "
+        "mended and looked at."
+    )
 
 
 def _value(judged: Judgement) -> str:

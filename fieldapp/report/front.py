@@ -9,6 +9,7 @@ from checks.assess import Finding, Row, meaning, unproved, use
 from checks.causes import Status
 from checks.record import Decision
 from checks.stations.all import BY_ID
+from checks.trends import standing_grave, stands_still
 from checks.verdict import WORST_FIRST, Severity, Verdict
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.language import Said
@@ -122,6 +123,10 @@ def signal(sheet: Sheet, case: Case) -> None:
     if case.assessment.is_grave:
         severity = case.assessment.findings[0].severity
         _banner(sheet, severity.upper(), use(case.assessment), severity)
+    before = standing_grave(case.again)
+    if before:
+        severity = before[0].before.severity or Severity.WARNING
+        _banner(sheet, severity.upper(), stands_still(before), severity)
     signoff = case.visit.signoff
     not_proved = unproved(case.visit, case.assessment)
     if signoff is not None and signoff.decision is Decision.RETURN and not_proved:

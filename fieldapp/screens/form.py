@@ -41,7 +41,7 @@ class FormScreen(Screen):
         if here == 1:
             body = (Words(text=questions.check.how), *body)
         if self.of == forms.SIGN_OFF.id:
-            body = (*standing(self.walk), *body)
+            body = (*standing(self.guide), *body)
         self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
@@ -75,8 +75,7 @@ class FormScreen(Screen):
             )
         self._keeper.forget()
         is_decision = self.of == forms.SIGN_OFF.id and value == Decision.RETURN
-        walk = self.walk if is_decision else None
-        if walk is None or not in_spite(walk.visit, walk.assessment, self._take):
+        if not is_decision or not in_spite(self.guide, self._take):
             self._take(value)
 
     @guarded

@@ -3,33 +3,37 @@
 from collections.abc import Callable
 from typing import Final
 
-from checks.assess import Assessment, unproved, use
-from checks.record import Decision, Visit
+from checks.assess import unproved, use
+from checks.record import Decision
+from checks.trends import standing_grave, stands_still
 from checks.verdict import Severity
+from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.sheets import Sheet, nothing
 
 NOT_PROVED: Final = "What must stand before it carries current was not all checked here."
 
 
-def in_spite(visit: Visit, assessment: Assessment, decide: Callable[[str], None]) -> bool:
-    """Name every danger and warning and all that is not proved, and ask again.
+def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
+    """Name every danger and warning, of earlier visits too, and all that is not proved; ask again.
 
     The person decides, knowing it. False where nothing stands against it, and nothing is asked.
 
     Parameters
     ----------
-    visit : Visit
-        The record.
-    assessment : Assessment
-        What it means.
+    guide : Guide
+        Of the open visit.
     decide : callable
         Gets the decision.
     """
+    visit, assessment = guide.open_walk.visit, guide.open_walk.assessment
     grave = [f for f in assessment.findings if f.severity.is_grave]
     open_still = [r.title for r in unproved(visit, assessment)]
     cautions = [(str(f.severity), use(assessment)) for f in grave[:1]]
     words = [f"{f.row.title}: {sentence(f.row.judgement.explanation)}" for f in grave]
+    before = standing_grave(guide.desk.reinspections(guide.open_walk))
+    if before:
+        cautions.append((str(before[0].before.severity), stands_still(before)))
     if open_still:
         cautions.append((Severity.CAUTION.value, NOT_PROVED))
         words.append(f"Not checked: {'; '.join(dict.fromkeys(open_still))}.")
@@ -41,6 +45,7 @@ def in_spite(visit: Visit, assessment: Assessment, decide: Callable[[str], None]
         words=words,
         accept=("Keep out of service", lambda: decide(Decision.KEEP_OUT)),
         decline=("Go back", nothing),
+        is_gated=False,  # the safe answer waits for nothing
     )
     sheet.add_key("Return it in spite of this", lambda: decide(Decision.RETURN), once_read=True)
     sheet.open()

@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+from kivy.properties import BooleanProperty
+
 from checks.record import DangerAnswer
 from fieldapp.screens.sheets import Sheet, capital, nothing
 from fieldapp.walk.numbers import Doubt
@@ -29,7 +31,12 @@ LOAD_BACK = (
 
 
 class DangerSheet(Sheet):
-    """Takes the whole window: nothing else is seen until it is answered, by no back key."""
+    """Takes the whole window: nothing else is seen until it is answered, by no back key.
+
+    Who stands before smoke answers at once: no key waits until all was read.
+    """
+
+    is_gated = BooleanProperty(False)
 
     def decline(self) -> None:
         """Stay, where there is nothing to go back to."""

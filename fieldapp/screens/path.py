@@ -78,7 +78,7 @@ class PathScreen(Screen):
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
         made = just_made(self.guide)
-        first = standing(walk)
+        first = standing(self.guide)
         self._tell(str(summary.verdict) if is_low else "")
         if is_low:
             self.subtitle = " · ".join((walk.point.name, walk.state or state, told))

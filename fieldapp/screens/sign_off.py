@@ -38,7 +38,7 @@ class SignOffScreen(Screen):
         told = f"{count} finding{'s' if count != 1 else ''}, {len(missing)} not measured"
         card.add_widget(Words(text=told, role="lead", strong=True))
         card.add_widget(Words(text=meaning(walk.assessment)))
-        body: list[Widget] = [*standing(walk), card]
+        body: list[Widget] = [*standing(self.guide), card]
         if missing:
             text = (
                 f"{len(missing)} checks were not measured. The report says so: what was not "

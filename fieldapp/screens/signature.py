@@ -74,7 +74,7 @@ class SignatureScreen(Screen):
         lines = [f"You decide: {self._decision}."]
         if person.license_number:
             lines.append(f"License {person.license_number}")
-        told = [*standing(self.walk), *(Words(text=line, role="lead") for line in lines)]
+        told = [*standing(self.guide), *(Words(text=line, role="lead") for line in lines)]
         self.title, self.subtitle, self.progress = "Signature", Said(person.name), 0.2
         self._ask_hand(TECHNICIAN, told, back=self.up, then=self._after_technician)
 

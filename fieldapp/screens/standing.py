@@ -4,16 +4,19 @@ from kivy.uix.widget import Widget
 
 from checks.assess import use
 from checks.intake import BY_ID
+from checks.trends import standing_grave, stands_still
+from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import STAYS_ON_STILL
-from fieldapp.walk.visit import Walk
 from fieldapp.widgets import SeverityBanner, Words
 
 
-def standing(walk: Walk) -> list[Widget]:
+def standing(guide: Guide) -> list[Widget]:
     """Return what says whether it may be used; nothing where nothing was found.
 
-    Where somebody said that it cannot be switched off, nobody is told to switch it off.
+    What an earlier visit found grave stands until somebody has looked again. Where somebody said
+    that it cannot be switched off, nobody is told to switch it off.
     """
+    walk = guide.open_walk
     begun = [] if walk.is_signed else [BY_ID[e.check].title for e in walk.dangers_begun]
     if begun:
         text = f"A danger was found, and its check is not finished: {begun[0]}. Keep it off."
@@ -21,8 +24,11 @@ def standing(walk: Walk) -> list[Widget]:
     if walk.stays_on and not walk.is_signed:
         return [SeverityBanner(severity="danger", text=STAYS_ON_STILL)]
     found, said = walk.assessment.findings, use(walk.assessment)
-    if not found:
-        return []
+    grave = standing_grave(guide.desk.reinspections(walk))
+    banners: list[Widget] = []
     if walk.assessment.is_grave:
-        return [SeverityBanner(severity=str(found[0].severity), text=said)]
-    return [Words(text=said)]
+        banners.append(SeverityBanner(severity=str(found[0].severity), text=said))
+    if grave:
+        worst = str(grave[0].before.severity)
+        banners.append(SeverityBanner(severity=worst, text=stands_still(grave)))
+    return banners or ([Words(text=said)] if found else [])

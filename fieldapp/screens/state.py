@@ -19,6 +19,7 @@ from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Claim, Switching
 from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
+from fieldapp.widgets.scrolling import is_at_end, read_on
 
 
 class StateScreen(Screen):
@@ -109,6 +110,9 @@ class StateScreen(Screen):
         )
 
     def _acknowledge(self) -> None:
+        if not is_at_end(self.scroll):  # large text: the rest of it is below
+            read_on(self.scroll)
+            return
         self._read += 1
         self.fill()
 

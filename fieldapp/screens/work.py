@@ -37,7 +37,7 @@ class WorkScreen(Screen):
         shown = self._open if self._open in parts else next(iter(parts), None)
         is_long = sum(map(len, parts.values())) > FEW
         self.title, self.subtitle = "Work in order", walk.visit.site.name
-        body = standing(walk)
+        body = standing(self.guide)
         for number, (part, rows) in enumerate(parts.items(), 1):
             title = f"{number}. {part}"
             if is_long and part is not shown:

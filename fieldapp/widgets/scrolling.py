@@ -5,6 +5,7 @@ from kivy.uix.scrollview import ScrollView
 
 Box = tuple[float, float, float, float]  # left, bottom, right, top in the window. [px]
 
+_MOST_OF_A_VIEW = 0.8
 _MARGIN_DP = 16  # that stays free around what was scrolled to
 
 
@@ -25,6 +26,16 @@ def scroll(area: ScrollView, views: float) -> bool:
     if spare(area) > 0:
         area.scroll_y = min(1.0, max(0.0, before + views * area.height / spare(area)))
     return bool(area.scroll_y != before)
+
+
+def is_at_end(area: ScrollView) -> bool:
+    """Whether all is in view below, but for the room that stays free under it."""
+    return bool(max(0.0, area.scroll_y) * spare(area) <= dp(_MARGIN_DP))
+
+
+def read_on(area: ScrollView) -> None:
+    """Bring up what comes below, with the last of what was seen on top of it."""
+    scroll(area, -_MOST_OF_A_VIEW)
 
 
 def bring(area: ScrollView, box: Box) -> None:

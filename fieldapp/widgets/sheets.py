@@ -11,10 +11,10 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
 
 from fieldapp.figures.scene import text_width
+from fieldapp.widgets.scrolling import is_at_end, read_on
 from fieldapp.widgets.theming import theme
 from fieldapp.widgets.words import SeverityBanner
 
-_END = 0.02
 _KEY_MARGIN_DP = 44
 
 
@@ -35,6 +35,7 @@ class CautionSheet(FloatLayout):
     accept_text = StringProperty("Understood")
     decline_text = StringProperty("Go back")
     is_read = BooleanProperty(False)
+    is_gated = BooleanProperty(True)  # the key that goes on reads on first, to the end
     # of the sheet in it; a rule that looked at `root.ids` would keep its widget for ever
     sheet_top = NumericProperty(0.0)
 
@@ -60,10 +61,12 @@ class CautionSheet(FloatLayout):
         self._look()
 
     def accept(self) -> None:
-        """Go on: the cautions were read."""
-        if self.is_read:
-            self._close()
-            self._on_accept()
+        """Go on once the cautions were read; read on while there is more of them."""
+        if self.is_gated and not self.is_read:
+            read_on(self.ids.scroll)
+            return
+        self._close()
+        self._on_accept()
 
     def decline(self) -> None:
         """Go back without starting the work."""
@@ -76,11 +79,9 @@ class CautionSheet(FloatLayout):
         Window.remove_widget(self)
 
     def _check_read(self, *_: Any) -> None:
-        scroll, content = self.ids.scroll, self.ids.content
-        fits = content.height <= scroll.height + 1
-        if not fits and scroll.scroll_y <= _END:
-            self._reached_end = True
-        self.is_read = fits or self._reached_end
+        area = self.ids.scroll
+        self._reached_end = self._reached_end or (area.scroll_y < 1 and is_at_end(area))
+        self.is_read = self._reached_end or is_at_end(area)
 
     def on_touch_down(self, touch: Any) -> bool:
         """Keep every touch from the page beneath."""

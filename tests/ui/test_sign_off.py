@@ -151,6 +151,7 @@ def test_nothing_grave_is_returned_to_service_by_one_touch(come_up: Open) -> Non
     ui.tap_text("Return to service")
     ui.tap_text("Return it in spite of this")
     assert ui.sees("Return to service in spite of this?")  # not before it was read to its end
+    assert ui.sees("Keep out of service")  # and this one never waits
     ui.top.ids.scroll.scroll_y = 0
     ui.frames(3)
     ui.tap_text("Return it in spite of this")  # the person decides, knowing it
@@ -191,7 +192,13 @@ def test_an_earlier_finding_is_listed_until_it_is_inspected_again(come_up: Open)
     assert ui.sees("Inspected again")
     ui.back()
     ui.tap_text("Sign off now")
+    assert ui.sees("Found on 2026-03-14 and not inspected again: ")  # what is grave of it, first
+    ui.show(ui.find_text(f"Found at earlier visits and not inspected again: {waiting - 1}."))
     assert ui.sees(f"Found at earlier visits and not inspected again: {waiting - 1}.")
+    ui.tap_text("Decide and sign")
+    ui.tap_text("Return to service")
+    assert ui.sees("Return to service in spite of this?")
+    assert ui.find_text("Found on 2026-03-14 and not inspected again: ")
 
 
 def test_a_note_of_a_made_check_is_changed_and_what_it_said_before_stays(come_up: Open) -> None:

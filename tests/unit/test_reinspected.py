@@ -8,7 +8,16 @@ from typing import Any
 import pytest
 
 from checks.record import NotDone, NotDoneReason, Panel, Role, Visit
-from checks.trends import Reinspection, Seen, SiteError, Standing, reinspections
+from checks.trends import (
+    Reinspection,
+    Seen,
+    SiteError,
+    Standing,
+    reinspections,
+    standing_grave,
+    stands_still,
+)
+from checks.verdict import Severity
 from tests.builders import PANEL, POINT, entry, hard_wired, point, visit
 from tests.unit.test_trends import judged
 
@@ -49,6 +58,21 @@ def test_an_open_finding_is_listed_with_its_day_and_value_until_it_is_made_again
     assert found.is_open
     assert found.found == "Found on 2024-03-01: outside, 30 A"
     assert found.stands == "not inspected again"
+
+
+def test_what_was_grave_stands_until_it_was_looked_at_again() -> None:
+    burnt = entry("outlet.damage", POINT, 3, has_heat_marks=True, is_cracked=False, is_wet=False)
+    sound = entry("outlet.damage", POINT, 3, has_heat_marks=False, is_cracked=False, is_wet=False)
+    first = on("2024-03-01", plug(**SMALL), burnt)
+    before = {r.check: r.before.severity for r in reinspections(on("2025-06-02"), [first])}
+    assert before["outlet.damage"] is Severity.DANGER
+    waiting = standing_grave(reinspections(on("2025-06-02"), [first]))
+    assert waiting[0].check == "outlet.damage"
+    assert all(r.before.severity in (Severity.DANGER, Severity.WARNING) for r in waiting)
+    assert "Found on 2024-03-01 and not inspected again: Damage at" in stands_still(waiting)
+    looked = standing_grave(reinspections(on("2025-06-02", sound), [first]))
+    assert "outlet.damage" not in [r.check for r in looked]
+    assert stands_still(()) == ""
 
 
 @pytest.mark.parametrize(
