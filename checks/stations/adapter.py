@@ -113,7 +113,7 @@ BODY: Final = Place(
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="adapter.temperature",
-        needs=("connector.seating", "adapter.seating"),
+        needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Temperature of the adapter",
         how=(
             "From the start of the charge on, read the hottest spot of the adapter, always at "

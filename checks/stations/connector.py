@@ -212,7 +212,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="connector.button",
-        needs=("connector.seating",),
+        needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Button ends the charge",
         how="While it charges press the latch button and do not pull. Read the current before you "
         "let go; leave the connector mated until the display shows none.",

@@ -145,7 +145,7 @@ def _judge_power(s: Situation) -> Judgement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="vehicle.power",
-        needs=("connector.seating", "adapter.seating"),
+        needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Power on the display",
         how=(
             "While volts and amps are read at the outlet, read the charging power that the "

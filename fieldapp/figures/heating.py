@@ -166,14 +166,14 @@ class _Heating:
         y = self.y(float(line.value))
         start, end = (self.left, y), (self.width, y)
         if line.is_stop:
-            self.items.append(Line(start, end, 3.2, "danger"))
+            self.items.append(Line(start, end, 3.2, "outside"))
         elif line.label == _AIR:
             self.items += dashed(start, (self.right, y), 1.6, "edge", _DOT)
         else:
             self.items += dashed(start, end, 2.6, "outside")
         if named_y is not None:
-            at, color = (self.left + _GAP, named_y), "danger" if line.is_stop else "outside"
-            self.words.append(Text(at, self._said(line), self.size, color, "start", "semibold"))
+            at = self.left + _GAP, named_y
+            self.words.append(Text(at, self._said(line), self.size, "outside", "start", "semibold"))
 
     def _said(self, line: HeatLine) -> str:
         return f"{line.label}: {float(line.value):.0f} {self.curve.unit}"
@@ -264,7 +264,7 @@ class _Heating:
 
     def _sample(self, label: str, *, is_stop: bool) -> list[Item]:
         if is_stop:
-            return [Line((2, 0), (SAMPLE, 0), 3.2, "danger")]
+            return [Line((2, 0), (SAMPLE, 0), 3.2, "outside")]
         if label == _AIR:
             return dashed((0, 0), (SAMPLE, 0), 1.6, "edge", _DOT)
         return dashed((0, 0), (SAMPLE, 0), 2.6, "outside", 4.0)

@@ -16,7 +16,7 @@ def work_in_order(sheet: Sheet, case: Case) -> None:
     tasks = work(case.assessment)
     if not tasks:
         return
-    sheet.section("Work in order", 110)
+    sheet.section("Work to do", 110)
     sheet.flow(
         "What the findings ask for, and the checks to be made again or still to be made, by the "
         "state that each asks for. It is no work order: who may open and switch here decides.",

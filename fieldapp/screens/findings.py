@@ -52,7 +52,7 @@ class FindingsScreen(Screen):
 
     def _keys(self) -> tuple[KeyButton, ...]:
         to_path = key("Path", lambda: self.guide.go("path"))
-        return to_path, main_key("Work in order", lambda: self.guide.go("work"))
+        return to_path, main_key("Work to do", lambda: self.guide.go("work"))
 
     def room_changed(self) -> None:
         """List them side by side on a flat window."""

@@ -10,6 +10,7 @@ from checks.check import Series
 from checks.record import Reading
 from checks.verdict import Judgement, Severity
 from fieldapp.screens.curve import curve
+from fieldapp.screens.interruptions import SAFE_POINT
 from fieldapp.screens.number import LimitCard
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
@@ -71,7 +72,7 @@ class SeriesScreen(Screen):
         self._show_left()
         is_settled = judged.heating is not None and judged.heating.is_settled
         end, read = (main_key, key) if is_settled else (key, main_key)  # each stays in its place
-        keys = [end("End", self._end), read("Read now", self._read_early)]
+        keys = [end("End measuring", self._end), read("Read now", self._read_early)]
         told = [*_says(judged), *curve(judged), *self._rows(), LimitCard(judged.limits)]
         keys = [self.stop_key(), *keys]
         if self.is_flat and theme.text_scale >= LARGE_TEXT:  # the keys fill the height
@@ -112,7 +113,7 @@ class SeriesScreen(Screen):
         banner = SeverityBanner(severity=str(judged.severity), text=sentence(judged.explanation))
         words = Words(text=sentence(judged.remedy), role="lead", strong=True)
         body = [banner, words, *curve(judged)]
-        self.put(body=body, actions=[self.stop_key(), main_key("End", self._end)])
+        self.put(body=body, actions=[self.stop_key(), main_key("End measuring", self._end)])
 
     @guarded
     def _end(self) -> None:
@@ -175,13 +176,21 @@ class SeriesScreen(Screen):
     # -- a stop sign -------------------------------------------------------------------------------
     def stop_key(self) -> KeyButton:
         """Return the key that ends the test at once."""
-        return key("Stop sign", self._ask_sign, DangerButton)
+        return key("Heat, smell, smoke", self._ask_sign, DangerButton)
 
     def _ask_sign(self) -> None:
         asked = self.walk.stop_question
         if asked is not None:
             signs = [(o.value, o.words, "") for o in asked.options if o.ends]
-            pick("What is there?", signs, "", guarded(self._stop))
+            cautions = [("danger", SAFE_POINT)]
+            pick(
+                "Stop it first, then say what is there",
+                signs,
+                "",
+                guarded(self._stop),
+                cautions=cautions,
+                close="A slip: go on measuring",
+            )
 
     def _stop(self, sign: str) -> None:
         self.leave()

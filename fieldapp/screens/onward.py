@@ -63,7 +63,7 @@ def is_work_first(walk: Walk, found: Iterable[Severity]) -> bool:
 
 def to_work(guide: Guide) -> KeyButton:
     """Return the key to what is to be mended and made, in its order."""
-    return main_key("Work in order", lambda: guide.go("work"))
+    return main_key("Work to do", lambda: guide.go("work"))
 
 
 def _beside(guide: Guide, make: Callable[..., KeyButton]) -> KeyButton:

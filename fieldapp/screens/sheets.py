@@ -75,10 +75,16 @@ def capital(words: str) -> str:
 
 
 def pick(
-    title: str, options: Sequence[tuple[str, str, str]], now: str, take: Callable[[str], None]
+    title: str,
+    options: Sequence[tuple[str, str, str]],
+    now: str,
+    take: Callable[[str], None],
+    *,
+    cautions: Sequence[tuple[str, str]] = (),
+    close: str = "Close",
 ) -> None:
-    """Let one of a few be picked: (key, text, detail)."""
-    sheet = Sheet(title, accept=("Close", nothing))
+    """Let one of a few be picked: (key, text, detail); what is to be heeded stands above."""
+    sheet = Sheet(title, cautions=cautions, accept=(close, nothing), is_gated=False)
 
     def chosen(_: ChoiceList, picked: str) -> None:
         sheet._close()

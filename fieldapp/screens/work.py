@@ -6,7 +6,7 @@ from itertools import groupby
 
 from kivy.uix.widget import Widget
 
-from checks.assess import Part, Task, work
+from checks.assess import Part, Row, Task, work
 from checks.trends import PointTrend
 from checks.verdict import Verdict
 from fieldapp.screens.findings import FEW, chosen, coming_row, foreseen, where, worst_first
@@ -16,7 +16,7 @@ from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.standing import standing
 from fieldapp.screens.trade_phrases import row_key
-from fieldapp.widgets import Words
+from fieldapp.widgets import KeyButton, Words
 
 
 class WorkScreen(Screen):
@@ -36,7 +36,7 @@ class WorkScreen(Screen):
             parts = {Part.MEND: worst_first([*parts.pop(Part.MEND, []), *coming])} | parts
         shown = self._open if self._open in parts else next(iter(parts), None)
         is_long = sum(map(len, parts.values())) > FEW
-        self.title, self.subtitle = "Work in order", walk.visit.site.name
+        self.title, self.subtitle = "Work to do", walk.visit.site.name
         body = standing(self.guide)
         for number, (part, rows) in enumerate(parts.items(), 1):
             title = f"{number}. {part}"
@@ -50,9 +50,18 @@ class WorkScreen(Screen):
         unbegun = sum(row.entry is None for row in walk.assessment.unfinished)
         if unbegun:
             body.append(Words(text=f"Checks on the path that nobody began: {unbegun}."))
-        findings = key("Findings", lambda: self.guide.go("findings"))
-        to_path = main_key("Path", lambda: self.guide.go("path"))
-        self.put(body=body, actions=(findings, to_path))
+        self.put(body=body, actions=self._keys(tasks[0].row if tasks else None))
+
+    def _keys(self, first: Row | None) -> list[KeyButton]:
+        """Return the ways on: the strongest begins the work."""
+        if first is None:
+            findings = key("Findings", lambda: self.guide.go("findings"))
+            return [findings, main_key("Path", lambda: self.guide.go("path"))]
+        begin = partial(chosen, self.guide, row_key(first))
+        return [
+            key("Path", lambda: self.guide.go("path")),
+            main_key(f"First: {first.title}", begin),
+        ]
 
     def _part(self, part: Part, rows: Sequence[dict[str, str]]) -> Iterator[Widget]:
         rule = part.rule(self.walk.assessment)

@@ -33,7 +33,7 @@ def kind(touched: str) -> str:
         return "numbers taken"
     if words in ("Understood", "Read and understood") or "people are away" in words:
         return "cautions"
-    if words in ("Pass over", "There is none", "End"):
+    if words in ("Pass over", "There is none", "End measuring"):
         return "passed over"
     return "ways on"
 

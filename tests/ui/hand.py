@@ -130,7 +130,7 @@ class Hand:
         if value is None:
             value = self.answers(questions.check.id, asked)
         if isinstance(asked, Series) and readings_of(questions.entry, asked.name):
-            self.ui.tap_text("End")
+            self.ui.tap_text("End measuring")
         elif isinstance(asked, Series) and value == "":
             self.ui.tap_text("There is none")
         elif value == "" and asked.optional:
@@ -180,9 +180,9 @@ class Hand:
                 self.bring_into_state()
             elif self.at in ("path", "result"):
                 key = self.main_key().text
-                if key == "Sign off" or (key == "Work in order" and not self._goes_round()):
+                if key == "Sign off" or (key == "Work to do" and not self._goes_round()):
                     return
-                if key != "Work in order":
+                if key != "Work to do":
                     self.press_main()
             else:
                 raise AssertionError(self.at)

@@ -85,7 +85,7 @@ class Bench:
                 self.let_pass(max(1.0, self.walk.due.in_s))
                 continue
             self.read(shape)
-            if self.hand.at != "check" or not self.ui.sees("Stop sign"):
+            if self.hand.at != "check" or not self.ui.sees("Heat, smell, smoke"):
                 return
             self.let_pass(10)
 
@@ -117,7 +117,7 @@ def test_a_series_is_recorded_with_the_timer_to_its_forecast(bench: Bench) -> No
     while ui.all(NumberPad):
         bench.read(sound)
     assert ui.sees("The outlet ends")
-    ui.tap_text("End")
+    ui.tap_text("End measuring")
     ui.tap_text("None, all the time")
     row = walk_row(bench)
     assert row.judgement.verdict is Verdict.WITHIN
@@ -179,7 +179,7 @@ def test_a_stop_sign_is_one_tap_away_and_ends_the_test(bench: Bench) -> None:
     bench.begin()
     for _ in range(4):
         bench.read(sound)
-    ui.tap_text("Stop sign")
+    ui.tap_text("Heat, smell, smoke")
     ui.tap_text("Smell of heat")
     assert ui.sees("Stop. Switch the current off from a safe point")
     bench.hand.accept_cautions()
@@ -196,7 +196,7 @@ def test_the_stop_temperature_interrupts_and_nothing_more_is_asked(bench: Bench)
     bench.hand.accept_cautions()
     assert not ui.all(NumberPad)
     assert not ui.sees("keep measuring"), "|".join(ui.texts())
-    ui.tap_text("End")
+    ui.tap_text("End measuring")
     ui.tap_text("None, all the time")
     bench.hand.accept_cautions()
     judged = walk_row(bench).judgement

@@ -28,7 +28,7 @@ def banners(ui: Ui) -> list[tuple[str, str]]:
 
 def test_the_work_leads_to_each_check_and_back_to_the_findings(come_up: Open) -> None:
     ui = come_up("findings")
-    ui.tap_text("Work in order")
+    ui.tap_text("Work to do")
     walk = ui.app.guide.walk
     tasks = work(walk.assessment)
     assert ui.find_text(f"1. {Part.MEND}")

@@ -46,10 +46,9 @@ def of(kind: type, scene: Scene) -> list:
 
 
 def y_at(scene: Scene, label: str) -> float:
-    """Height of a line that is held against, by its color."""
-    color = {"stop": "danger", "limit": "outside", "air": "edge"}[label]
-    axis = 1.4  # the one line of that color which is no temperature
-    plot = [i for i in of(Line, scene) if i.color == color and i.width != axis]
+    """Height of a line that is held against, by its color and width."""
+    drawn = {"stop": ("outside", 3.2), "limit": ("outside", 2.6), "air": ("edge", 1.6)}[label]
+    plot = [i for i in of(Line, scene) if (i.color, i.width) == drawn]
     return plot[0].start[1]
 
 

@@ -68,7 +68,11 @@ INPUTS: Final[tuple[AnyInput, ...]] = (
     Choice(
         "load",
         "What draws the current",
-        options=(Option("vehicle", "The vehicle"), Option("test load", "A test load")),
+        options=(
+            # no vehicle is charged through an adapter that is to be taken out of use
+            Option("vehicle", "The vehicle", needs=("adapter.seating", "adapter.listing")),
+            Option("test load", "A test load"),
+        ),
     ),
     Choice(
         "plan",

@@ -5,6 +5,7 @@ from typing import Final
 from checks.check import AnyInput, Caution, Choice, Option, Series
 from checks.electrical.heat_forecast import STOP_C, STOP_RISE_K
 from checks.record import Category, InstrumentKind
+from checks.stations.warmth.words import STOP_F, STOP_RISE_F
 from checks.units import Dimension
 from checks.verdict import Severity
 
@@ -16,9 +17,9 @@ CLAMP: Final = (
 CAUTIONS: Final = (
     Caution(
         Severity.WARNING,
-        f"Stop at {STOP_C:g} °C or {STOP_RISE_K:g} K over the air, on smell, discoloration, smoke "
-        "or a rise that gets faster: reduce or stop the current from a safe point. Touch nothing "
-        "that may be hot.",
+        f"Stop at {STOP_C:g} °C ({STOP_F:g} °F) or {STOP_RISE_K:g} K ({STOP_RISE_F:g} °F) over the "
+        "air, on smell, discoloration, smoke or a rise that gets faster: reduce or stop the "
+        "current from a safe point. Touch nothing that may be hot.",
     ),
 )
 PART_EVERY_S: Final = 120.0

@@ -20,6 +20,8 @@ SIGNS: Final = {
     "accelerating": "a rise that gets faster and faster",
 }
 LIKE: Final = "like part"
+STOP_F: Final = 1.8 * STOP_C + 32.0
+STOP_RISE_F: Final = 1.8 * STOP_RISE_K
 LATE_K: Final = 3.0
 LATE_SHARE: Final = 0.2  # of the rise at the last reading
 
@@ -64,8 +66,11 @@ def stop_words(part: str, series: HeatSeries, stop: Stop) -> str:
     part, most = (LIKE if is_like else part), hottest(series.like if is_like else series.samples)
     temp_c, rise_k = nominal(most.temp_c), nominal(most.temp_c - most.ambient_c)
     if stop is Stop.TEMPERATURE:
-        return f"The {part} is {temp_c:.0f} °C, and the test ends at {STOP_C:g} °C"
-    return f"The {part} is {rise_k:.0f} K over the air, and the test ends at {STOP_RISE_K:g} K"
+        return f"The {part} is {temp_c:.0f} °C, and the test ends at {STOP_C:g} °C ({STOP_F:g} °F)"
+    return (
+        f"The {part} is {rise_k:.0f} K over the air, and the test ends at {STOP_RISE_K:g} K "
+        f"({STOP_RISE_F:g} °F)"
+    )
 
 
 def _set_aside(series: HeatSeries, found: HeatForecast) -> str:

@@ -75,7 +75,7 @@ def test_the_first_page_says_what_to_do_about_each_finding_in_its_order(
 def test_the_work_stands_part_by_part_each_task_with_its_check(
     text: str, assessment: Assessment
 ) -> None:
-    section = between(text, "Work in order", "Every check that was made")
+    section = between(text, "Work to do", "Every check that was made")
     tasks = work(assessment)
     assert MENDING in section
     parts = [
