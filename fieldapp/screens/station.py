@@ -19,16 +19,21 @@ class StationScreen(Screen):
     is_at_station = True
 
     def fill(self) -> None:
-        """List the checks that apply here, the worst first, then those that do not and why."""
+        """List the checks that apply here, the worst first, those not yet, and those not here."""
         walk, station = self.walk, Station(self.of)
         steps = [s for s in walk.steps if s.row.station is station]
         summary = next(p for p in walk.assessment.points if p.point == walk.point_id)
         here = next(s for s in (*summary.path, *summary.beside) if s.station is station)
         self.title, self.subtitle = title(station, walk.point), walk.point.name
         self.progress = sum(s.is_done for s in steps) / len(steps) if steps else 0.0
-        rows = [self._row(step) for step in sorted(steps, key=_badness)]
+        steps.sort(key=_badness)
+        shut = [s for s in steps if s.shut_because and not s.is_done]
+        rows = [self._row(step) for step in steps if step not in shut]
         likely = likely_here(self, ranking_of(walk), station) if is_service_call(walk) else []
         body = [VerdictTag(verdict=str(here.verdict)), *likely, Rows(rows)]
+        if shut and not walk.is_signed:
+            body.append(Words(text=f"Not yet: {len(shut)}", role="lead", strong=True))
+        body.append(Rows([self._row(step) for step in shut]))
         if not steps:
             body.append(Words(text="Nothing is asked here on this visit.", role="lead"))
         at = subject(station, walk.point)
