@@ -10,6 +10,9 @@ from checks.verdict import Force
 
 # Subject, rule in our own words.
 SEEN: Final[Mapping[str, Rule[str]]] = {
+    "service protection": Rule(
+        "A service is protected at or below what its conductors and equipment bear", nec("230.90")
+    ),
     "bus protection": Rule("A bus is protected at or below its rating", nec("408.36")),
     "listed use": Rule(
         "Listed equipment is used as its listing and instructions say",

@@ -31,7 +31,7 @@ def _judge_rating(s: Situation) -> Judgement:
     service_a, main_a = s.rating("service.rating.service_a"), s.rating("service.rating.main_a")
     if service_a is None:
         return not_measured("Read the service's rating from label, conductors or meter base")
-    source = rule_source(s, "bus protection")
+    source = rule_source(s, "service protection")
     limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
     if main_a is None:
         return not_measured("Read the main's rating from its handle", (limit,))
