@@ -14,9 +14,10 @@ from checks.check import (
     not_measured,
     seen,
 )
+from checks.quantity import SQRT_3
 from checks.record import VisitKind
 from checks.source import judgement, trade
-from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
+from checks.stations.circuit_facts import charger_loads, has_line_3, is_dwelling, nominal_v
 from checks.stations.observing import Sign, rule_source, sees
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_most
@@ -142,7 +143,10 @@ def _chargers_va(s: Situation) -> tuple[float, str] | str:
     is_held = s.yes("service.load.is_managed") and s.choice("service.load.manages") == "chargers"
     if not is_held or held_a is None:
         return full_va, f"{len(loads)} chargers {full_va / 1000:.4g} kVA"
-    held_va = min(full_va, held_a * max(nominal_v(here) for here, _ in loads))
+    volts = max(nominal_v(here) for here, _ in loads)
+    if has_line_3(s):  # held on each of three lines: they bear √3 times what one pair of them does
+        volts = SQRT_3 * s.visit.system.level_2_v
+    held_va = min(full_va, held_a * volts)
     return held_va, f"{len(loads)} chargers, held by load management, {held_va / 1000:.4g} kVA"
 
 
