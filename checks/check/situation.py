@@ -119,6 +119,12 @@ class Situation:
         shared = self._errors, self._latest, self._reads, self.unfit
         return tuple(Situation(self.visit, self.code, p, *shared) for p in here)
 
+    @property
+    def panels(self) -> tuple["Situation", ...]:
+        """Every panel of the site; what is unfit there is a matter of its own checks."""
+        shared = self._errors, self._latest, self._reads
+        return tuple(Situation(self.visit, self.code, p.id, *shared) for p in self.visit.panels)
+
     # -- what was recorded ---------------------------------------------------------------------
     def entry(self, check: str) -> Entry | None:
         """Return the entry that counts for a check, seen from this subject."""

@@ -22,19 +22,19 @@ PERMITTED: Final = "by the overcurrent device"
 
 @dataclass(frozen=True)
 class Total:
-    """The sum over the chargers of a group, or whose number is missing.
+    """The currents of the chargers of a group, and whose is missing.
 
     Parameters
     ----------
-    current_a : Number
-        The sum of those that are known. [A]
+    loads : tuple of (Situation, Number)
+        Those that are known, each charging point with its own. [A]
     working : tuple of str
         One line a charger.
     missing : tuple of str
         The names of the points that have none.
     """
 
-    current_a: Number
+    loads: tuple[tuple[Situation, Number], ...]
     working: tuple[str, ...]
     missing: tuple[str, ...]
 
@@ -110,15 +110,13 @@ class Group:
 
 
 def _total(found: Iterable[tuple[Situation, Number | None]]) -> Total:
-    known, missing = [], []
-    for here, amps in found:
-        if amps is None:
-            missing.append(here.point.name)
-        else:
-            known.append((here.point.name, amps))
-    total_a = sum((amps for _, amps in known), start=0.0)
-    lines = tuple(f"{name}: {nominal(amps):g} A" for name, amps in known)
-    return Total(total_a, lines, tuple(missing))
+    each = tuple(found)
+    known = tuple((here, amps) for here, amps in each if amps is not None)
+    return Total(
+        known,
+        tuple(f"{here.point.name}: {nominal(amps):g} A" for here, amps in known),
+        tuple(here.point.name for here, amps in each if amps is None),
+    )
 
 
 SERVICE: Final = Group("service")

@@ -20,9 +20,10 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import nominal
+from checks.quantity import expanded, nominal
 from checks.record import InstrumentKind
 from checks.stations.group import Group, Total
+from checks.stations.line_share import most_loaded_line
 from checks.stations.observing import rule_source
 from checks.units import Dimension, Number
 from checks.verdict import Judgement, Limit, Severity, Verdict, at_most
@@ -51,22 +52,31 @@ def _held(
     )
 
 
-def _summed(
-    group: Group, s: Situation, total: Total, words: str, limits: tuple[Limit, ...]
-) -> Judgement:
-    """Judge a sum over the chargers; too much only counts where they share the same lines."""
-    amps = nominal(total.current_a)
-    judged = _held(total.current_a, f"{words} add up to {amps:.1f} A", limits, total.working)
-    if judged.verdict is Verdict.WITHIN or not group.is_upper_bound(s):
-        return judged
+def _summed(s: Situation, total: Total, words: str, limits: tuple[Limit, ...]) -> Judgement:
+    """Judge the chargers' sum on the most loaded line: at worst and, where lines are open, at best.
+
+    No charger's reading is taken for surer than the least sure of them.
+    """
+    share = most_loaded_line(s, [(here, nominal(amps)) for here, amps in total.loads])
+    errors = [amps / nominal(amps) for _, amps in total.loads if nominal(amps)]
+    of_one = max(errors, key=expanded, default=1.0)
+    working = (*total.working, *share.working)
+    at_worst, at_best = (
+        _held(of_one * amps, f"{words} put {amps:.1f} A on the most loaded line", limits, working)
+        for amps in (share.most_a, share.least_a)
+    )
+    if at_worst.verdict is at_best.verdict:
+        return at_best if at_best.verdict is Verdict.OUTSIDE else at_worst
     return unsettled(
-        f"{words} add up to {amps:.1f} A, as if all were on one line, which they need not be",
-        "Read the loaded line itself with a clamp at a place with every cover on",
+        f"{words} put between {share.least_a:.1f} A and {share.most_a:.1f} A on the most loaded "
+        "line, as the chargers are spread",
+        "Record the lines that each charger takes, at its breaker: only then can be told which "
+        "line is the most loaded, for the clamp too",
         remedy=REMEDY,
         why=WHY,
         limits=limits,
         sources=tuple(limit.source for limit in limits),
-        working=total.working,
+        working=working,
     )
 
 
@@ -90,7 +100,7 @@ def _currents(group: Group, s: Situation, limits: tuple[Limit, ...]) -> list[Jud
         words = f"With all charging the most loaded line carries {nominal(drawn_a):.1f} A"
         parts.append(_held(drawn_a, words, limits, limits[0].working))
     if not total.missing:
-        parts.append(_summed(group, s, total, "With all charging the chargers' currents", limits))
+        parts.append(_summed(s, total, "With all charging the chargers' currents", limits))
     elif drawn_a is None:
         names = ", ".join(total.missing)
         parts.append(not_measured(f"Neither clamp nor display, with all charging: {names}", limits))
@@ -177,7 +187,7 @@ def _left(group: Group, s: Situation, limits: tuple[Limit, ...]) -> list[Judgeme
         names = ", ".join(total.missing)
         parts.append(not_measured(f"The current to fall back to is missing: {names}", limits))
     else:
-        parts.append(_summed(group, s, total, f"{LEFT} the chargers' settings", limits))
+        parts.append(_summed(s, total, f"{LEFT} the chargers' settings", limits))
     return parts
 
 
@@ -242,6 +252,7 @@ def checks_of(group: Group, clamped: str, closed: Caution) -> tuple[Check, ...]:
             ),
             judge=partial(_judge_held, group),
             state=CircuitState.UNDER_LOAD,
+            loads_all=True,
             applies=group.why_not,
             cautions=(closed,),
         ),
@@ -256,6 +267,7 @@ def checks_of(group: Group, clamped: str, closed: Caution) -> tuple[Check, ...]:
             ),
             judge=partial(_judge_fail_safe, group),
             state=CircuitState.UNDER_LOAD,
+            loads_all=True,
             applies=group.why_not,
             cautions=(closed,),
         ),

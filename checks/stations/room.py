@@ -28,10 +28,12 @@ from checks.codes.load import (
 from checks.electrical.pilot import LEAST_A
 from checks.errors import OutOfRangeError
 from checks.quantity import rounded_down
+from checks.record import SITE
 from checks.stations import dwelling_load
 from checks.stations.circuit_facts import charger_loads, is_dwelling
 from checks.stations.line_share import Share, most_loaded_line
 from checks.stations.ruling import permitted
+from checks.stations.upstream import all_held_a, share_upstream
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most
 
 RatingOf: TypeAlias = Callable[[Situation], float | None]
@@ -131,7 +133,9 @@ def room_judge(check: str, rating_of: RatingOf, what: str) -> Judge:
         if held.setpoint_a is not None:
             return _judge_managed(s, limit, held.setpoint_a)
         if s.choice(f"{check}.method") == dwelling_load.METHOD:
-            return dwelling_load.judge_dwelling(s, check, limit, managed_a=held.chargers_a)
+            said = [amps for amps in (held.chargers_a, all_held_a(s)) if amps is not None]
+            managed_a = min(said, default=None)
+            return dwelling_load.judge_dwelling(s, check, limit, managed_a=managed_a)
         return _judge_known(s, check, limit, held)
 
     return judge
@@ -223,7 +227,7 @@ def _new_load(s: Situation, check: str, held: Held) -> Share | str:
     loads = charger_loads(s)
     if isinstance(loads, str):
         return loads
-    new = most_loaded_line(s, loads)
+    new = (share_upstream if s.subject == SITE else most_loaded_line)(s, loads)
     if held.chargers_a is None or new.least_a <= new.most_a <= held.chargers_a:
         return new
     return replace(new, least_a=min(new.least_a, held.chargers_a), most_a=held.chargers_a)

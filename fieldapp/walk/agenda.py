@@ -82,6 +82,20 @@ def live_beside(visit: Visit, point: ChargingPoint) -> list[ChargingPoint]:
     return [p for p in beside(visit, point) if state_now(visit, p.id) not in is_dead]
 
 
+def not_ready(visit: Visit, assessment: Assessment, point: ChargingPoint) -> list[ChargingPoint]:
+    """Return the other points of the site that are not live, or not ready for a load."""
+    opened = {(p.point, g.state) for p in assessment.points for g in p.gates if g.is_open}
+    return [
+        p
+        for p in visit.points
+        if p.id != point.id
+        and (
+            state_now(visit, p.id) not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+            or (p.id, CircuitState.UNDER_LOAD) not in opened
+        )
+    ]
+
+
 def dead_work(found: Iterable[Step]) -> list[Step]:
     """Return what is still to be made with the circuit dead."""
     return [s for s in found if s.row.state is CircuitState.DEAD and not s.is_done]
@@ -177,6 +191,8 @@ def _here(
             if s.point == point.id
         },
         live_beside=", ".join(p.name for p in live_beside(visit, point)),
+        not_ready=not_ready(visit, assessment, point),
+        panel=point.panel,
         verdicts={
             r.check: Verdict.NOT_MEASURED if r.is_left_out else r.judgement.verdict for r in mine
         },
@@ -201,6 +217,8 @@ class _Here:
     now: CircuitState | None
     last: Mapping[str, int]
     live_beside: str
+    not_ready: Sequence[ChargingPoint]
+    panel: str
     verdicts: Mapping[str, Verdict]
     made: Mapping[str, int]
     switched: int
@@ -220,6 +238,13 @@ class _Here:
         is_of_panel = found.state is CircuitState.DEAD and found.station.scope is Scope.PANEL
         return bool(self.live_beside) and is_of_panel
 
+    def kept_from_load_by(self, check: str) -> str:
+        """Name the other points that it would put a load on, and that are not ready for one."""
+        found = BY_ID[check]
+        is_of_panel = found.station.scope is Scope.PANEL
+        there = [p for p in self.not_ready if not is_of_panel or p.panel == self.panel]
+        return ", ".join(p.name for p in there) if found.loads_all else ""
+
     def is_overtaken(self, check: str) -> bool:
         """Whether it was found dead, and a circuit of the panel was switched since."""
         return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
@@ -230,6 +255,10 @@ def _step(row: Row, here: _Here) -> Step:
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
     if here.is_kept_live(row.check):
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
+    waiting = here.kept_from_load_by(row.check)
+    if waiting:
+        why = f"not before these have been energised and tested without load: {waiting}"
+        return Step(row, why, stale, is_barred=True)
     bad = here.bad.get(row.state)
     if bad:
         return Step(row, f"not until these stand: {titles(bad)}", stale, is_barred=True)

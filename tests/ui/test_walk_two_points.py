@@ -1,7 +1,8 @@
 """Two charging points on one panel, by touch: the way on ends at the sign-off, with few switchings.
 
 The bus is dead only while no circuit of it is live, so the dead work of both comes before either is
-energised; common practice, no source.
+energised; and both are energised and tested before they charge together. Common practice, no
+source.
 """
 
 from pathlib import Path
@@ -44,6 +45,10 @@ def _walk(hand: Hand) -> None:
         ("c2", live),
         ("c1", live),
     ]
+    last_live = max(s.number for s in hand.walk.visit.states if s.state == live)
+    together = [e for e in hand.walk.visit.entries if e.check == "charger.together"]
+    assert {e.subject for e in together} == {"c1", "c2"}
+    assert all(e.number > last_live and e.not_done is None for e in together)
     assert hand.main_key().text == "Sign off"
     for point in hand.walk.visit.points:
         hand.walk.go_to_point(point.id)

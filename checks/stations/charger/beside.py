@@ -220,6 +220,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         ),
         judge=_judge_together,
         state=CircuitState.UNDER_LOAD,
+        loads_all=True,
         applies=why_alone,
     ),
     Check(

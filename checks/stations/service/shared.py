@@ -16,8 +16,9 @@ from checks.check import (
 )
 from checks.record import VisitKind
 from checks.source import judgement, trade
-from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
+from checks.stations.circuit_facts import charger_loads, is_dwelling
 from checks.stations.observing import Sign, rule_source, sees
+from checks.stations.upstream import flows, held_va
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_most
 
@@ -137,13 +138,14 @@ def _chargers_va(s: Situation) -> tuple[float, str] | str:
     loads = charger_loads(s)
     if isinstance(loads, str):
         return loads
-    full_va = sum(nominal_v(here) * load_a for here, load_a in loads)
-    held_a = s.rating("service.load.managed_a")
+    full_va = held_va(s, loads, None)
+    managed_a = s.rating("service.load.managed_a")
     is_held = s.yes("service.load.is_managed") and s.choice("service.load.manages") == "chargers"
-    if not is_held or held_a is None:
+    below_va = sum(held_va(s, flow.loads, flow.held_a) for flow in flows(s, loads))
+    drawn_va = min(below_va, held_va(s, loads, managed_a if is_held else None))
+    if round(drawn_va) == round(full_va):
         return full_va, f"{len(loads)} chargers {full_va / 1000:.4g} kVA"
-    held_va = min(full_va, held_a * max(nominal_v(here) for here, _ in loads))
-    return held_va, f"{len(loads)} chargers, held by load management, {held_va / 1000:.4g} kVA"
+    return drawn_va, f"{len(loads)} chargers, held by load management, {drawn_va / 1000:.4g} kVA"
 
 
 KVA: Final = ("kVA",)

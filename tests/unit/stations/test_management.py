@@ -145,16 +145,41 @@ class TestAllCharging:
         assert judged.verdict is verdict
         assert f"bay-1: {amps[:2]} A" in judged.working
 
-    def test_on_three_phases_a_sum_that_is_too_much_proves_nothing(self):
+    @pytest.mark.parametrize(
+        ("amps", "lines", "clamp", "verdict"),
+        [  # two equal currents from two pairs meet in one line at 60°: √3 × 38 A = 65.8 A of 70 A
+            ("38.0 A", ("l1_l2", "l2_l3"), "", Verdict.WITHIN),
+            ("38.0 A", ("l1_l2", "l2_l3"), "66.0 A", Verdict.WITHIN),
+            ("38.0 A", ("l1_l2", "l2_l3"), "78.0 A", Verdict.OUTSIDE),
+            # the clamp was on another line: √3 × 46 A = 79.7 A
+            ("46.0 A", ("l1_l2", "l2_l3"), "46.0 A", Verdict.OUTSIDE),
+            # on one pair 76 A
+            ("38.0 A", ("l1_l2", "l1_l2"), "66.0 A", Verdict.OUTSIDE),
+            # not recorded: between 76 A / √3 = 43.9 A, three lines alike, and 76 A
+            ("38.0 A", (), "", Verdict.BORDERLINE),
+            ("38.0 A", (), "66.0 A", Verdict.BORDERLINE),
+            ("0.0 A", (), "0.0 A", Verdict.WITHIN),
+        ],
+    )
+    def test_on_three_phases_the_most_loaded_line_decides_where_it_can_be_told(
+        self, amps: str, lines: tuple[str, ...], clamp: str, verdict: Verdict
+    ):
+        breakers = [
+            ("breaker.rating", bay, {"rated_a": "60 A", "poles": "2", "lines": taken})
+            for bay, taken in zip(BAYS, lines, strict=False)
+        ]
         record = made(
-            *shares("46.0 A", "46.0 A"),
-            at_work(),
+            *shares(amps, amps),
+            *breakers,
+            at_work(**({"drawn": clamp} if clamp else {})),
             system=SupplySystem.WYE_208,
             **{bay: {"nominal_v": 208} for bay in BAYS},
         )
         judged = found("management_limit", record)
-        assert judged.verdict is Verdict.BORDERLINE
-        assert "clamp" in judged.settles
+        assert judged.verdict is verdict, judged.explanation
+        if verdict is Verdict.BORDERLINE:
+            assert "between 43.9 A and 76.0 A" in judged.explanation
+            assert "Record the lines" in judged.settles
 
     def test_one_charging_of_two_proves_nothing(self):
         judged = found("management_limit", made(at_work(charging=1, drawn="46.0 A")))

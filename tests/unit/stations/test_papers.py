@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from checks.record import Occupancy, Site, VisitKind
+from checks.record import Occupancy, Site, SupplySystem, VisitKind
 from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import entry, judge, level_1, point, visit, with_entries
 
@@ -111,9 +111,17 @@ def test_the_meter_is_asked_for_where_a_place_is_shared():
 TWO = (point(), point(id="bay-2", name="Bay 2"))
 
 
-def transformer(other: str, **over: Answers) -> Judgement:
+WYE = SupplySystem.WYE_208
+
+
+def transformer(
+    other: str, system: SupplySystem = SupplySystem.SPLIT_PHASE, **over: Answers
+) -> Judgement:
     answers = {"is_present": True, "rated": "50 kVA", "other": other}
-    made = with_entries(visit(points=TWO, site=GARAGE), {"service.transformer": answers, **over})
+    bays = tuple(p.model_copy(update={"nominal_v": system.level_2_v}) for p in TWO)
+    made = with_entries(
+        visit(points=bays, site=GARAGE, system=system), {"service.transformer": answers, **over}
+    )
     both = [
         entry("charger.configuration", p.id, 50 + n, configured_a="40 A") for n, p in enumerate(TWO)
     ]
@@ -132,6 +140,25 @@ def test_load_management_counts_what_it_lets_through():
     held = {"is_managed": True, "manages": "chargers", "managed_a": "20 A"}
     assert transformer("45.2 kVA", **{"service.load": held}).verdict is Verdict.WITHIN
     assert transformer("45.3 kVA", **{"service.load": held}).verdict is Verdict.OUTSIDE
+
+
+@pytest.mark.parametrize(
+    ("managed", "other", "verdict"),
+    [
+        # Held on each line: √3 × 208 V × 24 A = 8.646 kVA, the power of three lines in balance; on
+        # 50 kVA they leave 41.354 kVA. Not 208 V × 24 A = 4.992 kVA, which would leave 45.008 kVA.
+        ("24 A", "41.35 kVA", Verdict.WITHIN),
+        ("24 A", "41.36 kVA", Verdict.OUTSIDE),
+        # √3 × 208 V × 72 A = 25.9 kVA is more than both draw: 2 × 208 V × 40 A = 16.64 kVA
+        ("72 A", "33.36 kVA", Verdict.WITHIN),
+        ("72 A", "33.37 kVA", Verdict.OUTSIDE),
+    ],
+)
+def test_on_three_lines_load_management_lets_each_of_them_carry_what_it_holds(
+    managed: str, other: str, verdict: Verdict
+):
+    held = {"is_managed": True, "manages": "chargers", "managed_a": managed}
+    assert transformer(other, WYE, **{"service.load": held}).verdict is verdict
 
 
 def test_the_transformer_waits_for_the_chargers_with_its_limit_in_view():

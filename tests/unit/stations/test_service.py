@@ -6,10 +6,10 @@ import pytest
 
 from checks.check import Situation
 from checks.codes import profile
-from checks.record import SITE, Role, SupplySystem, Visit
+from checks.record import SITE, Panel, Role, SupplySystem, Visit
 from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Severity, Verdict
-from tests.builders import entry, judge, point, visit, with_entries
+from tests.builders import PANEL, entry, judge, point, visit, with_entries
 
 
 def service(rating: str = "100 A", charger: str = "32 A", **load: Any) -> Visit:
@@ -319,6 +319,28 @@ def test_a_dwelling_is_calculated_from_what_it_has(
     assert found.verdict is verdict, found.explanation
     assert words in found.explanation
     assert any("general" in line or "basic" in line for line in found.working)
+
+
+def test_a_dwelling_counts_what_its_subpanel_holds():
+    # as held at the service: 4800 VA of the charger, 17 320 VA in all, 72.2 A; 625.42(A)
+    entries = {
+        "service.rating": {"service_a": "80 A", "main_a": "80 A"},
+        "charger.configuration": {"configured_a": "40 A"},
+        "service.load": DWELLING,
+        "panel.load": {"is_managed": True, "manages": "chargers", "managed_a": "20 A"},
+        "panel.management": {
+            "device_a": "50 A",
+            "set_a": "20 A",
+            "set_on": "invented",
+            "is_listed": True,
+            "is_restricted": True,
+            "is_marked": True,
+        },
+    }
+    below = Panel(id=PANEL, name="Garage", is_service_equipment=False)
+    found = judge(with_entries(visit(panels=(below,)), entries), "service.load")
+    assert found.verdict is Verdict.WITHIN
+    assert "72.2 A on 80 A" in found.explanation
 
 
 def test_a_dwelling_that_is_full_is_told_what_load_management_would_do():
