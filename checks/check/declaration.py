@@ -257,6 +257,9 @@ class Check:
         Checks that must stand (made where they apply, and not ``outside``) before this one may be
         made: no current through a coupler that does not seat. One that is made dead stands only
         until a circuit of the panel is switched.
+    touches : bool
+        A hand goes on charger, cable or coupler: on a live circuit only once the volts on the
+        enclosure were read.
     carries : bool
         The load rests on it: while it is ``outside`` with a warning or worse, no load is put on.
         A danger keeps every live state shut, whatever the check.
@@ -286,6 +289,7 @@ class Check:
     gates: bool = False
     proves: bool = False
     needs: tuple[str, ...] = ()
+    touches: bool = False
     carries: bool = False
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always
