@@ -1,6 +1,6 @@
 """What a check is: its declaration, what its judge may read, and what it returns."""
 
-from checks.check.cautions import DANGER_STANDS, state_cautions
+from checks.check.cautions import CASE_UNREAD, DANGER_STANDS, state_cautions
 from checks.check.declaration import (
     EVERY,
     STATE_ORDER,
@@ -41,6 +41,7 @@ from checks.check.situation import (
 )
 
 __all__ = [
+    "CASE_UNREAD",
     "DANGER_STANDS",
     "EVERY",
     "STATE_ORDER",

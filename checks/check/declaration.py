@@ -260,6 +260,9 @@ class Check:
     loads_all : bool
         Has every charging point that its station feeds charge at once, that of a point every one of
         the site: made once each of the others is live and ready for a load.
+    touches : bool
+        A hand goes on charger, cable or coupler: on a live circuit only once the volts on the
+        enclosure were read.
     carries : bool
         The load rests on it: while it is ``outside`` with a warning or worse, no load is put on.
         A danger keeps every live state shut, whatever the check.
@@ -290,6 +293,7 @@ class Check:
     proves: bool = False
     needs: tuple[str, ...] = ()
     loads_all: bool = False
+    touches: bool = False
     carries: bool = False
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always

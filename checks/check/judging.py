@@ -172,7 +172,8 @@ def tracked(
 def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -> Judgement:
     """Return the one judgement of a check that has several parts: the worst decides.
 
-    Of several measured ones that are as bad, the one nearest to its limit does.
+    Of several measured ones that are as bad, the one nearest to its limit does; the remedies of
+    all that are as bad stand.
 
     Parameters
     ----------
@@ -190,10 +191,12 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     deciding = min(measured, key=_room) if as_bad[0] in measured else as_bad[0]
     same = [p.explanation for p in parts if p.verdict is deciding.verdict]
     same.sort(key=lambda words: words != deciding.explanation)
+    remedies = [p.remedy for p in (deciding, *as_bad) if p.remedy]
     is_good = deciding.verdict is Verdict.WITHIN and good
     return deciding.model_copy(
         update={
             "explanation": good if is_good else ". ".join(dict.fromkeys(same)),
+            "remedy": ". ".join(dict.fromkeys(remedies)),
             "limits": tuple(dict.fromkeys(x for p in (deciding, *parts) for x in p.limits)),
             "sources": tuple(dict.fromkeys(x for p in (deciding, *parts) for x in p.sources)),
             "working": tuple(dict.fromkeys(line for p in parts for line in p.working)),

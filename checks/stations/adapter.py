@@ -144,6 +144,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="adapter.seating",
+        touches=True,
         title="Adapter seated in the inlet",
         how=(
             "With no charge running push the adapter home into the inlet: listen for the click, "
@@ -162,6 +163,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="adapter.pins",
+        touches=True,
         title="Adapter: pins and housing",
         how="With no charge running and a good light look into both faces; touch no pin.",
         inputs=tuple(sign.input for sign in PINS),

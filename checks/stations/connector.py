@@ -188,6 +188,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="connector.seating",
+        touches=True,
         title="Connector seated",
         how=(
             "With no charge running push the connector home into the inlet, or into the adapter "
@@ -240,6 +241,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="connector.pins",
+        touches=True,
         title="Pins and housing",
         how="With no charge running and a good light look into the face; touch no pin.",
         inputs=tuple(sign.input for sign in PINS),

@@ -197,6 +197,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="surroundings.reach",
+        touches=True,
         title="Reach and way of the cable",
         how="Lead the cable to the inlet as it is used every day.",
         inputs=tuple(sign.input for sign in REACH_SIGNS),

@@ -22,7 +22,7 @@ from checks.check import (
     unsettled,
 )
 from checks.quantity import amount
-from checks.record import InstrumentKind, VisitKind
+from checks.record import Attachment, InstrumentKind, VisitKind
 from checks.source import judgement
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
 from checks.units import Dimension
@@ -171,22 +171,38 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
 
 
 def _taken_off(s: Situation, check: str) -> tuple[Judgement, ...]:
-    """Return what is open where the conductors were taken off the breaker after this."""
+    """Return what is open where the conductors were taken off these terminals after this."""
     made, tested = s.entry(check), s.entry("run.insulation")
-    if made is None or tested is None or check != AT_BREAKER or tested.number < made.number:
+    if made is None or tested is None or tested.number < made.number:
         return ()
-    if s.choice("run.insulation.place") != "panel":
+    is_breaker, place = check == AT_BREAKER, s.choice("run.insulation.place")
+    is_off = place == "panel" if is_breaker else place is not None and _is_off_outlet(s, place)
+    if not is_off:
         return ()
     return (
         unsettled(
-            "The insulation was tested after this, with the conductors off the breaker",
+            "The insulation was tested after this, with the conductors off the breaker"
+            if is_breaker
+            else "The insulation was tested after this, with the conductors off the outlet",
             "Land them again and bring every terminal to its label once more",
             why="A terminal below its torque heats",
-            remedy="Dead and locked: tighten every terminal of the breaker to its label",
+            remedy="Dead and locked: tighten every terminal of the breaker to its label"
+            if is_breaker
+            else "Dead and locked: tighten every terminal of the outlet to its label",
             severity=Severity.WARNING,
             sources=(rule_source(s, "torque"),),
         ),
     )
+
+
+def _is_off_outlet(s: Situation, place: str) -> bool:
+    """Return whether the insulation test took the conductors off the outlet's terminals.
+
+    Tested from the panel, an empty plain receptacle may stay on: it has nothing that the test
+    voltage would harm.
+    """
+    is_wired = s.point.attachment is not Attachment.RECEPTACLE
+    return place != "panel" or is_wired or s.choice("outlet.ground_fault.device") == "receptacle"
 
 
 def _judge_found(s: Situation, found: str | None) -> Judgement:

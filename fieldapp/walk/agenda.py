@@ -12,6 +12,7 @@ from checks.record import ChargingPoint, StateEntry, Visit
 from checks.verdict import Verdict
 
 LOOKED_AT: Final = (CircuitState.ANY, CircuitState.NO_CURRENT)
+CASE: Final = "charger.enclosure_voltage"
 ORDER: Final = (*LOOKED_AT, *STATE_ORDER)
 
 
@@ -94,6 +95,12 @@ def not_ready(visit: Visit, assessment: Assessment, point: ChargingPoint) -> lis
             or (p.id, CircuitState.UNDER_LOAD) not in opened
         )
     ]
+
+
+def is_case_read(visit: Visit, assessment: Assessment, point: ChargingPoint) -> bool:
+    """Whether the volts on the charger's enclosure were read since its circuit was last dead."""
+    here = _here(visit, _mine(assessment, point), assessment, point)
+    return here.stands(CASE) and not here.is_case_old
 
 
 def dead_work(found: Iterable[Step]) -> list[Step]:
@@ -198,6 +205,7 @@ def _here(
         },
         made={r.check: r.entry or 0 for r in mine},
         switched=_switched(visit, point.panel),
+        opens=visit.role.opens,
         again=frozenset(again),
         needed=frozenset(needed).union(
             *(_needs(BY_ID[r.check]) for r in mine if r.entry is None or r.check in again)
@@ -222,6 +230,7 @@ class _Here:
     verdicts: Mapping[str, Verdict]
     made: Mapping[str, int]
     switched: int
+    opens: bool
     again: frozenset[str]
     needed: frozenset[str]
 
@@ -231,6 +240,23 @@ class _Here:
         if verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED):
             return False
         return verdict in (None, Verdict.NOT_APPLICABLE) or not self.is_overtaken(check)
+
+    @property
+    def is_case_old(self) -> bool:
+        """Whether the volts on the enclosure were not asked for since the circuit was dead."""
+        return self.made.get(CASE, 0) <= self.last.get(CircuitState.DEAD.value, 0)
+
+    def is_kept_off(self, check: Check) -> bool:
+        """Whether it puts a hand on a charger that may be live before its enclosure was read.
+
+        Who opens nothing comes to a circuit that others made live; no load comes before it is read.
+        """
+        is_found = self.now is None and not self.opens
+        may_be_live = self.now is CircuitState.ENERGISED or is_found
+        verdict = self.verdicts.get(CASE, Verdict.NOT_APPLICABLE)
+        is_asked = verdict is not Verdict.NOT_APPLICABLE
+        is_open = self.is_case_old or verdict is Verdict.OUTSIDE
+        return check.touches and may_be_live and is_asked and is_open
 
     def is_kept_live(self, check: str) -> bool:
         """Whether it needs the whole panel dead, and another circuit of it is live."""
@@ -262,6 +288,8 @@ def _step(row: Row, here: _Here) -> Step:
     bad = here.bad.get(row.state)
     if bad:
         return Step(row, f"not until these stand: {titles(bad)}", stale, is_barred=True)
+    if here.is_kept_off(check):
+        return Step(row, f"first: {titles((CASE,))}", stale, is_barred=True)
     first = []
     if row.state in STATE_ORDER and not check.proves:
         first = [c for c in here.gates[row.state].first if c != row.check]

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from checks.assess import trial
 from checks.check import (
+    CASE_UNREAD,
     DANGER_STANDS,
     AnyInput,
     Caution,
@@ -44,9 +45,17 @@ class OpenCheck(VisitOnDisk):
 
     @property
     def cautions(self) -> tuple[Caution, ...]:
-        """The cautions of the open check, and that of a danger which stands where it is made."""
+        """The cautions of the open check, and those of what stands or is not known here."""
         here = (DANGER_STANDS,) if self._stands_in_danger() else ()
-        return (*here, *self.check.cautions)
+        case = (CASE_UNREAD,) if self.check.touches and self._may_case_be_live() else ()
+        return (*here, *case, *self.check.cautions)
+
+    def _may_case_be_live(self) -> bool:
+        """Whether neither the circuit is proved dead nor the volts on the enclosure are read."""
+        state = agenda.state_now(self.visit, self.point_id)
+        is_proved = not agenda.gate(self.assessment, self.point_id, CircuitState.DEAD).first
+        is_dead = state is CircuitState.DEAD and is_proved
+        return not is_dead and not agenda.is_case_read(self.visit, self.assessment, self.point)
 
     def _stands_in_danger(self) -> bool:
         """Whether another check found a danger at this place, and the circuit is not dead."""

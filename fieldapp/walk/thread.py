@@ -175,6 +175,8 @@ def _needed(walk: Walk, *aims: str) -> frozenset[str]:
         wanted.add(check)
         declared = BY_ID[check]
         open_ones += declared.needs
+        if declared.touches and check in steps and steps[check].is_barred:
+            open_ones.append(agenda.CASE)
         if check in steps:
             open_ones += walk.waits_for(steps[check].row)
         gate = gates.get(declared.state)

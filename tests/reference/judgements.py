@@ -48,7 +48,7 @@ def _fed(answers: Answers) -> Visit:
 
 BOND = "panel.neutral_bond"
 JOINED = {"bond": "present", "reading": "value", "ohm": "0.02 Ω"}
-APART = {"bond": "absent", "reading": "open", "is_lifted": True}
+APART = {"bond": "absent", "reading": "open", "is_lifted": True, "is_landed": True}
 LOAD_SIDE = "NEC 2023 250.24(A)(5), 250.142(B): no bond on the load side"
 SEPARATE = "NEC 2023 250.30(A)(1) (from memory)"
 BONDS = (
@@ -68,7 +68,7 @@ BONDS = (
     _of(f"{LOAD_SIDE}: none", _fed({**APART, "fed": "feeder"}), BOND, GOOD),
     _of(
         f"{LOAD_SIDE}: one",
-        _fed({**JOINED, "fed": "feeder", "is_lifted": True}),
+        _fed({**JOINED, "fed": "feeder", "is_lifted": True, "is_landed": True}),
         BOND,
         WARNING,
     ),

@@ -291,6 +291,13 @@ UPPER = at_most(30.0, "A", Force.CODE_RULE, KNOWN)
 UPPER_RECALLED = at_most(30.0, "A", Force.CODE_RULE, RECALLED)
 
 
+def test_together_keeps_the_remedy_of_every_part_that_is_as_bad():
+    first = seen(False, explanation="a", source=KNOWN, remedy="mend one")
+    second = seen(False, explanation="b", source=KNOWN, remedy="mend two")
+    milder = seen(False, explanation="c", source=KNOWN, remedy="clean", severity=Severity.NOTICE)
+    assert together((first, milder, second, first)).remedy == "mend one. mend two"
+
+
 def test_remedy_and_severity_belong_to_a_finding_only():
     good = compared(20.0, UPPER)
     assert (good.verdict, good.severity, good.why, good.remedy) == (Verdict.WITHIN, None, "", "")

@@ -125,6 +125,12 @@ def _ground(view: View) -> str | None:
     return "open" if nominal(ohm) > REACHES_OHM else "good"
 
 
+def _neutral(view: View) -> str | None:
+    """Tell whether neutral and ground meet once; nothing of a neutral that hangs lifted."""
+    hangs = view.situation.yes("panel.neutral_bond.is_landed") is False
+    return None if hangs else judged("panel.neutral_bond")(view)
+
+
 CLUES: Final[tuple[Clue, ...]] = (
     Clue(
         "setting",
@@ -239,12 +245,15 @@ CLUES: Final[tuple[Clue, ...]] = (
         "none",
         picked("outlet.series_devices.second"),
     ),
-    fault(
+    Clue(
         "neutral",
         "panel.neutral_bond",
-        0.03,
-        "Neutral and ground meet where they must not",
-        "Neutral and ground meet once",
+        outcomes(
+            ("good", 0.97, "Neutral and ground meet once"),
+            ("bad", 0.03, "Neutral and ground meet where they must not"),
+        ),
+        "good",
+        _neutral,
     ),
     Clue(
         "ground",

@@ -84,6 +84,7 @@ def _meters(name: str, label: str, high_m: float) -> Rating:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.cable",
+        touches=True,
         title="Output cable",
         how=(
             "Read the usable length from the marking, or measure from the cable's exit (portable: "
@@ -97,6 +98,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.supply_cord",
+        touches=True,
         title="Supply cord",
         how="Measure the cord from plug to case; see where its protection sits.",
         inputs=(

@@ -141,6 +141,7 @@ def _judge_return(s: Situation) -> Judgement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.stop_time",
+        touches=True,
         title="Dead when the request ends",
         how="With the simulator asking for energy and no load, end the request and time until its "
         "volts are gone.",
@@ -161,6 +162,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.ground_fault_test",
+        touches=True,
         carries=True,
         title="Its own ground-fault test",
         how="Start the test by its button or menu, or by the simulator's ground-fault key, and "
@@ -183,6 +185,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.supply_return",
+        touches=True,
         title="Controls and supply return",
         how="With no vehicle and nobody at work on it, switch it off by its disconnecting means, "
         "else its breaker; wait as it says, switch on, and watch lamps and start on the simulator.",

@@ -163,6 +163,7 @@ def _pilot_volts(name: str, label: str, state: str) -> Measurement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.pilot_voltage",
+        touches=True,
         title="Pilot voltages",
         how=(
             "Read the positive peak of the pilot in each state of the simulator, and the negative "

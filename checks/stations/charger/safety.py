@@ -131,6 +131,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.contactor_open",
+        touches=True,
         title="Contactor open, no vehicle",
         how=(
             "With no vehicle, read every pair of power contacts and each to ground through the "
@@ -159,6 +160,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.ground_monitor",
+        touches=True,
         carries=True,
         title="Reaction to a lost ground",
         how=(

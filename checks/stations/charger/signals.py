@@ -193,6 +193,7 @@ def _compared(
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.offered_current",
+        touches=True,
         title="Offered current",
         how=(
             "Set the simulator to a connected vehicle and read the duty cycle of the pilot, or "

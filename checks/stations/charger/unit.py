@@ -285,6 +285,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.mounting",
+        touches=True,
         title="Mounting and storage height",
         how="Try to move it by hand; measure from the floor to the connector in its holder.",
         inputs=(
@@ -303,13 +304,6 @@ CHECKS: Final[tuple[Check, ...]] = (
         ),
         judge=_judge_mounting,
         applies=fixed_only,
-        cautions=(
-            Caution(
-                Severity.WARNING,
-                "Where the circuit may be live, read the volts on its case to another ground "
-                "before a hand is on charger or post.",
-            ),
-        ),
     ),
     Check(
         id="charger.ventilation",

@@ -24,7 +24,7 @@ from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
 from checks.units import Dimension
-from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 BONDED_OHM: Final = 0.1
 BONDED: Final = judgement("a sound bond from neutral bar to ground bar is under 0.1 Ω")
@@ -36,6 +36,7 @@ ONCE: Final = trade(
     "a system behind a transformer is bonded once, anywhere from the transformer to its first "
     "disconnect, as NEC 250.30(A)(1) has it"
 )
+LANDED: Final = trade("a neutral that was lifted is landed and tightened before energising")
 FEEDER, TRANSFORMER, UNKNOWN = "feeder", "transformer", "unknown"
 BEHIND: Final = When("fed", (TRANSFORMER,))
 OPEN_FAULT: Final = "Without its bond a fault finds no way back and the breaker does not open"
@@ -77,11 +78,20 @@ def _judge(s: Situation) -> Judgement:
     is_present = bond == "present"
     if s.panel.is_service_equipment:
         return together((_at_service(s, is_present=is_present), _judge_reading(s, limit)))
-    if fed in (None, UNKNOWN):
-        return _fed_unknown(limit)
-    if fed == TRANSFORMER:
-        return together((_behind_transformer(s, is_present=is_present), _judge_reading(s, limit)))
-    return together((_after_service(s, is_present=is_present), _judge_reading(s, limit)))
+    parts = [_fed_unknown(limit)]
+    if fed in (FEEDER, TRANSFORMER):
+        here = _behind_transformer if fed == TRANSFORMER else _after_service
+        parts = [here(s, is_present=is_present), _judge_reading(s, limit)]
+    if s.yes("panel.neutral_bond.is_lifted") is not True:
+        return together(parts)
+    is_landed = s.yes("panel.neutral_bond.is_landed")
+    if is_landed is not None:
+        return together((*parts, _judge_landed(is_landed=is_landed)))
+    found = together(parts)
+    if found.verdict is Verdict.OUTSIDE:
+        return found
+    # nothing is energised before it is said
+    return not_measured("Still open: feeder neutral landed again", (limit,), (LANDED,))
 
 
 def _limit(s: Situation) -> Limit:
@@ -197,6 +207,22 @@ def _judge_reading(s: Situation, limit: Limit) -> Judgement:
     )
 
 
+def _judge_landed(*, is_landed: bool) -> Judgement:
+    """Judge the feeder neutral that was lifted for the reading."""
+    return seen(
+        is_landed,
+        explanation="The feeder neutral is landed again"
+        if is_landed
+        else "The feeder neutral was lifted and is not landed again",
+        source=LANDED,
+        why="With an open neutral what is made for 120 V gets up to line-to-line voltage, and "
+        "burns",
+        remedy="Dead and locked: land the feeder neutral and tighten it to its label before "
+        "anything is energised",
+        severity=Severity.DANGER,
+    )
+
+
 def _judge_open(*, is_here: bool) -> Judgement:
     return seen(
         not is_here,
@@ -268,6 +294,14 @@ CHECKS: Final = (
                 access_point="neutral bar to ground bar, panel dead",
                 against=EVERY,
                 when=When("reading", ("value",)),
+            ),
+            YesNo(
+                "is_landed",
+                "Feeder neutral landed again",
+                good=True,
+                where=_is_fed,
+                when=When("is_lifted", ("yes",)),
+                help="And tightened to its label",
             ),
         ),
         judge=_judge,

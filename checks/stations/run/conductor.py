@@ -17,6 +17,7 @@ from checks.check import (
     unsettled,
 )
 from checks.codes.ampacity import Ampacity, Wiring, conductor_ampacity
+from checks.codes.answer import Worked
 from checks.codes.circuit import required_circuit_a
 from checks.codes.sizing import largest_continuous_load_a, overcurrent_allowed_a
 from checks.errors import OutOfTableError
@@ -187,7 +188,6 @@ def _judge_load(s: Situation, built: Wiring, ampacity: Ampacity, load_a: float) 
         of="continuous load of the charger",
         working=most.working,
     )
-    allowed_a = rounded_down(most.value)
     return compare(
         most.value,
         "A",
@@ -195,8 +195,7 @@ def _judge_load(s: Situation, built: Wiring, ampacity: Ampacity, load_a: float) 
         explanation=f"{built.size} {built.material} carries {most.value:.4g} A continuously here; "
         f"the charger draws {load_a:g} A",
         why=HOT,
-        remedy=f"Set the charger to {allowed_a:g} A or less where the setting is locked, or "
-        f"pull {_least(s, built)}",
+        remedy=_remedy(s, built, ampacity),
         severity=Severity.WARNING,
         telling=built.size,
         working=most.working,
@@ -205,9 +204,7 @@ def _judge_load(s: Situation, built: Wiring, ampacity: Ampacity, load_a: float) 
 
 
 def _judge_device(s: Situation, built: Wiring, ampacity: Ampacity, rated_a: float) -> Judgement:
-    # the next size up is not for a circuit with more outlets than the charger's
-    shared = s.yes("run.dedicated.is_alone") is False
-    most = overcurrent_allowed_a(s.code, built, ampacity, is_shared_by_receptacles=shared)
+    most = _largest_device(s, built, ampacity)
     limit = at_least(
         rated_a, "A", most.force, most.source, of="breaker, as installed", working=most.working
     )
@@ -218,12 +215,38 @@ def _judge_device(s: Situation, built: Wiring, ampacity: Ampacity, rated_a: floa
         explanation=f"{built.size} {built.material} may be protected by {most.value:g} A at most "
         f"here; the breaker is {rated_a:g} A",
         why="The breaker lets through more than the conductor bears before it trips",
-        remedy=f"Fit a listed breaker of {most.value:g} A and set the charger to match, or "
-        f"pull {_least(s, built)}",
+        remedy=_remedy(s, built, ampacity),
         severity=Severity.WARNING,
         telling=built.size,
         working=most.working,
         sources=most.sources,
+    )
+
+
+def _largest_device(s: Situation, built: Wiring, ampacity: Ampacity) -> Worked:
+    # the next size up is not for a circuit with more outlets than the charger's
+    shared = s.yes("run.dedicated.is_alone") is False
+    return overcurrent_allowed_a(s.code, built, ampacity, is_shared_by_receptacles=shared)
+
+
+def _remedy(s: Situation, built: Wiring, ampacity: Ampacity) -> str:
+    """Return what brings load and breaker both to what the conductor bears."""
+    load_a, rated_a = charger_load_a(s), breaker_a(s)
+    most_a, least = largest_continuous_load_a(s.code, ampacity).value, _least(s, built)
+    device_a = rated_a
+    if rated_a is not None:
+        device_a = min(rated_a, _largest_device(s, built, ampacity).value)
+        most_a = min(most_a, device_a / s.code.overcurrent.continuous_ratio.value)
+    set_a = rounded_down(most_a)
+    if device_a == rated_a:
+        return (
+            f"Set the charger to {set_a:g} A or less where the setting is locked, or pull {least}"
+        )
+    if load_a is not None and load_a <= most_a:
+        return f"Fit a listed breaker of at most {device_a:g} A, or pull {least}"
+    return (
+        f"Fit a listed breaker of at most {device_a:g} A and set the charger to {set_a:g} A or "
+        f"less where the setting is locked, or pull {least}"
     )
 
 

@@ -188,7 +188,7 @@ CHECKS: Final = (
         "that is plugged in. Where the panel stays closed, test from the outlet behind the open "
         "breaker: lines only, the neutral stays bonded; through an electronic breaker read ohms "
         "alone. Keep people away from the far end. Test each pair, discharge, then land the "
-        "conductors again; the breaker's torque is asked for after it.",
+        "conductors again; the torque of breaker and outlet is asked for after it.",
         inputs=(
             Choice(
                 "place",

@@ -201,6 +201,36 @@ class TestTermination:
         }
         assert found("outlet.termination", entries, points=(hard_wired(),)).verdict is verdict
 
+    @pytest.mark.parametrize(
+        ("place", "is_wired", "device", "is_open"),
+        [
+            # common practice, no source: what was taken off for a test is tightened once more
+            ("panel", True, "none", True),  # a charger is taken off before test voltage
+            ("panel", False, "receptacle", True),  # and so are electronics in the receptacle
+            ("panel", False, "none", False),  # a plain receptacle may stay: its plug is pulled
+            ("outlet", False, "none", True),  # the probes are on the conductors' ends
+            ("electronic", False, "breaker", True),
+        ],
+    )
+    def test_a_torque_before_the_insulation_test_counts_no_longer(
+        self, place: str, is_wired: bool, device: str, is_open: bool
+    ):
+        points = (hard_wired(),) if is_wired else visit().points
+        torque = {
+            "outlet.terminal_torque": {
+                "occasion": "tightening",
+                "label": "3.0 N·m",
+                "applied": "3.0 N·m",
+                "are_all_done": True,
+            }
+        }
+        tested = {"outlet.ground_fault": {"device": device}, "run.insulation": {"place": place}}
+        before = found("outlet.terminal_torque", torque | tested, points=points)
+        after = found("outlet.terminal_torque", tested | torque, points=points)
+        assert before.verdict is (Verdict.BORDERLINE if is_open else Verdict.WITHIN)
+        assert ("conductors off the outlet" in before.explanation) is is_open
+        assert after.verdict is Verdict.WITHIN
+
     def test_a_torque_found_later_is_never_within(self):
         entries = {"outlet.terminal_torque": {"occasion": "found", "found": "not loose"}}
         assert found("outlet.terminal_torque", entries).verdict is Verdict.BORDERLINE

@@ -4,12 +4,14 @@ from typing import Any
 
 import pytest
 
-from checks.check import Choice
+from checks.assess import assess
+from checks.check import Choice, CircuitState, Situation
+from checks.codes import profile
 from checks.record import Panel, Role, SupplySystem, Visit, VisitKind
-from checks.stations.all import CHECKS
+from checks.stations.all import BY_ID, CHECKS
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.verdict import Severity, Verdict
-from tests.builders import PANEL, judge, level_1, point, visit, with_entries
+from tests.builders import PANEL, entry, judge, level_1, point, visit, with_entries
 
 
 def one(check: str, made: Visit | None = None, **answers: Any) -> Any:
@@ -157,7 +159,7 @@ def test_a_breaker_that_is_there_needs_no_space_any_more():
 
 
 BOND = {"bond": "present", "reading": "value", "ohm": "0.02 Ω"}
-FED = {"fed": "feeder", "is_lifted": True}
+FED = {"fed": "feeder", "is_lifted": True, "is_landed": True}
 APART = {**FED, "bond": "absent", "reading": "open"}
 BEHIND = {"fed": "transformer"}
 
@@ -189,6 +191,44 @@ BEHIND = {"fed": "transformer"}
 )
 def test_the_neutral_is_bonded_once(made: Visit, answers: dict[str, Any], verdict: Verdict):
     assert one("panel.neutral_bond", made, **answers).verdict is verdict
+
+
+@pytest.mark.parametrize("fed", ["feeder", "transformer", "unknown"])
+@pytest.mark.parametrize(
+    ("landed", "verdict", "severity"),
+    [
+        ({}, Verdict.NOT_MEASURED, None),
+        ({"is_landed": False}, Verdict.OUTSIDE, Severity.DANGER),
+    ],
+)
+def test_a_neutral_that_was_lifted_is_landed_before_anything_is_energised(
+    fed: str, landed: dict[str, bool], verdict: Verdict, severity: Severity | None
+):
+    """An open neutral puts up to 240 V on what is made for 120 V: common practice, no source."""
+    lifted = {"bond": "absent", "fed": fed, "is_lifted": True, "reading": "open"}
+    if fed == "transformer":
+        lifted["at_transformer"] = "present"
+    made = with_entries(feeder_fed(), {"panel.neutral_bond": {**lifted, **landed}})
+    found = judge(made, "panel.neutral_bond")
+    assert (found.verdict, found.severity) == (verdict, severity)
+    assert "landed again" in found.explanation
+    assert "land the feeder neutral" in found.remedy or not landed
+    live = assess(made, profile("nec_2023")).points[0].gates[1]
+    assert (live.state, live.is_open) == (CircuitState.ENERGISED, False)
+    assert "panel.neutral_bond" in live.waiting
+
+
+def test_whether_the_neutral_is_landed_is_asked_only_where_it_was_lifted():
+    check = BY_ID["panel.neutral_bond"]
+    for made, is_lifted, is_asked in (
+        (feeder_fed(), True, True),
+        (feeder_fed(), False, False),
+        (visit(), False, False),
+    ):
+        at = made.panels[0].id
+        begun = entry(check.id, at, 1, bond="absent", is_lifted=is_lifted)
+        here = check.at(Situation(made, profile("nec_2023"), at))
+        assert ("is_landed" in [i.name for i in here.asked(begun)]) is is_asked
 
 
 def test_no_bond_is_removed_before_it_is_known_what_feeds_the_panel():

@@ -82,6 +82,40 @@ def test_the_finding_names_the_size_that_would_do():
     assert "4 AWG copper" in found.remedy  # 70 A at 60 °C, table 310.16
 
 
+@pytest.mark.parametrize(
+    ("load", "breaker", "changes", "asked"),
+    [
+        # NEC 2023 240.4(D)(3): 14 AWG copper on 15 A at most; 15 A / 1.25 = 12 A, 210.20(A)
+        ("16 A", "20 A", {"size": "14 AWG"}, ("at most 15 A", "to 12 A or less", "12 AWG copper")),
+        # 8 AWG copper, unmarked terminals: 40 A at 60 °C, 110.14(C)(1)(a); 40 A / 1.25 = 32 A
+        (
+            "40 A",
+            "50 A",
+            {"size": "8 AWG", "terminals": "unmarked"},
+            ("at most 40 A", "to 32 A or less", "6 AWG copper"),
+        ),
+        # the load alone: 10 AWG carries 35 A / 1.25 = 28 A, and its 30 A breaker 24 A
+        ("32 A", "30 A", {"size": "10 AWG"}, ("Set the charger to 24 A or less", "8 AWG copper")),
+        # 240.4(D)(7): 10 AWG on 30 A at most, which is not for the 28 A that the copper carries
+        ("28 A", "40 A", {"size": "10 AWG"}, ("at most 30 A", "to 24 A or less", "8 AWG copper")),
+        # the device alone
+        ("12 A", "20 A", {"size": "14 AWG"}, ("at most 15 A, or pull 12 AWG copper",)),
+    ],
+)
+def test_the_remedy_mends_load_and_breaker_both(
+    load: str, breaker: str, changes: dict[str, Any], asked: tuple[str, ...]
+):
+    made = circuit(
+        charger_configuration={"configured_a": load},
+        breaker_rating={"rated_a": breaker},
+        run_conductor=changes,
+    )
+    found = judge(made, "run.conductor")
+    assert found.verdict is Verdict.OUTSIDE
+    assert [words for words in asked if words not in found.remedy] == [], found.remedy
+    assert ("breaker" in found.remedy) is (load != "32 A")
+
+
 BURIED = {"is_buried": True, "above": "general", "cover": "0.80 m"}
 
 

@@ -135,6 +135,7 @@ def test_what_is_looked_at_ends_at_the_panel_where_dead_work_begins(walked: Visi
     ]
     # conductors are off the breaker for the insulation test, so they are tightened after it
     assert dead[-1] == "breaker.terminal_torque"
+    assert dead.index("run.insulation") < dead.index("outlet.terminal_torque")
     inspected = empty.model_copy(update={"role": Role.INSPECTS})
     along = [s.row.station for s in steps(inspected, assessed(inspected), inspected.points[0])]
     assert along[0] is Station.SERVICE  # who opens nothing ends in the bay, where the tests are

@@ -1,13 +1,13 @@
 """A walk of who opens nothing: told what is dead, live and allowed, and by whom."""
 
-from checks.check import CircuitState
+from checks.check import CASE_UNREAD, CircuitState
 from checks.path import Station
 from checks.record import NotDoneReason, Role
 from checks.verdict import Severity
 from fieldapp.walk.agenda import Step
 from tests.builders import POINT
 from tests.gallery.walking import make
-from tests.unit.walk.reopened import Reopened, Walks, plausible_but
+from tests.unit.walk.reopened import Reopened, Walks, plausible_but, said_to_be
 
 
 def test_who_opens_nothing_is_offered_no_dead_test(walks: Walks):
@@ -36,6 +36,42 @@ def test_who_opens_nothing_energises_nothing_and_says_who_did(walks: Walks):
     (entered,) = w.walk.visit.states
     assert (entered.brought_by, entered.is_found) == ("Sam Sample, Example Electric", True)
     assert entered.cautions == tuple(c.text for c in how.cautions)
+
+
+HANDS = ("connector.seating", "connector.pins", "charger.cable", "charger.mounting")
+
+
+def test_no_hand_is_on_a_live_charger_before_its_enclosure_was_read(walks: Walks):
+    """Metal that is live shocks whoever touches it: common practice, no source."""
+    w = walks(role=Role.INSPECTS)
+    for check in HANDS:
+        w.refused(lambda walk, check=check: walk.begin(check), "first: Volts on the enclosure")
+    looks_sound(w)
+    w.do(lambda walk: walk.enter_state(CircuitState.ENERGISED, brought_by="Sam", is_found=True))
+    looks_sound(w)
+    made = [e.check for e in sorted(w.walk.visit.entries, key=lambda e: e.number)]
+    assert all(made.index("charger.enclosure_voltage") < made.index(c) for c in HANDS)
+
+
+def test_a_charger_that_is_not_live_is_touched_with_its_caution(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    looks_sound(w)
+    reason = NotDoneReason.OTHER
+    w.do(lambda walk: walk.go_without(CircuitState.ENERGISED, reason, "It is not live"))
+    w.do(lambda walk: walk.begin("connector.pins"))
+    assert CASE_UNREAD in w.walk.awaits_cautions
+
+
+def test_who_proves_it_dead_may_touch_it_first_and_later_reads_the_enclosure(walks: Walks):
+    w = walks()
+    w.do(lambda walk: walk.begin("connector.pins"))
+    assert CASE_UNREAD in w.walk.awaits_cautions
+    w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    w.proves_dead()
+    w.do(lambda walk: walk.begin("connector.pins"))
+    assert CASE_UNREAD not in w.walk.awaits_cautions
+    live = walks(states=(said_to_be("energised", 1),))
+    live.refused(lambda walk: walk.begin("connector.pins"), "first: Volts on the enclosure")
 
 
 def test_who_opens_nothing_starts_a_charge_only_where_allowed_and_after_the_looks(walks: Walks):
