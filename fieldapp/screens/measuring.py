@@ -176,7 +176,7 @@ class SeriesScreen(Screen):
     # -- a stop sign -------------------------------------------------------------------------------
     def stop_key(self) -> KeyButton:
         """Return the key that ends the test at once."""
-        return key("Heat, smell, smoke", self._ask_sign, DangerButton)
+        return key("Smoke, smell", self._ask_sign, DangerButton)
 
     def _ask_sign(self) -> None:
         asked = self.walk.stop_question
