@@ -15,7 +15,7 @@ from checks.assess.model import (
     StationSummary,
 )
 from checks.assess.night import NightPlan, nights, notes
-from checks.assess.use import meaning, unproved, use
+from checks.assess.use import NotProved, meaning, not_proved, use
 from checks.assess.work import CLEARED, MENDING, Part, Task, work
 
 __all__ = [
@@ -31,6 +31,7 @@ __all__ = [
     "Lacking",
     "LeaveBehinds",
     "NightPlan",
+    "NotProved",
     "Part",
     "PointSummary",
     "Refused",
@@ -44,9 +45,9 @@ __all__ = [
     "leave_behinds",
     "meaning",
     "nights",
+    "not_proved",
     "notes",
     "trial",
-    "unproved",
     "use",
     "work",
 ]

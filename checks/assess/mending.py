@@ -34,6 +34,7 @@ def as_found(visit: Visit) -> Visit:
         for e in visit.entries
         if e.number < mended.get((e.check, e.subject), e.number + 1)
         and e.number < repaired.get(e.subject, e.number + 1)
+        and not (e.check == CHECK and e.subject in repaired)
     )
     return visit if len(kept) == len(visit.entries) else visit.model_copy(update={"entries": kept})
 

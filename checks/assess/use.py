@@ -1,8 +1,8 @@
 """What an assessment means for whoever wants to charge here, in an owner's words."""
 
-from typing import Final
+from typing import Final, NamedTuple
 
-from checks.assess.model import Assessment, Row
+from checks.assess.model import Assessment
 from checks.check import CircuitState
 from checks.path import subjects_at
 from checks.record import Visit
@@ -41,8 +41,23 @@ def use(assessment: Assessment) -> str:
     return _USE[found[0].severity] if found else ""
 
 
-def unproved(visit: Visit, assessment: Assessment) -> tuple[Row, ...]:
-    """Return what must stand before a circuit carries current, and was not made or stands no more.
+class NotProved(NamedTuple):
+    """What must stand before a circuit carries current, and does not.
+
+    Parameters
+    ----------
+    not_made : tuple of str
+        The titles of checks that were not made.
+    not_since : tuple of str
+        The titles of those that were made before the circuit was last switched off.
+    """
+
+    not_made: tuple[str, ...]
+    not_since: tuple[str, ...]
+
+
+def not_proved(visit: Visit, assessment: Assessment) -> NotProved:
+    """Return what must stand before a circuit carries current, and does not.
 
     Who opens nothing could not make it, and is asked for none of it.
 
@@ -58,8 +73,11 @@ def unproved(visit: Visit, assessment: Assessment) -> tuple[Row, ...]:
         loaded = next(g for g in point.gates if g.state is CircuitState.UNDER_LOAD)
         here = subjects_at(visit.point(point.point)).values()
         waiting |= {(check, subject) for check in loaded.waiting for subject in here}
-    return tuple(
-        r
-        for r in assessment.rows
-        if (r.check, r.subject) in waiting and r.judgement.verdict is not Verdict.OUTSIDE
-    )
+    not_made: dict[str, None] = {}
+    not_since: dict[str, None] = {}
+    for row in assessment.rows:
+        verdict = row.judgement.verdict
+        if (row.check, row.subject) in waiting and verdict is not Verdict.OUTSIDE:
+            is_missing = verdict is Verdict.NOT_MEASURED or row.is_left_out
+            (not_made if is_missing else not_since)[row.title] = None
+    return NotProved(tuple(not_made), tuple(not_since))

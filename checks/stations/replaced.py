@@ -5,6 +5,7 @@ from typing import Final
 
 from checks.check import Check, Situation
 from checks.path import Station
+from checks.record import Chosen, Visit
 from checks.stations import symptoms
 from checks.stations.repair import CHECK
 
@@ -51,15 +52,22 @@ def replaced_since(check: Check, s: Situation) -> str:
     """
     parts = [p for p in _SAID if check.station in _STATIONS[p] or check.id in _BESIDE[p]]
     made = s.entry(check.id)
-    if not parts or made is None or made.after_mending:
-        return ""
-    if check.proves or check.id in symptoms.IDS:
+    if not parts or made is None or check.proves or check.id in symptoms.IDS:
         return ""
     for here in s.points:
-        repair = here.entry(CHECK)
-        if repair is not None and repair.number > made.number:
-            new = _PARTS.get(here.choice(f"{CHECK}.replaced") or "", ())
-            for part in parts:
-                if part in new:
-                    return _SAID[part]
+        here.entry(CHECK)  # what is judged rests on it from now on
+        new = _replaced_after(s.visit, here.subject, made.number)
+        for part in parts:
+            if part in new:
+                return _SAID[part]
     return ""
+
+
+def _replaced_after(visit: Visit, subject: str, number: int) -> frozenset[str]:
+    """Return what every repair of a charging point replaced after an entry."""
+    new: set[str] = set()
+    for entry in visit.entries:
+        if (entry.check, entry.subject) == (CHECK, subject) and entry.number > number:
+            said = entry.answer("replaced")
+            new |= set(_PARTS.get(said.option, ())) if isinstance(said, Chosen) else set()
+    return frozenset(new)

@@ -120,7 +120,8 @@ def held_va(s: Situation, loads: Loads, held_a: float | None) -> float:
     full_va = sum(nominal_v(here) * amps for here, amps in loads)
     if held_a is None:
         return full_va
-    volts = max(nominal_v(here) for here, _ in loads)
+    # to neutral each of two lines bears its own
+    volts = max(nominal_v(here) * (2 if here.point.level == 1 else 1) for here, _ in loads)
     if has_line_3(s):  # three lines bear √3 times what two of them do
         volts = SQRT_3 * s.visit.system.level_2_v
     return min(full_va, held_a * volts)

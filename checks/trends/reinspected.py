@@ -7,7 +7,8 @@ from typing import Final, NamedTuple
 
 from checks.assess import Row
 from checks.path import Station
-from checks.record import SITE, Entry, Visit
+from checks.record import SITE, Entry, Visit, VisitKind
+from checks.stations.all import BY_ID
 from checks.trends.identity import (
     OF_THE_UNIT,
     Seen,
@@ -94,17 +95,22 @@ class Reinspection(Shown):
         return ": ".join(filter(None, (self.standing.value, self.why)))
 
 
-def standing_grave(found: Sequence[Reinspection]) -> tuple[Reinspection, ...]:
+def standing_grave(found: Sequence[Reinspection], kind: VisitKind) -> tuple[Reinspection, ...]:
     """Return the dangers and warnings of earlier visits that still stand, the gravest first.
+
+    Those of what belongs to this visit, and can be looked at again on one of its kind.
 
     Parameters
     ----------
     found : sequence of Reinspection
         What earlier visits found, as `reinspections` gives it.
+    kind : VisitKind
+        Of this visit.
     """
     order = list(Severity)
-    grave = [r for r in found if r.is_standing_grave]
-    return tuple(sorted(grave, key=lambda r: order.index(r.before.severity or Severity.NOTICE)))
+    grave = [r for r in found if r.is_standing_grave and r.subject]
+    here = [r for r in grave if r.check not in BY_ID or kind in BY_ID[r.check].kinds]
+    return tuple(sorted(here, key=lambda r: order.index(r.before.severity or Severity.NOTICE)))
 
 
 def stands_still(grave: Sequence[Reinspection]) -> str:
@@ -117,10 +123,10 @@ def stands_still(grave: Sequence[Reinspection]) -> str:
     """
     if not grave:
         return ""
-    titles = "; ".join(dict.fromkeys(r.title for r in grave))
+    named = "; ".join(f"{r.title} ({r.name}, {r.on})" for r in grave)
     return (
-        f"Found on {grave[0].on} and not inspected again: {titles}. Do not use it until that was "
-        "mended and looked at."
+        f"Found earlier and not inspected again: {named}. Do not use it until that was mended and "
+        "looked at."
     )
 
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from itertools import groupby
 from typing import Final
 
-from checks.assess import Finding, Row, meaning, unproved, use
+from checks.assess import Finding, NotProved, meaning, not_proved, use
 from checks.causes import Status
 from checks.record import Decision
 from checks.stations.all import BY_ID
@@ -123,25 +123,35 @@ def signal(sheet: Sheet, case: Case) -> None:
     if case.assessment.is_grave:
         severity = case.assessment.findings[0].severity
         _banner(sheet, severity.upper(), use(case.assessment), severity)
-    before = standing_grave(case.again)
+    before = standing_grave(case.again, case.visit.kind)
     if before:
         severity = before[0].before.severity or Severity.WARNING
         _banner(sheet, severity.upper(), stands_still(before), severity)
     signoff = case.visit.signoff
-    not_proved = unproved(case.visit, case.assessment)
-    if signoff is not None and signoff.decision is Decision.RETURN and not_proved:
-        _banner(sheet, Severity.CAUTION.upper(), _without(not_proved))
+    without = not_proved(case.visit, case.assessment)
+    if signoff is not None and signoff.decision is Decision.RETURN and any(without):
+        _banner(sheet, Severity.CAUTION.upper(), _without(without))
 
 
-def _without(rows: Sequence[Row]) -> str:
+def _without(what: NotProved) -> str:
     """Say what it was returned to service without."""
-    titles = list(dict.fromkeys(row.title for row in rows))
+    said = []
+    if what.not_made:
+        said.append(
+            "Returned to service, though this must stand before it carries current and was not "
+            f"checked on this visit: {_few(what.not_made)}."
+        )
+    if what.not_since:
+        said.append(
+            "Returned to service, though this was checked before the circuit was last switched off "
+            f"and not since: {_few(what.not_since)}."
+        )
+    return " ".join(said)
+
+
+def _few(titles: Sequence[str]) -> str:
     named = "; ".join(titles[:_WITHOUT])
-    more = f"; and {len(titles) - _WITHOUT} more" if len(titles) > _WITHOUT else ""
-    return (
-        "Returned to service, though this must stand before it carries current and was not "
-        f"checked on this visit: {named}{more}."
-    )
+    return f"{named}; and {len(titles) - _WITHOUT} more" if len(titles) > _WITHOUT else named
 
 
 def _banner(sheet: Sheet, word: str, text: str, color: str = "caution") -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
-from checks.assess import unproved, use
+from checks.assess import not_proved, use
 from checks.record import Decision
 from checks.trends import standing_grave, stands_still
 from checks.verdict import Severity
@@ -11,7 +11,7 @@ from fieldapp.screens.guide import Guide
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.sheets import Sheet, nothing
 
-NOT_PROVED: Final = "What must stand before it carries current was not all checked here."
+NOT_PROVED: Final = "What must stand before it carries current does not all stand."
 
 
 def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
@@ -28,15 +28,19 @@ def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
     """
     visit, assessment = guide.open_walk.visit, guide.open_walk.assessment
     grave = [f for f in assessment.findings if f.severity.is_grave]
-    open_still = [r.title for r in unproved(visit, assessment)]
+    without = not_proved(visit, assessment)
     cautions = [(str(f.severity), use(assessment)) for f in grave[:1]]
     words = [f"{f.row.title}: {sentence(f.row.judgement.explanation)}" for f in grave]
-    before = standing_grave(guide.desk.reinspections(guide.open_walk))
+    before = standing_grave(guide.desk.reinspections(guide.open_walk), visit.kind)
     if before:
         cautions.append((str(before[0].before.severity), stands_still(before)))
-    if open_still:
+    if any(without):
         cautions.append((Severity.CAUTION.value, NOT_PROVED))
-        words.append(f"Not checked: {'; '.join(dict.fromkeys(open_still))}.")
+    if without.not_made:
+        words.append(f"Not checked: {'; '.join(without.not_made)}.")
+    if without.not_since:
+        since = "; ".join(without.not_since)
+        words.append(f"Checked, and the circuit switched off since: {since}.")
     if not cautions:
         return False
     sheet = Sheet(

@@ -24,7 +24,7 @@ def standing(guide: Guide) -> list[Widget]:
     if walk.stays_on and not walk.is_signed:
         return [SeverityBanner(severity="danger", text=STAYS_ON_STILL)]
     found, said = walk.assessment.findings, use(walk.assessment)
-    grave = standing_grave(guide.desk.reinspections(walk))
+    grave = standing_grave(guide.desk.reinspections(walk), walk.visit.kind)
     banners: list[Widget] = []
     if walk.assessment.is_grave:
         banners.append(SeverityBanner(severity=str(found[0].severity), text=said))

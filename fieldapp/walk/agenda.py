@@ -255,7 +255,8 @@ class _Here:
         may_be_live = self.now is CircuitState.ENERGISED or is_found
         verdict = self.verdicts.get(CASE, Verdict.NOT_APPLICABLE)
         is_asked = verdict is not Verdict.NOT_APPLICABLE
-        is_open = self.is_case_old or verdict is Verdict.OUTSIDE
+        is_unread = verdict is Verdict.NOT_MEASURED and self.now is CircuitState.ENERGISED
+        is_open = self.is_case_old or is_unread or verdict is Verdict.OUTSIDE
         return check.touches and may_be_live and is_asked and is_open
 
     def is_kept_live(self, check: str) -> bool:

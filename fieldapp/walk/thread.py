@@ -116,6 +116,8 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     again |= {c for c, step in steps.items() if _is_gone(walk, step)}
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again.add(INSULATION)
+    repair = steps[REPAIR].row.entry or 0
+    again -= {c for c, s in steps.items() if s.row.is_left_out and (s.row.entry or 0) > repair}
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
     return tuple(sorted(order, key=lambda c: c != INSULATION))
 

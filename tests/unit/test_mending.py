@@ -248,6 +248,20 @@ def test_the_new_part_is_within_once_it_was_checked_itself() -> None:
     assert of_the_breaker(again(replaced("breaker"), "breaker.condition", SOUND))[0] == "within"
 
 
+def test_a_later_repair_neither_brings_a_part_back_nor_spares_what_was_checked_before_it() -> None:
+    made = replaced("breaker")
+    for part, outcome in (("none", "mended"), ("charger", "mended"), ("breaker", "made_safe")):
+        said = {"outcome": outcome, "done": "And more"}
+        said |= {"replaced": part} if outcome == "mended" else {}
+        later = again(made, "surroundings.repair", said)
+        assert of_the_breaker(later)[0] == "not measured"
+    checked = again(made, "breaker.condition", SOUND)
+    second = {"outcome": "mended", "replaced": "breaker", "done": "Another one"}
+    twice = again(checked, "surroundings.repair", second)
+    assert of_the_breaker(twice)[0] == "not measured"
+    assert of_the_breaker(again(twice, "breaker.condition", SOUND))[0] == "within"
+
+
 def test_what_was_wrong_with_a_part_stays_found_until_the_new_one_was_looked_at() -> None:
     worn = replaced("breaker", SOUND | {"is_damaged": True})
     assert of_the_breaker(worn)[0] == "outside"
@@ -259,6 +273,8 @@ def test_the_fault_is_searched_in_the_part_that_was_there() -> None:
     views = as_found(made)
     assert [e.check for e in made.entries if e not in views.entries] == ["surroundings.repair"]
     assert of_the_breaker(views)[0] == "within"
+    told_again = {"outcome": "mended", "replaced": "breaker", "done": "A new one, said better"}
+    assert as_found(again(made, "surroundings.repair", told_again)) == views
 
 
 def test_every_check_of_a_part_that_can_be_replaced_is_made_again_but_for_told_ones() -> None:

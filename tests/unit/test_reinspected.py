@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from checks.record import NotDone, NotDoneReason, Panel, Role, Visit
+from checks.record import NotDone, NotDoneReason, Panel, Role, Visit, VisitKind
 from checks.trends import (
     Reinspection,
     Seen,
@@ -66,11 +66,13 @@ def test_what_was_grave_stands_until_it_was_looked_at_again() -> None:
     first = on("2024-03-01", plug(**SMALL), burnt)
     before = {r.check: r.before.severity for r in reinspections(on("2025-06-02"), [first])}
     assert before["outlet.damage"] is Severity.DANGER
-    waiting = standing_grave(reinspections(on("2025-06-02"), [first]))
+    waiting = standing_grave(reinspections(on("2025-06-02"), [first]), VisitKind.COMMISSIONING)
     assert waiting[0].check == "outlet.damage"
     assert all(r.before.severity in (Severity.DANGER, Severity.WARNING) for r in waiting)
-    assert "Found on 2024-03-01 and not inspected again: Damage at" in stands_still(waiting)
-    looked = standing_grave(reinspections(on("2025-06-02", sound), [first]))
+    assert "not inspected again: Damage at the outlet (Bay 1, 2024-03-01)" in stands_still(waiting)
+    looked = standing_grave(
+        reinspections(on("2025-06-02", sound), [first]), VisitKind.COMMISSIONING
+    )
     assert "outlet.damage" not in [r.check for r in looked]
     assert stands_still(()) == ""
 

@@ -49,7 +49,11 @@ RACEWAYS: Final[Mapping[str, WiringMethod]] = {
         is_sunproof=True,
     ),
     "PVC": WiringMethod("PVC conduit", NO_METAL, cover="tubing"),
-    "FMC": WiringMethod("Flexible metal conduit", Rule(Metal.LIMITED, nec("250.118(A)(5)"))),
+    "FMC": WiringMethod(
+        "Flexible metal conduit",
+        Rule(Metal.LIMITED, nec("250.118(A)(5)")),
+        dry=nec("348.12(1)", Basis.FROM_MEMORY),
+    ),
     "LFMC": WiringMethod("Liquidtight flexible metal", Rule(Metal.LIMITED, nec("250.118(A)(6)"))),
     "LFNC": WiringMethod("Liquidtight flexible plastic", NO_METAL),
     "ENT": WiringMethod("Nonmetallic tubing", NO_METAL),

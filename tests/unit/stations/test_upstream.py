@@ -8,9 +8,12 @@ from typing import Any, Final
 
 import pytest
 
+from checks.check import Situation
+from checks.codes import profile
 from checks.record import Attachment, Occupancy, Panel, Site
+from checks.stations.upstream import held_va
 from checks.verdict import Judgement, Verdict
-from tests.builders import PANEL, entry, judge, point, visit
+from tests.builders import PANEL, entry, judge, level_1, point, visit
 
 Plain = dict[str, Any]
 BAYS: Final = ("bay-1", "bay-2", "bay-3")
@@ -53,6 +56,15 @@ def test_chargers_held_at_their_subpanel_count_as_they_are_held():
     found = site("service.load")
     assert found.verdict is Verdict.WITHIN
     assert "count 175 A on 200 A" in found.explanation
+
+
+def test_a_group_of_level_1_on_two_lines_draws_what_both_lines_bear():
+    # by hand: four at 12 A and 120 V are 5760 VA; two lines at 24 A each bear 2 × 24 × 120 = 5760
+    points = tuple(level_1(id=f"bay-{n}", name=f"Bay {n}") for n in range(4))
+    here = Situation(visit(points=points), profile("nec_2023"), "site")
+    loads = [(one, 12.0) for one in here.points]
+    assert held_va(here, loads, 24.0) == pytest.approx(5760)
+    assert held_va(here, loads, 12.0) == pytest.approx(2880)
 
 
 TOGETHER: Final = {"is_held": False, "with_all": "46 A", "alone": "46 A"}

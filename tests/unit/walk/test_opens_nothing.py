@@ -53,6 +53,17 @@ def test_no_hand_is_on_a_live_charger_before_its_enclosure_was_read(walks: Walks
     assert all(made.index("charger.enclosure_voltage") < made.index(c) for c in HANDS)
 
 
+def test_a_reason_for_not_reading_the_enclosure_puts_no_hand_on_a_live_charger(walks: Walks):
+    w = walks(role=Role.INSPECTS)
+    looks_sound(w)
+    w.do(lambda walk: walk.enter_state(CircuitState.ENERGISED, brought_by="Sam", is_found=True))
+    reason, case = NotDoneReason.NO_INSTRUMENT, "charger.enclosure_voltage"
+    w.do(lambda walk: walk.leave_out(reason, check_id=case))
+    for check in HANDS:
+        w.refused(lambda walk, check=check: walk.begin(check), "first: Volts on the enclosure")
+        w.do(lambda walk, check=check: walk.leave_out(reason, check_id=check))
+
+
 def test_a_charger_that_is_not_live_is_touched_with_its_caution(walks: Walks):
     w = walks(role=Role.INSPECTS)
     looks_sound(w)

@@ -4,6 +4,7 @@ from datetime import datetime
 from pathlib import Path
 
 from checks.check import CircuitState
+from checks.record import NotDoneReason
 from fieldapp import demo
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
@@ -96,3 +97,26 @@ def test_what_was_burnt_is_looked_at_again_after_the_repair(tmp_path: Path) -> N
         assert "outlet.damage" not in to_repeat(walk)
         make(walk, "outlet.damage", {})
         assert walk.visit.entries[-1].after_mending, "read once more, it is still after mending"
+
+
+def test_what_was_checked_of_a_replaced_part_is_owed_until_it_is_made_or_left_out(
+    tmp_path: Path,
+) -> None:
+    said = {
+        "outlet.damage.has_heat_marks": "yes",
+        "surroundings.repair.outcome": "mended",
+        "surroundings.repair.replaced": "receptacle",
+    }
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("outlet.configuration", "outlet.mounting", "outlet.damage", REPAIR):
+            make(walk, check, said)
+        owed = to_repeat(walk)
+        assert {"outlet.configuration", "outlet.mounting", "outlet.damage"} <= set(owed)
+        walk.begin("outlet.mounting", after_mending=True)
+        make(walk, "outlet.mounting", {})
+        assert "outlet.mounting" not in to_repeat(walk)
+        for check in to_repeat(walk):
+            walk.leave_out(NotDoneReason.NO_ACCESS, check_id=check)
+        assert to_repeat(walk) == ()
+        assert thread(walk).stage is Stage.DECIDE
