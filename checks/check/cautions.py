@@ -76,12 +76,13 @@ _LOAD_OFF_CAUTIONS: Final = (
 )
 
 
-# Before a check at a place where another one found a danger, unless the circuit is dead.
+# Before a hand goes on a charger whose circuit is not proved dead, its enclosure unread.
 CASE_UNREAD: Final = Caution(
     Severity.WARNING,
     "Where the circuit may be live, read the volts on the charger's case to another ground before "
     "a hand is on charger, post, cable or coupler.",
 )
+# Before a check at a place where another one found a danger, unless the circuit is dead.
 DANGER_STANDS: Final = Caution(
     Severity.DANGER,
     "A danger was found here and stands. Touch and open nothing; look only from where it is safe, "

@@ -139,19 +139,20 @@ def _without(what: NotProved) -> str:
     if what.not_made:
         said.append(
             "Returned to service, though this must stand before it carries current and was not "
-            f"checked on this visit: {_few(what.not_made)}."
+            f"checked on this visit: {_few(what.not_made, _WITHOUT)}."
         )
     if what.not_since:
         said.append(
             "Returned to service, though this was checked before the circuit was last switched off "
-            f"and not since: {_few(what.not_since)}."
+            f"and not since: {_few(what.not_since, _WITHOUT)}."
         )
     return " ".join(said)
 
 
-def _few(titles: Sequence[str]) -> str:
-    named = "; ".join(titles[:_WITHOUT])
-    return f"{named}; and {len(titles) - _WITHOUT} more" if len(titles) > _WITHOUT else named
+def _few(told: Sequence[str], most: int) -> str:
+    """Name some, and say how many more there are."""
+    named = "; ".join(told[:most])
+    return f"{named}; and {len(told) - most} more" if len(told) > most else named
 
 
 def _banner(sheet: Sheet, word: str, text: str, color: str = "caution") -> None:
@@ -257,9 +258,8 @@ def _out_of_time(sheet: Sheet, case: Case) -> None:
     if ended is not None and ended < began:
         odd.insert(0, f"the sign-off, {full_time(ended.isoformat())}")
     if odd:
-        named = "; ".join(odd[:_NAMED])
-        more = f"; and {len(odd) - _NAMED} more" if len(odd) > _NAMED else ""
-        said = f"Times that cannot be right beside the visit's begin and sign-off: {named}{more}."
+        named = _few(odd, _NAMED)
+        said = f"Times that cannot be right beside the visit's begin and sign-off: {named}."
         sheet.y += 6
         sheet.flow(said, STRONG, "caution")
 

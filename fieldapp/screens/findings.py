@@ -8,9 +8,10 @@ from checks.path import Station
 from checks.trends import PointTrend
 from checks.verdict import Severity
 from fieldapp.screens.guide import Guide
+from fieldapp.screens.onward import to_work
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
-from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.screen import Screen, guarded, key
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton, RowList, Words
@@ -52,7 +53,7 @@ class FindingsScreen(Screen):
 
     def _keys(self) -> tuple[KeyButton, ...]:
         to_path = key("Path", lambda: self.guide.go("path"))
-        return to_path, main_key("Work to do", lambda: self.guide.go("work"))
+        return to_path, to_work(self.guide)
 
     def room_changed(self) -> None:
         """List them side by side on a flat window."""

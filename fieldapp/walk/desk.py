@@ -101,6 +101,7 @@ class Desk:
         self.settings = _settings(ledger.kept("settings"))
         self._forms: dict[str, dict[str, Any]] = ledger.kept("forms")
         self._earlier: dict[str, tuple[Seen, ...]] = {}  # of the visit that is open, read once
+        self._again: tuple[Visit, tuple[Reinspection, ...]] | None = None  # of the record as it is
 
     def set(self, **changed: object) -> None:
         """Change settings, on disk at once."""
@@ -224,7 +225,11 @@ class Desk:
 
     def reinspections(self, walk: Walk) -> tuple[Reinspection, ...]:
         """Say what became of the findings that earlier signed visits to this site left open."""
-        return reinspections(Seen(walk.visit, walk.assessment), self._earlier_of(walk.visit))
+        visit = walk.visit
+        if self._again is None or self._again[0] is not visit:  # a changed record is another object
+            found = reinspections(Seen(visit, walk.assessment), self._earlier_of(visit))
+            self._again = visit, found
+        return self._again[1]
 
     def _earlier_of(self, visit: Visit) -> tuple[Seen, ...]:
         """Return the earlier signed visits to the site of an open visit, read once."""
