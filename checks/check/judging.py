@@ -123,7 +123,9 @@ def compare(
         All must hold.
     explanation, why, remedy, settles : str
         The words of the judgement; remedy and why are kept for a finding only. A value that meets
-        every limit, of which one is not known well enough, has nothing to mend.
+        every limit, of which one is not known well enough, has nothing to mend; one that meets
+        them as read, and only its interval does not, is settled before anything is mended, unless
+        what lies beyond is a danger.
     severity : Severity
         When outside; a borderline one is never worse than ``caution``, and a ``notice`` where only
         the limit is in doubt.
@@ -135,6 +137,12 @@ def compare(
     verdict = decide(value, limits)
     shown = amount(value, symbol, of=of)
     is_good, is_all_met = verdict is Verdict.WITHIN, all(is_met(value, x) for x in limits)
+    settling, mending = "", "" if is_all_met else remedy
+    if verdict is Verdict.BORDERLINE:
+        settling = _settles(value, limits, settles)
+        is_met_as_read = all(is_met(nominal(value), x) for x in limits)
+        if mending and is_met_as_read and severity is not Severity.DANGER:
+            settling, mending = f"{settling}. Where that cannot be done: {mending}", ""
     return Judgement(
         verdict=verdict,
         explanation=explanation,
@@ -142,8 +150,8 @@ def compare(
         limits=tuple(limits),
         margin=margin(value, limits, difference_unit(symbol)),
         why="" if is_good else why,
-        remedy="" if is_all_met else remedy,
-        settles=_settles(value, limits, settles) if verdict is Verdict.BORDERLINE else "",
+        remedy=mending,
+        settles=settling,
         severity=_severity(verdict, Severity.NOTICE if is_all_met else severity),
         sources=tuple(sources),
         working=tuple(working),

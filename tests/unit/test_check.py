@@ -315,11 +315,20 @@ def test_a_borderline_one_is_never_more_than_a_caution_and_says_what_settles_it(
     assert notice.severity is Severity.NOTICE
 
 
+def test_what_meets_its_limit_as_read_is_settled_before_it_is_mended():
+    near = compared(ufloat(29.5, 1.0), UPPER, severity=Severity.WARNING)
+    assert (near.verdict, near.remedy) == (Verdict.BORDERLINE, "")
+    assert near.settles == "repeat. Where that cannot be done: mend"
+    beyond = compared(ufloat(30.5, 1.0), UPPER, severity=Severity.WARNING)
+    assert (beyond.verdict, beyond.remedy) == (Verdict.BORDERLINE, "mend")
+    assert beyond.settles == "repeat"
+
+
 def test_what_meets_a_limit_in_doubt_has_nothing_to_mend():
     doubtful = compared(20.0, UPPER_RECALLED, severity=Severity.DANGER)
     assert (doubtful.verdict, doubtful.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
     assert (doubtful.remedy, "from memory" in doubtful.settles) == ("", True)
-    near = compared(ufloat(29.5, 1.0), UPPER_RECALLED)
+    near = compared(ufloat(30.5, 1.0), UPPER_RECALLED)
     assert (near.verdict, near.severity, near.remedy) == (
         Verdict.BORDERLINE,
         Severity.CAUTION,
