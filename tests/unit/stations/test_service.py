@@ -153,8 +153,7 @@ def test_a_source_that_was_recorded_generates_whatever_is_said_of_the_record():
     # NEC 2023 220.87 exception: no short record beside generation
     made = service(method="month", is_generating=False)
     solar = with_entries(made, {"service.other_sources": {"is_present": True, "place": "ahead"}})
-    both = made.model_copy(update={"entries": (*made.entries, *solar.entries[len(made.entries) :])})
-    assert judge(both, "service.load").verdict is Verdict.BORDERLINE
+    assert judge(solar, "service.load").verdict is Verdict.BORDERLINE
 
 
 def test_every_charging_point_adds_and_a_missing_one_is_named():
