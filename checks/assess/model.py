@@ -25,6 +25,9 @@ class Row(Shown):
         Its last entry is a reason for leaving it out: it opens nothing, whatever was found before.
     judged : int or None
         The number of the entry whose answers are judged: one before, where the last leaves it out.
+    is_of_old_part : bool
+        Its last entry is of a part that was replaced since: it opens nothing, and is owed of the
+        new one.
     """
 
     check: str
@@ -37,6 +40,7 @@ class Row(Shown):
     superseded: tuple[int, ...] = ()
     is_left_out: bool = False
     judged: int | None = None
+    is_of_old_part: bool = False
 
 
 class StationSummary(Shown):

@@ -118,8 +118,8 @@ def _stands_in(needed: CircuitState, state: CircuitState) -> bool:
 
 
 def _shut(row: Row, since: int) -> bool:
-    """Whether this check keeps the next state shut: outside, missing, or older than the state."""
+    """Whether a check keeps the next state shut: outside, missing, older than the state or part."""
     if row.judgement.verdict is Verdict.NOT_APPLICABLE:
         return False
     bad = row.judgement.verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
-    return bad or row.is_left_out or (row.entry or 0) < since
+    return bad or row.is_left_out or row.is_of_old_part or (row.entry or 0) < since

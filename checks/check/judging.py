@@ -193,8 +193,8 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     telling : str
         What the station shows; without it, what the deciding part tells.
     """
-    worst = min(map(_rank, parts))
-    as_bad = [p for p in parts if _rank(p) == worst]
+    worst = min(map(how_bad, parts))
+    as_bad = [p for p in parts if how_bad(p) == worst]
     measured = [p for p in as_bad if p.measured is not None and p.limits]
     deciding = min(measured, key=_room) if as_bad[0] in measured else as_bad[0]
     same = [p.explanation for p in parts if p.verdict is deciding.verdict]
@@ -216,11 +216,11 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     )
 
 
-def _rank(part: Judgement) -> tuple[int, int]:
-    """Return how bad a part is, the worst first."""
+def how_bad(judged: Judgement) -> tuple[int, int]:
+    """Return how bad a judgement is, the worst first."""
     order = list(Severity)
-    severity = len(order) if part.severity is None else order.index(part.severity)
-    return WORST_FIRST.index(part.verdict), severity
+    severity = len(order) if judged.severity is None else order.index(judged.severity)
+    return WORST_FIRST.index(judged.verdict), severity
 
 
 def _room(part: Judgement) -> float:

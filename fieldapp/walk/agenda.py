@@ -27,7 +27,7 @@ class Step:
     shut_because : str
         Why it may not be made now; empty when it may.
     is_stale : bool
-        It must be made anew, for the circuit was switched since.
+        It must be made anew, for the circuit was switched or the part replaced since.
     is_barred : bool
         Something else comes first, in whatever state this circuit is: another check, or another
         circuit of the panel that must be dead too.
@@ -185,7 +185,7 @@ def _here(
         for r in mine
         if r.judgement.verdict is Verdict.OUTSIDE
         or r.is_left_out
-        or (r.judgement.verdict is Verdict.NOT_MEASURED and r.entry is not None)
+        or (r.judgement.verdict is Verdict.NOT_MEASURED and r.entry and not r.is_of_old_part)
     }
     found = gates(assessment, point.id)
     return _Here(
@@ -201,14 +201,17 @@ def _here(
         not_ready=not_ready(visit, assessment, point),
         panel=point.panel,
         verdicts={
-            r.check: Verdict.NOT_MEASURED if r.is_left_out else r.judgement.verdict for r in mine
+            r.check: Verdict.NOT_MEASURED
+            if r.is_left_out or r.is_of_old_part
+            else r.judgement.verdict
+            for r in mine
         },
         made={r.check: r.entry or 0 for r in mine},
         switched=_switched(visit, point.panel),
         opens=visit.role.opens,
         again=frozenset(again),
         needed=frozenset(needed).union(
-            *(_needs(BY_ID[r.check]) for r in mine if r.entry is None or r.check in again)
+            *(_needs(BY_ID[r.check]) for r in mine if _is_to_make(r) or r.check in again)
         ),
     )
 
@@ -277,6 +280,11 @@ class _Here:
         return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
 
 
+def _is_to_make(row: Row) -> bool:
+    """Whether there is no entry of the part that is there now."""
+    return row.entry is None or row.is_of_old_part
+
+
 def _step(row: Row, here: _Here) -> Step:
     check, stale = BY_ID[row.check], _is_stale(row, here.last) or row.check in here.again
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
@@ -314,8 +322,10 @@ def _shut_because(row: Row, now: CircuitState | None, first: Sequence[str]) -> s
 
 
 def _is_stale(row: Row, last: Mapping[str, int]) -> bool:
-    """Whether the circuit was switched since, so that what opens the next state must be anew."""
+    """Whether the circuit was switched or the part replaced since, so that it must be anew."""
     check, made = BY_ID[row.check], row.entry or 0
+    if row.is_of_old_part:
+        return True
     if check.proves:
         return made < last.get(row.state.value, 0)
     if check.gates and row.state is CircuitState.ENERGISED:

@@ -99,6 +99,10 @@ class OnTheWay(VisitOnDisk):
         is_open = row.judgement.verdict is Verdict.NOT_MEASURED
         if made is None or made.not_done is not None or not is_open:
             return ()
+        return self.looked_for(row)
+
+    def looked_for(self, row: Row) -> tuple[str, ...]:
+        """Return the checks that one looked up to be judged, and found nothing of what is there."""
         return self._assessor.looked_for(row.check, row.subject)
 
     @property

@@ -126,6 +126,7 @@ class Walk(Evidence, OpenSeries, OnTheWay):
             )
         made = next((e for e in self.visit.entries if e.number == step.row.entry), None)
         is_mended = after_mending or (made is not None and made.after_mending)
+        is_mended |= step.row.is_of_old_part
         with self._all_or_nothing():
             if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
                 self._leave()
