@@ -12,12 +12,13 @@ from checks.check import (
     Check,
     Errors,
     Situation,
-    latest_entries,
+    last_entries,
     left_out,
     not_measured,
     unfit_tools,
     unproved,
 )
+from checks.check.corrected import overtaken, states_that_stand
 from checks.codes.profile import CodeProfile
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
@@ -106,8 +107,9 @@ class Assessor:
 
     def _judged(self, visit: Visit) -> tuple[tuple[Row, ...], tuple[PointSummary, ...]]:
         """Judge every check, and sum up every charging point."""
-        latest, numbers = latest_entries(visit), _numbers(visit)
-        left = left_out(visit)
+        last, numbers, left = last_entries(visit), _numbers(visit), left_out(visit)
+        since = {key: why for key, entry in last.items() if (why := overtaken(visit, entry))}
+        latest = {key: entry for key, entry in last.items() if key not in since}
         self._forget(visit, latest, numbers)
         errors = Errors()
         rows: list[Row] = []
@@ -117,7 +119,11 @@ class Assessor:
                 if key not in self._rows:
                     reads = self._reads[key] = {key}
                     here = Situation(visit, self._code, at, errors, latest, reads)
-                    self._rows[key] = _row(check, here, numbers.get(key, []), left.get(key))
+                    row = _row(check, here, numbers.get(key, []), left.get(key))
+                    if key in since:
+                        then = Situation(visit, self._code, at, errors, {**latest, key: last[key]})
+                        row = _owed_again(row, check, then, left.get(key), since[key])
+                    self._rows[key] = row
                 rows.append(self._rows[key])
         points = self._summaries(visit)
         if visit.kind is VisitKind.SERVICE_CALL:
@@ -176,7 +182,7 @@ class Assessor:
 
     def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:
         states: dict[str, list[StateEntry]] = {}
-        for entry in visit.states:
+        for entry in states_that_stand(visit):
             states.setdefault(entry.point, []).append(entry)
         opens = visit.role.opens
         return tuple(self._summary(p, states.get(p.id, []), opens=opens) for p in visit.points)
@@ -271,6 +277,28 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
         is_left_out=left is not None,
         judged=None if entry is None else entry.number,
     )
+
+
+def _owed_again(row: Row, check: Check, then: Situation, left: Entry | None, why: str) -> Row:
+    """Return the row of a check whose last answers were given under what was corrected since.
+
+    What was found wrong stays found until somebody looks again; nothing else of it counts.
+    """
+    made, judged = then.entry(check.id), _judge(check, then, left)
+    if made is None or judged.verdict is Verdict.NOT_APPLICABLE:
+        return row
+    is_owed = left is None or bool(overtaken(then.visit, left))
+    if judged.verdict in (Verdict.OUTSIDE, Verdict.BORDERLINE):
+        said = f"{judged.explanation}. {why}" if is_owed else judged.explanation
+        judged = judged.model_copy(update={"explanation": said})
+        return row.model_copy(
+            update={"judgement": judged, "judged": made.number, "is_owed_again": is_owed}
+        )
+    if not is_owed:
+        return row
+    now = row.judgement
+    judged = not_measured(why, now.limits, now.sources)
+    return row.model_copy(update={"judgement": judged, "is_left_out": False, "is_owed_again": True})
 
 
 def _judge(check: Check, situation: Situation, left: Entry | None = None) -> Judgement:

@@ -25,6 +25,8 @@ class Row(Shown):
         Its last entry is a reason for leaving it out: it opens nothing, whatever was found before.
     judged : int or None
         The number of the entry whose answers are judged: one before, where the last leaves it out.
+    is_owed_again : bool
+        Its last entry was made under what was corrected since; it counts for nothing good.
     """
 
     check: str
@@ -37,6 +39,7 @@ class Row(Shown):
     superseded: tuple[int, ...] = ()
     is_left_out: bool = False
     judged: int | None = None
+    is_owed_again: bool = False
 
 
 class StationSummary(Shown):

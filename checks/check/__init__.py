@@ -36,6 +36,7 @@ from checks.check.judging import (
 from checks.check.situation import (
     Errors,
     Situation,
+    last_entries,
     latest_entries,
     left_out,
 )
@@ -66,6 +67,7 @@ __all__ = [
     "always",
     "compare",
     "everywhere",
+    "last_entries",
     "latest_entries",
     "left_out",
     "not_measured",

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from checks.check.corrected import overtaken
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
 from checks.quantity import Accuracy, default_accuracy, gain, measured, typed_step
@@ -26,7 +27,13 @@ def latest_entries(visit: Visit) -> dict[tuple[str, str], Entry]:
     """Return the entry that counts for every check and subject, whatever the order in the file.
 
     A check that was left out when it was to be made again does not take back what it had found.
+    What was made under a part of the installation that was corrected since counts no longer.
     """
+    return {key: entry for key, entry in last_entries(visit).items() if not overtaken(visit, entry)}
+
+
+def last_entries(visit: Visit) -> dict[tuple[str, str], Entry]:
+    """Return the last entry that has answers, else a reason, whatever was corrected since."""
     found: dict[tuple[str, str], Entry] = {}
     for entry in sorted(visit.entries, key=lambda e: e.number):
         before = found.get((entry.check, entry.subject))

@@ -6,6 +6,7 @@ from typing import Final
 
 from checks.assess import Assessment, Gate, Row
 from checks.check import STATE_ORDER, AnyInput, Check, Choice, CircuitState
+from checks.check.corrected import states_that_stand, waits_for_vehicle
 from checks.intake import BY_ID
 from checks.path import Scope, Station, subject
 from checks.record import ChargingPoint, StateEntry, Visit
@@ -27,7 +28,7 @@ class Step:
     shut_because : str
         Why it may not be made now; empty when it may.
     is_stale : bool
-        It must be made anew, for the circuit was switched since.
+        It must be made anew, for the circuit was switched or what it looked at corrected since.
     is_barred : bool
         Something else comes first, in whatever state this circuit is: another check, or another
         circuit of the panel that must be dead too.
@@ -57,7 +58,7 @@ class Step:
 
 def state_now(visit: Visit, point_id: str) -> CircuitState | None:
     """Return the state a point's circuit was brought into last; None when it was not yet."""
-    last = last_state(s for s in visit.states if s.point == point_id)
+    last = last_state(s for s in states_that_stand(visit) if s.point == point_id)
     return None if last is None else CircuitState(last.state)
 
 
@@ -185,7 +186,11 @@ def _here(
         for r in mine
         if r.judgement.verdict is Verdict.OUTSIDE
         or r.is_left_out
-        or (r.judgement.verdict is Verdict.NOT_MEASURED and r.entry is not None)
+        or (
+            r.judgement.verdict is Verdict.NOT_MEASURED
+            and r.entry is not None
+            and not r.is_owed_again
+        )
     }
     found = gates(assessment, point.id)
     return _Here(
@@ -194,12 +199,12 @@ def _here(
         now=state_now(visit, point.id),
         last={
             s.state: s.number
-            for s in sorted(visit.states, key=lambda s: s.number)
+            for s in sorted(states_that_stand(visit), key=lambda s: s.number)
             if s.point == point.id
         },
         live_beside=", ".join(p.name for p in live_beside(visit, point)),
         not_ready=not_ready(visit, assessment, point),
-        panel=point.panel,
+        point=point,
         verdicts={
             r.check: Verdict.NOT_MEASURED if r.is_left_out else r.judgement.verdict for r in mine
         },
@@ -208,7 +213,11 @@ def _here(
         opens=visit.role.opens,
         again=frozenset(again),
         needed=frozenset(needed).union(
-            *(_needs(BY_ID[r.check]) for r in mine if r.entry is None or r.check in again)
+            *(
+                _needs(BY_ID[r.check])
+                for r in mine
+                if r.entry is None or r.is_owed_again or r.check in again
+            )
         ),
     )
 
@@ -226,7 +235,7 @@ class _Here:
     last: Mapping[str, int]
     live_beside: str
     not_ready: Sequence[ChargingPoint]
-    panel: str
+    point: ChargingPoint
     verdicts: Mapping[str, Verdict]
     made: Mapping[str, int]
     switched: int
@@ -269,7 +278,7 @@ class _Here:
         """Name the other points that it would put a load on, and that are not ready for one."""
         found = BY_ID[check]
         is_of_panel = found.station.scope is Scope.PANEL
-        there = [p for p in self.not_ready if not is_of_panel or p.panel == self.panel]
+        there = [p for p in self.not_ready if not is_of_panel or p.panel == self.point.panel]
         return ", ".join(p.name for p in there) if found.loads_all else ""
 
     def is_overtaken(self, check: str) -> bool:
@@ -279,7 +288,10 @@ class _Here:
 
 def _step(row: Row, here: _Here) -> Step:
     check, stale = BY_ID[row.check], _is_stale(row, here.last) or row.check in here.again
+    stale = stale or row.is_owed_again
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
+    if waits_for_vehicle(row.station, row.check, here.point):
+        return Step(row, "first: say which vehicle is here", stale, is_barred=True)
     if here.is_kept_live(row.check):
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
     waiting = here.kept_from_load_by(row.check)
