@@ -57,13 +57,19 @@ _FACTS: Final = (
     _Fact(
         lambda p: p.level,
         "Made before the level of charging was corrected: make it again",
-        (Station.BREAKER, Station.RUN, Station.OUTLET, Station.CHARGER),
+        (Station.BREAKER, Station.OUTLET),
+        ("run.polarity", "run.protective_conductor", "run.insulation"),
     ),
     _Fact(
-        lambda p: (p.attachment, p.charger_form),
-        "Made before it was corrected how the charger is connected: make it again",
-        (Station.OUTLET, Station.CHARGER),
-        ("run.polarity", "run.protective_conductor"),
+        lambda p: p.attachment,
+        "Made before the way the charger is connected was corrected: make it again",
+        (Station.OUTLET,),
+        ("run.polarity", "run.protective_conductor", "charger.supply_cord", "charger.fitting"),
+    ),
+    _Fact(
+        lambda p: p.charger_form,
+        "Made before the kind of charger was corrected: make it again",
+        (Station.CHARGER,),
     ),
     _Fact(
         lambda p: p.connector,

@@ -100,13 +100,19 @@ class CorrectScreen(Screen):
             self._take(value)
             return
         sheet = Sheet(
-            "What hangs on it",
+            "What this changes",
             cautions=[("warning", LIVE)] if hangs.is_dead_first else [],
-            words=_told(hangs),
+            words=(f"Corrected to: {self._words(value)}.", *_told(hangs)),
             accept=("Correct it", guarded(partial(self._take, value))),
             decline=("Leave it as it is", self.fill),
         )
         sheet.open()
+
+    def _words(self, value: str) -> str:
+        """Return an answer as its question has it."""
+        fact, _ = facts.found(self._key, self.walk.visit)
+        options = fact.asked.options if isinstance(fact.asked, Choice) else ()
+        return next((o.words for o in options if o.value == value), value.capitalize())
 
     def _take(self, value: str) -> None:
         self._keeper.forget()
@@ -166,13 +172,12 @@ def _told(hangs: Consequence) -> list[str]:
         told.append(f"Goes from the path: {_few(hangs.gone)}.")
     if hangs.again:
         told.append(
-            f"Made under what stood before, to be made again: {_few(hangs.again)}. "
+            f"To be made again, for it was made before: {_few(hangs.again)}. "
             "What was found wrong there stays found until then."
         )
     if hangs.aside:
-        told.append(
-            f"Asked no more, kept in the record and told in the report: {_few(hangs.aside)}."
-        )
+        aside = _few(hangs.aside)
+        told.append(f"Not asked any more; the entries stay in record and report: {aside}.")
     if hangs.found:
         told += ["Found there, and it may be so yet:", *map(sentence, hangs.found)]
     told.append("What stood before stays in the record, and Undo on the path puts it back.")

@@ -151,9 +151,10 @@ class PathScreen(Screen):
         if is_service_call(self.walk) and self.walk.is_signed:
             return [key("Likely causes", lambda: self.guide.go("causes"))]
         walk = self.walk
-        if walk.asks_vehicle:
+        if self._is_vehicle_first:
             return []
-        is_more = walk.next_step is not None or walk.next_point is not None
+        coming = (walk.asks_vehicle, walk.next_step, walk.next_point)
+        is_more = any(coming)
         if is_service_call(walk) or (self._is_work_first and is_more):
             return [self._next_key(key)]
         return []
@@ -168,7 +169,7 @@ class PathScreen(Screen):
             keys.append(main_key("Signed report", lambda: self.guide.go("report")))
         elif walk.dangers_begun:
             keys.append(self._to_danger(walk.dangers_begun[0]))
-        elif walk.asks_vehicle:
+        elif self._is_vehicle_first:
             keys.append(main_key(ASK_VEHICLE, partial(ask_vehicle, self.guide)))
         elif is_service_call(walk):
             keys.append(main_key("Likely causes", lambda: self.guide.go("causes")))
@@ -188,6 +189,11 @@ class PathScreen(Screen):
     @property
     def _is_work_first(self) -> bool:
         return not self.walk.is_signed and is_work_first(self.walk, self.walk.severities)
+
+    @property
+    def _is_vehicle_first(self) -> bool:
+        """Whether it is asked which vehicle is here; after a danger the mending comes before."""
+        return bool(self.walk.asks_vehicle) and not self._is_work_first
 
     def _next_key(self, make: Callable[..., KeyButton]) -> KeyButton:
         """Make the key for what the walk asks next, along the path."""

@@ -167,10 +167,10 @@ AMEND: Final = _form(
 HALF_CORRECTED: Final = _form(
     "half_corrected",
     "Correct what is installed",
-    "What stands half typed.",
+    "Say what is right.",
     Words("words", "What is right"),
 )
-ASKED_BY: Final = "asked by"  # under it a form keeps what to go back to
+ASKED_BY: Final = "asked_by"  # under it a form keeps what to go back to
 
 
 def correction(asked: Choice | Words | YesNo) -> Check:

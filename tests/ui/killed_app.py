@@ -62,11 +62,11 @@ def service_call(hand: Hand) -> None:
 
 
 def correcting(hand: Hand) -> None:
-    """Correct the permit number, and write half of it."""
+    """Learn who has jurisdiction at the bay, and write half of it."""
     hand.begin(**SAID)
     hand.ui.tap_text("What is installed")
-    hand.ui.tap_text("Permit number")
-    hand.write("P-00")
+    hand.ui.tap_text("Authority having")
+    hand.write("City of Ex")
 
 
 WALKS: Final[dict[str, Callable[[Hand], None]]] = {

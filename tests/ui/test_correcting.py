@@ -26,18 +26,19 @@ def test_another_inlet_is_taken_after_a_wrong_turn_and_can_be_taken_back(come_up
     ui.tap_text("What is installed")
     ui.tap_text("Inlet of the vehicle")
     ui.tap_text("No vehicle here")  # a slip
-    assert ui.sees("Goes from the path: Vehicle")
+    assert ui.sees("Goes from the path: Adapter; Vehicle")
     ui.tap_text("Leave it as it is")
     assert (hand.at, hand.walk.visit) == ("correct", visit)
-    ui.tap_text("SAE J3400")
-    assert ui.sees("Comes to the path: Adapter")
+    ui.tap_text("SAE J1772")
+    assert ui.sees("Goes from the path: Adapter.")
+    assert ui.sees("Adapter: listing and rating")
     read_to_the_end(hand)
     ui.tap_text("Correct it")
     assert hand.at == "facts"
-    assert ui.sees("Before: SAE J1772")
+    assert ui.sees("Before: SAE J3400")
     ui.tap_text("Back to the path")
-    hand.station("adapter")
-    ui.back()
+    assert len(hand.walk.visit.entries) == len(visit.entries)  # the adapter's own are kept
+    assert not hand.walk.point.has_adapter
     ui.tap_text("Undo: the correction")
     now = hand.walk.visit
     assert (now.points, now.entries, now.corrections) == (visit.points, visit.entries, ())
@@ -76,17 +77,19 @@ def test_a_second_panel_is_found_and_feeds_the_point(come_up: Open) -> None:
     assert len(visit.corrections) == 1
 
 
-def test_half_a_permit_number_is_there_after_the_process_was_ended(tmp_path: Path) -> None:
+def test_half_the_name_of_the_authority_is_there_after_the_process_was_ended(
+    tmp_path: Path,
+) -> None:
     killed(tmp_path, "correcting")
     with come_up_again(tmp_path, FakeDevice(tmp_path)) as ui:
         hand = Hand(ui)
         assert hand.at == "correct"
-        assert ui.one(TextInput).text == "P-00"
+        assert ui.one(TextInput).text == "City of Ex"
         assert hand.walk.visit.corrections == ()
         ui.tap(ui.one(TextInput))
-        ui.type("7")
+        ui.type("ample")
         ui.tap_text("Take it")
-        assert hand.walk.visit.site.permit_number == "P-007"
+        assert hand.walk.visit.site.authority == "City of Example"
         assert hand.at == "facts"
 
 

@@ -115,7 +115,7 @@ def installed(desk: Desk) -> None:
     """What the visit was begun with, one fact of it corrected."""
     walk = desk.open(desk.ledger.position.visit)
     walk.correct("permit@site", "P-0000")
-    walk.correct(f"inlet@{walk.point_id}", "SAE J3400")
+    walk.correct(f"inlet@{walk.point_id}", "SAE J1772")
     desk.ledger.go("facts", walk.visit.id)
 
 

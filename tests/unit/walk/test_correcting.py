@@ -3,6 +3,7 @@
 import pytest
 
 from checks.check import CircuitState
+from checks.check.corrected import parted
 from checks.path import Station, path
 from checks.record import (
     Attachment,
@@ -209,11 +210,11 @@ def test_while_a_danger_is_answered_and_not_entered_nothing_it_looks_at_is_corre
 def test_how_the_charger_is_connected_owes_again_what_looked_at_the_outlet(walks: Walks):
     w = walks()
     look_at(w, "panel.condition")
-    look_at(w, "charger.damage")
+    look_at(w, "outlet.damage")
     w.do(lambda walk: walk.correct(f"connection@{POINT}", "level 2 hard-wired"))
     here = w.walk.point
     assert (here.attachment, here.charger_form) == (Attachment.HARD_WIRED, ChargerForm.FIXED)
-    assert row(w.walk, "charger.damage").is_owed_again
+    assert row(w.walk, "outlet.damage").is_owed_again
     assert not row(w.walk, "panel.condition", PANEL).is_owed_again
 
 
@@ -285,3 +286,24 @@ def test_severity_is_told_of_what_is_asked_no_more(walks: Walks):
     assert made.judgement.severity in (Severity.DANGER, Severity.WARNING)
     (told,) = w.walk.consequence(INLET, "no vehicle here").found
     assert told.startswith("Adapter: pins and housing: ")
+
+
+@pytest.mark.parametrize(
+    ("changed", "owed", "stands"),
+    [
+        ({"panel": "panel-b"}, "breaker.rating", "charger.nameplate"),
+        ({"panel": "panel-b"}, "run.conductor", "outlet.configuration"),
+        ({"level": 1, "nominal_v": 120}, "breaker.lock_and_tag", "run.conductor"),
+        ({"attachment": Attachment.HARD_WIRED}, "outlet.damage", "charger.damage"),
+        ({"charger_form": ChargerForm.CORD_SET}, "charger.mounting", "outlet.damage"),
+        ({"connector": Coupler.J3400}, "connector.pins", "vehicle.inlet_condition"),
+        ({"inlet": Coupler.J3400}, "connector.seating", "connector.pins"),
+        ({"name": "Bay 7"}, "", "breaker.rating"),
+    ],
+)
+def test_what_was_looked_at_parts_from_what_is_installed(
+    changed: dict[str, object], owed: str, stands: str
+):
+    before, now = point(), point(**changed)
+    assert parted(stands, before, now) == ""
+    assert not owed or parted(owed, before, now).endswith("make it again")
