@@ -102,13 +102,13 @@ class CorrectScreen(Screen):
         sheet = Sheet(
             "What this changes",
             cautions=[("warning", LIVE)] if hangs.is_dead_first else [],
-            words=(f"Corrected to: {self._words(value)}.", *_told(hangs)),
+            words=(f"Corrected to: {self._option(value)}.", *_told(hangs)),
             accept=("Correct it", guarded(partial(self._take, value))),
             decline=("Leave it as it is", self.fill),
         )
         sheet.open()
 
-    def _words(self, value: str) -> str:
+    def _option(self, value: str) -> str:
         """Return an answer as its question has it."""
         fact, _ = facts.found(self._key, self.walk.visit)
         options = fact.asked.options if isinstance(fact.asked, Choice) else ()

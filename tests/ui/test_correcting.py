@@ -68,7 +68,7 @@ def test_a_second_panel_is_found_and_feeds_the_point(come_up: Open) -> None:
     hand.fill_form("handover.panel", name="Panel B", is_service="no")
     assert hand.at == "correct"  # back at the question that it was asked for
     ui.tap_text("Panel B")
-    assert ui.sees("to be made again")
+    assert ui.sees("To be made again")
     read_to_the_end(hand)
     ui.tap_text("Correct it")
     visit = hand.walk.visit
