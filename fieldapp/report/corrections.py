@@ -7,7 +7,7 @@ from checks.assess import trial
 from checks.intake import BY_ID
 from checks.path import subjects
 from checks.record import ChargingPoint, Correction, Entry, Panel, Site, Visit
-from checks.verdict import Verdict
+from checks.verdict import Judgement, Verdict
 from fieldapp.language import Said, say
 from fieldapp.report.paths import installed
 from fieldapp.report.readings import noted
@@ -95,14 +95,20 @@ def _left_behind(sheet: Sheet, case: Case) -> None:
     columns = (("Check", 150.0), ("As it was judged then", 170.0), ("Recorded", 200.0))
     with Table(sheet, columns).open() as table:
         for entry in sorted(entries, key=lambda e: e.number):
-            then = case.visit.as_it_stood(entry.number)
-            judged = trial(then, codes.profile(then.code), entry)
+            judged = _judged_then(case.visit, entry)
             told = [Para(f"{judged.severity or judged.verdict}", style=STRONG)]
             told += [Para(sentence(judged.explanation))] if judged.explanation else []
             answers = [Para(text, label) for label, text in case.answers(entry)]
             made = Para(f"entry {entry.number}, {case.clock(entry.at)}")
             title = f"{BY_ID[entry.check].title} · {case.place(entry.subject)}"
             table.row([Para(title, style=STRONG)], told, [*answers, *noted(entry), made])
+
+
+def _judged_then(visit: Visit, entry: Entry) -> Judgement:
+    """Judge an entry by what stood when it was made, and by what was made before it."""
+    then = visit.as_it_stood(entry.number)
+    before = tuple(e for e in then.entries if e.number < entry.number)
+    return trial(then.model_copy(update={"entries": before}), codes.profile(then.code), entry)
 
 
 def _is_left_behind(case: Case, entry: Entry) -> bool:

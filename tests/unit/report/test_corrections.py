@@ -52,6 +52,15 @@ def test_a_report_says_what_was_found_at_a_station_that_is_no_more():
     assert "DANGER" in left.upper()[:1500] or "WARNING" in left.upper()[:1500]
 
 
+def test_each_entry_that_is_left_behind_is_told_as_it_was_judged_when_it_was_made():
+    made = corrected()
+    adapter = entry("adapter.pins", POINT, 1, **BURNT)
+    first, later = adapter, entry("adapter.pins", POINT, 2, is_pitted=False)
+    told = text_of(made.model_copy(update={"entries": (first, later)}))
+    left = told[told.index("Made for what is not installed") :]
+    assert left.index("Pitted or bent pins") < left.index("entry 1") < left.index("entry 2")
+
+
 def test_a_report_says_why_a_check_is_owed_again():
     assert "Made before the vehicle's inlet was corrected" in text_of(corrected())
 
