@@ -1,4 +1,4 @@
-"""What a judgement is worth once a part that it rests on was replaced: never within."""
+"""What a judgement is worth once what it rests on was replaced or corrected: never within."""
 
 from typing import Final
 
@@ -25,10 +25,11 @@ _ALONG: Final = {check: place for place, check in enumerate(BY_ID)}
 
 
 def judge(check: Check, s: Situation) -> Judgement:
-    """Judge a check by what was said of the parts that are there.
+    """Judge a check by what was said of what is there.
 
-    What rests on a part that is gone is not measured, and its limits are reckoned without it. What
-    was found before the part was replaced stays found until it is measured again.
+    What rests on a part that is gone, or on what was looked at under a fact that was corrected
+    since, is not measured, and its limits are reckoned without it. What was found before stays
+    found until it is measured again.
 
     Parameters
     ----------
@@ -95,7 +96,7 @@ def _is_older(check: Check, s: Situation, owed: tuple[Key, ...]) -> bool:
 
 def _words(check: Check, s: Situation, owed: tuple[Key, ...]) -> str:
     own = (check.id, s.subject)
-    return _ITSELF[s.gone[own].part] if own in owed else _rests(s, owed)
+    return s.gone[own].said or _ITSELF[s.gone[own].part] if own in owed else _rests(s, owed)
 
 
 def _rests(s: Situation, owed: tuple[Key, ...]) -> str:
@@ -111,6 +112,8 @@ def _rests(s: Situation, owed: tuple[Key, ...]) -> str:
 
 
 def _first(part: str, titles: str) -> str:
+    if not part:
+        return f"It rests on what was looked at before a correction; first make again: {titles}"
     if part == "breaker":
         return f"The breaker was replaced since; first check on the new one: {titles}"
     if part == "receptacle":

@@ -15,11 +15,12 @@ from checks.check import (
     Gone,
     Key,
     Situation,
+    gone_entries,
     latest_entries,
     left_out,
     not_measured,
-    of_gone_parts,
 )
+from checks.check.corrected import states_that_stand
 from checks.codes.profile import CodeProfile
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
@@ -103,16 +104,15 @@ class Assessor:
     def looked_for(self, check: str, subject: str) -> tuple[str, ...]:
         """Return the checks whose entries a judge looked up at the last record, and found none.
 
-        One of a part that was replaced since is none.
+        One of a part that was replaced since, or made under what was corrected since, is none.
         """
         reads = self._reads.get((check, subject), ())
         return tuple(sorted(k[0] for k in reads if k not in self._latest or k in self._gone))
 
     def _judged(self, visit: Visit) -> tuple[tuple[Row, ...], tuple[PointSummary, ...]]:
         """Judge every check, and sum up every charging point."""
-        latest, numbers = latest_entries(visit), _numbers(visit)
-        left = left_out(visit)
-        gone = {} if self._keeps_old_parts else of_gone_parts(visit, latest)
+        latest, numbers, left = latest_entries(visit), _numbers(visit), left_out(visit)
+        gone = gone_entries(visit, latest, keeps_old_parts=self._keeps_old_parts)
         self._forget(visit, latest, numbers, gone)
         errors = Errors()
         rows: list[Row] = []
@@ -189,7 +189,7 @@ class Assessor:
 
     def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:
         states: dict[str, list[StateEntry]] = {}
-        for entry in visit.states:
+        for entry in states_that_stand(visit):
             states.setdefault(entry.point, []).append(entry)
         opens = visit.role.opens
         return tuple(self._summary(p, states.get(p.id, []), opens=opens) for p in visit.points)
@@ -285,7 +285,7 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
         superseded=tuple(made[:-1]),
         is_left_out=left is not None,
         judged=None if judged is None else judged.number,
-        is_of_old_part=is_here and since is not None and made[-1] < since.number,
+        is_owed_again=is_here and since is not None and made[-1] < since.number,
     )
 
 

@@ -25,9 +25,9 @@ class Row(Shown):
         Its last entry is a reason for leaving it out: it opens nothing, whatever was found before.
     judged : int or None
         The number of the entry whose answers are judged: one before, where the last leaves it out.
-    is_of_old_part : bool
-        Its last entry is of a part that was replaced since: it opens nothing, and is owed of the
-        new one.
+    is_owed_again : bool
+        Its last entry is of a part that was replaced, or was made under a fact that was corrected
+        since: it opens nothing, and is owed anew.
     """
 
     check: str
@@ -40,7 +40,7 @@ class Row(Shown):
     superseded: tuple[int, ...] = ()
     is_left_out: bool = False
     judged: int | None = None
-    is_of_old_part: bool = False
+    is_owed_again: bool = False
 
 
 class StationSummary(Shown):

@@ -122,4 +122,4 @@ def _shut(row: Row, since: int) -> bool:
     if row.judgement.verdict is Verdict.NOT_APPLICABLE:
         return False
     bad = row.judgement.verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
-    return bad or row.is_left_out or row.is_of_old_part or (row.entry or 0) < since
+    return bad or row.is_left_out or row.is_owed_again or (row.entry or 0) < since

@@ -38,6 +38,7 @@ from checks.check.replaced import REPAIR, STAYS, Gone, Key, of_gone_parts
 from checks.check.situation import (
     Errors,
     Situation,
+    gone_entries,
     latest_entries,
     left_out,
 )
@@ -72,6 +73,7 @@ __all__ = [
     "always",
     "compare",
     "everywhere",
+    "gone_entries",
     "how_bad",
     "latest_entries",
     "left_out",

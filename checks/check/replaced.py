@@ -76,21 +76,24 @@ Key = tuple[str, str]  # a check and its subject
 
 
 class Gone(NamedTuple):
-    """An entry of a part that was replaced since.
+    """An entry of what is no longer there: a part was replaced since, or a fact corrected.
 
     Parameters
     ----------
     part : str
-        Breaker, receptacle or charger.
+        Breaker, receptacle or charger; empty where a fact was corrected.
     number : int
-        The number of the repair that says so.
+        The number of the repair or the correction that says so.
     left : Entry, optional
         What still holds of the entry, where only some of its answers are of the part.
+    said : str
+        What is told of it where a fact was corrected.
     """
 
     part: str
     number: int
     left: Entry | None = None
+    said: str = ""
 
 
 def of_gone_parts(visit: Visit, latest: Mapping[Key, Entry]) -> dict[Key, Gone]:

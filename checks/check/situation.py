@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from checks.check.corrected import of_corrected_facts
 from checks.check.replaced import Gone, Key, of_gone_parts
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
@@ -37,6 +38,24 @@ def latest_entries(visit: Visit) -> dict[Key, Entry]:
     return found
 
 
+def gone_entries(
+    visit: Visit, latest: Mapping[Key, Entry], *, keeps_old_parts: bool = False
+) -> dict[Key, Gone]:
+    """Return the entries that say nothing of what is there now.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    latest : Mapping
+        The entries that count, by check and subject.
+    keeps_old_parts : bool
+        Without those of a part that was replaced.
+    """
+    parts = {} if keeps_old_parts else of_gone_parts(visit, latest)
+    return {**parts, **of_corrected_facts(visit, latest)}
+
+
 def left_out(visit: Visit) -> dict[Key, Entry]:
     """Return the last entry of every check and subject that was left out in the end."""
     last: dict[Key, Entry] = {}
@@ -67,7 +86,8 @@ class Situation:
 
     A reference names an input as ``station.check.input``. It is looked up where that station's
     entries belong: the site, the panel that feeds this point, or the point itself. What was said of
-    a part that was replaced since is not handed out, and is noted as missed.
+    a part that was replaced, or under a fact that was corrected since, is not handed out, and is
+    noted as missed.
 
     Parameters
     ----------
@@ -86,8 +106,8 @@ class Situation:
     unfit : set, optional
         Gets why what was measured is not proved: a meter past its calibration or its range.
     gone : Mapping, optional
-        The entries of parts that were replaced since, as `of_gone_parts` found them; empty to read
-        the record as if nothing had been.
+        The entries that say nothing of what is there now, as `gone_entries` found them; empty to
+        read the record as if nothing had been replaced or corrected.
     missed : set, optional
         Gets every check and subject whose entry was looked up and is one of those.
     """
@@ -109,7 +129,7 @@ class Situation:
         self._latest = latest_entries(visit) if latest is None else latest
         self._reads: set[Key] = set() if reads is None else reads
         self.unfit: set[str] = set() if unfit is None else unfit
-        self.gone = of_gone_parts(visit, self._latest) if gone is None else gone
+        self.gone = gone_entries(visit, self._latest) if gone is None else gone
         self.missed: set[Key] = set() if missed is None else missed
 
     # -- what is installed ---------------------------------------------------------------------
@@ -148,7 +168,7 @@ class Situation:
 
     @property
     def as_it_was(self) -> "Situation":
-        """The same place with what was said of parts that were replaced since."""
+        """The same place with all that was said before parts were replaced or facts corrected."""
         shared = self._errors, self._latest, self._reads
         return Situation(self.visit, self.code, self.subject, *shared, gone={})
 
@@ -176,7 +196,7 @@ class Situation:
         check, name = reference.rsplit(".", 1)
         since = self.gone.get(self._key(check)) if self.gone else None
         kept = None if since is None or since.left is None else since.left.answer(name)
-        if kept is not None:  # it is of no part that was replaced
+        if kept is not None:  # it is of nothing that is gone
             return kept
         entry = self.entry(check)
         return None if entry is None else entry.answer(name)

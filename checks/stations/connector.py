@@ -83,7 +83,7 @@ judge_pins: Final = sees("connector.pins", PINS, "Pins clean and bright, housing
 
 
 def _needs_inlet(s: Situation) -> str:
-    return "" if s.point.inlet is not None else "no vehicle is there to seat it in"
+    return "" if s.point.may_have_vehicle else "no vehicle is there to seat it in"
 
 
 PROXIMITY: Final = (

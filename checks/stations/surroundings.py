@@ -142,7 +142,7 @@ REACH_SIGNS: Final = (
 
 
 def _judge_reach(s: Situation) -> Judgement:
-    signs = REACH_SIGNS if s.point.inlet is not None else REACH_SIGNS[1:]
+    signs = REACH_SIGNS if s.point.may_have_vehicle else REACH_SIGNS[1:]
     return together(
         signs_of(s, "surroundings.reach", signs), good="The cable reaches, and lies in no way"
     )

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from checks.assess import Assessment
-from checks.check import latest_entries, of_gone_parts
+from checks.check import gone_entries, latest_entries
 from checks.errors import ChecksError
 from checks.path import Station
 from checks.record import ChargingPoint, Visit, Worded
@@ -79,7 +79,7 @@ def _serial(visit: Visit, point: ChargingPoint) -> str:
     """Return the serial number of the charger that is there; empty where it was not read."""
     latest = latest_entries(visit)
     plate = PLATE, point.id
-    last = None if plate in of_gone_parts(visit, latest) else latest.get(plate)
+    last = None if plate in gone_entries(visit, latest) else latest.get(plate)
     said = last.answer("serial") if last is not None else None
     return plain(said.text) if isinstance(said, Worded) else ""
 

@@ -1,6 +1,7 @@
 """The path of the current: the home of a visit."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any
 
 from kivy.metrics import dp
@@ -16,7 +17,14 @@ from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import load_back
 from fieldapp.screens.kit import VISIT
-from fieldapp.screens.onward import is_work_first, just_made, onward, to_work
+from fieldapp.screens.onward import (
+    ASK_VEHICLE,
+    ask_vehicle,
+    is_work_first,
+    just_made,
+    onward,
+    to_work,
+)
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.standing import standing
 from fieldapp.theme import LARGE_TEXT
@@ -116,6 +124,8 @@ class PathScreen(Screen):
         walk = self.walk
         count = len(walk.visit.points)
         keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
+        if not walk.is_signed:
+            keys.append(key("What is installed", lambda: self.guide.go("facts")))
         keys.append(key("Instruments", lambda: self.guide.go("kit", VISIT)))
         keys += self._next_beside()
         here = sum(t.point == walk.point_id for t in changed)
@@ -141,7 +151,10 @@ class PathScreen(Screen):
         if is_service_call(self.walk) and self.walk.is_signed:
             return [key("Likely causes", lambda: self.guide.go("causes"))]
         walk = self.walk
-        is_more = walk.next_step is not None or walk.next_point is not None
+        if self._is_vehicle_first:
+            return []
+        coming = (walk.asks_vehicle, walk.next_step, walk.next_point)
+        is_more = any(coming)
         if is_service_call(walk) or (self._is_work_first and is_more):
             return [self._next_key(key)]
         return []
@@ -156,6 +169,8 @@ class PathScreen(Screen):
             keys.append(main_key("Signed report", lambda: self.guide.go("report")))
         elif walk.dangers_begun:
             keys.append(self._to_danger(walk.dangers_begun[0]))
+        elif self._is_vehicle_first:
+            keys.append(main_key(ASK_VEHICLE, partial(ask_vehicle, self.guide)))
         elif is_service_call(walk):
             keys.append(main_key("Likely causes", lambda: self.guide.go("causes")))
         else:
@@ -174,6 +189,11 @@ class PathScreen(Screen):
     @property
     def _is_work_first(self) -> bool:
         return not self.walk.is_signed and is_work_first(self.walk, self.walk.severities)
+
+    @property
+    def _is_vehicle_first(self) -> bool:
+        """Whether it is asked which vehicle is here; after a danger the mending comes before."""
+        return bool(self.walk.asks_vehicle) and not self._is_work_first
 
     def _next_key(self, make: Callable[..., KeyButton]) -> KeyButton:
         """Make the key for what the walk asks next, along the path."""

@@ -113,7 +113,7 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     verify = ranking.causes[0].verify if ranking.causes else ()
     again = {v.check for v in verify if not v.is_repeated}
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
-    old = {c for c, step in steps.items() if step.row.is_of_old_part}
+    old = {c for c, step in steps.items() if step.row.is_owed_again}
     again |= old
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again.add(INSULATION)

@@ -226,7 +226,7 @@ def test_a_note_is_kept_while_it_is_written(come_up: Open) -> None:
 
 def test_a_second_charging_point_is_added_and_walked(come_up: Open) -> None:
     ui = come_up("points")
-    ui.tap_text("Add a point")
+    ui.tap_text("Add a charging point")
     hand = Hand(ui)
     hand.fill_form(
         "handover.point",

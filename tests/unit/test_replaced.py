@@ -144,7 +144,7 @@ def test_a_hard_wired_charger_takes_its_terminals_with_it() -> None:
     for here, is_gone in ((point(), False), (hard_wired(), True)):
         new = replaced("charger", made.model_copy(update={"points": (here,)}))
         row = assess(new, CODE).row("outlet.terminal_torque", POINT)
-        assert row.is_of_old_part is is_gone
+        assert row.is_owed_again is is_gone
         assert ("The charger was replaced since this" in row.judgement.explanation) is is_gone
 
 

@@ -140,7 +140,7 @@ def test_the_numbers_of_a_new_part_are_asked_for_first_and_it_keeps_the_circuit_
         coming = thread(walk).next
         assert isinstance(coming, Step)
         assert coming.row.check in plates
-        assert not any(s.is_done for s in walk.steps if s.row.is_of_old_part)
+        assert not any(s.is_done for s in walk.steps if s.row.is_owed_again)
         assert walk.waits_for(walk.assessment.row("run.conductor", walk.point_id))
         walk.begin("charger.damage")
         make(walk, "charger.damage", {})
@@ -158,7 +158,7 @@ def test_a_coupler_that_was_found_doubtful_opens_nothing_for_the_new_one(tmp_pat
         make(walk, "charger.damage", {})
         make(walk, REPAIR, said)
         row = walk.assessment.row("charger.damage", walk.point_id)
-        assert row.is_of_old_part
+        assert row.is_owed_again
         gate = agenda.gate(walk.assessment, walk.point_id, CircuitState.ENERGISED)
         assert "charger.damage" in gate.waiting
         assert "Damage at the charger" in not_proved(walk.visit, walk.assessment).not_made
