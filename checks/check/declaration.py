@@ -278,6 +278,9 @@ class Check:
         Asked once nothing else is open: what is said of the work as a whole.
     tells : bool
         Its judgement gives the station its telling number.
+    quantity : str
+        What its number is, in a word or two, where the number stands alone; without it the title
+        says so.
     no_limit_because : str
         Why the judge reads no limit, no second entry and nothing of the installation, if so.
     """
@@ -301,6 +304,7 @@ class Check:
     ends: bool = False
     closes: bool = False
     tells: bool = False
+    quantity: str = ""
     no_limit_because: str = ""
 
     @property

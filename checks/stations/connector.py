@@ -176,6 +176,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="connector.temperature",
         needs=("connector.seating",),
         title="Temperature of the connector",
+        quantity="Heat",
         how=(
             "From the start of the charge on, read the hottest spot of the handle, near the "
             "face, always at the same place. Leave it mated: do not pull or press it to see."
@@ -190,6 +191,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="connector.seating",
         touches=True,
         title="Connector seated",
+        quantity="Gap",
         how=(
             "With no charge running push the connector home into the inlet, or into the adapter "
             "where there is one. Listen for the click, pull firmly without pressing the button, "
@@ -215,6 +217,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="connector.button",
         needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Button ends the charge",
+        quantity="Button",
         how="While it charges press the latch button and do not pull. Read the current before you "
         "let go; leave the connector mated until the display shows none.",
         inputs=(

@@ -86,6 +86,7 @@ def torque_check(check: str, where: str) -> Check:
     return Check(
         id=check,
         title=f"Terminal torque, {where}",
+        quantity="Torque",
         how=f"Dead, locked and proved: with a torque tool bring every terminal of the {where} to "
         "the value on its label, and enter both. On a later visit do not turn the screw to see: "
         "enter whether the conductor is loose.",

@@ -179,7 +179,7 @@ class CheckScreen(SeriesScreen):
             keys = self.reading_keys(questions, key("Previous", self._previous))
         if theme.text_scale >= LARGE_TEXT:
             stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
-            told, keys = [number.missing, *told, *keys[len(stay) :]], stay
+            told, keys = [number.missing, *number.beside, *told, *keys[len(stay) :]], stay
         self._put(
             told,
             readout=display,

@@ -87,6 +87,13 @@ def test_a_check_says_what_it_is_and_how_it_is_made(check: Check):
 
 
 @pytest.mark.parametrize("check", EACH)
+def test_what_a_check_calls_its_number_is_a_word_or_two(check: Check):
+    assert len(check.quantity.split()) <= 2
+    assert check.quantity == check.quantity.strip()
+    assert check.quantity[:1].upper() == check.quantity[:1]
+
+
+@pytest.mark.parametrize("check", EACH)
 def test_inputs_have_names_of_their_own_and_labels(check: Check):
     names = [i.name for i in check.inputs]
     assert len(set(names)) == len(names)

@@ -103,6 +103,7 @@ CHECKS: Final = (
     Check(
         id="breaker.absence_of_voltage",
         title="Absence of voltage",
+        quantity="Highest pair",
         how="Prove the meter on a known source. At the outlet, and again wherever you will touch "
         "this circuit, test each line to each other line, to neutral and to ground. Prove the "
         "meter again. Enter the highest reading of all pairs.",

@@ -144,6 +144,7 @@ CHECKS: Final = (
         id="breaker.rating",
         carries=True,
         title="Breaker rating",
+        quantity="Rating",
         how="Read the rating on the handle, count the poles, and read the numbers of the spaces "
         "that it takes. Touch nothing inside.",
         inputs=(

@@ -287,6 +287,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.mounting",
         touches=True,
         title="Mounting and storage height",
+        quantity="Height",
         how="Try to move it by hand; measure from the floor to the connector in its holder.",
         inputs=(
             FIXED.input,

@@ -215,6 +215,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.retention",
         title="Grip of the contacts",
+        quantity="Grip",
         how=(
             "With the circuit dead, push a single test blade into each contact in turn and pull "
             "until it slips: note the lowest force. Where no gauge is made for the kind, judge a "

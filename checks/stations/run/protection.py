@@ -170,6 +170,7 @@ CHECKS: Final = (
     Check(
         id=CHECK,
         title="Run, where it lies",
+        quantity="Cover",
         how="Walk the run from panel to outlet, covers on. At a trench, measure from the surface "
         "to the top of cable or conduit before it is filled.",
         inputs=(
