@@ -31,8 +31,8 @@ from fieldapp.widgets import (
     CautionSheet,
     IconButton,
     KeyButton,
+    Message,
     PrimaryButton,
-    SeverityBanner,
     Words,
     theme,
 )
@@ -192,7 +192,7 @@ class CheckScreen(SeriesScreen):
         asked = number.asked
         assert isinstance(asked, Measurement)
         text = f"Not offered: no {self.walk.needed_for(asked)} is in the kit of this visit."
-        body = [SeverityBanner(severity="notice", text=text), *_told(self.walk.open_questions)]
+        body = [Message(text=text), *_told(self.walk.open_questions)]
         if not asked.optional:
             keys = [*keys, key("Leave this check out", lambda: self._to("leave_out"))]
         add = main_key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))
