@@ -24,7 +24,7 @@ from checks.electrical.proximity import (
 from checks.quantity import nominal
 from checks.record import Coupler, InstrumentKind
 from checks.source import judgement
-from checks.stations.observing import Sign, sees
+from checks.stations.observing import SEEN, Sign, sees
 from checks.stations.seating import RESEAT, judge_seated, seating_inputs
 from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
 from checks.stations.warmth.judge import warmth_judge
@@ -43,7 +43,7 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
     """Return the signs of worn or burnt contacts at a part of the coupler, and how it is mended."""
     return (
         Sign(
-            YesNo("has_burn_marks", "Burnt, melted, brown pins", good=False),
+            YesNo("has_burn_marks", "Burnt, melted, brown pins", good=False, says=SEEN),
             "integrity",
             f"Burn marks, melting or brown pins at the {part}",
             BURNT,
@@ -51,7 +51,9 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
             Severity.DANGER,
         ),
         Sign(
-            YesNo("is_pitted", "Pins pitted or bent", good=False),
+            YesNo(
+                "is_pitted", "Pins pitted or bent", good=False, says=("Pitted or bent", "Smooth")
+            ),
             "integrity",
             f"Pitted or bent pins at the {part}",
             "Rough pins touch on few points and overheat",
@@ -59,7 +61,9 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
             Severity.WARNING,
         ),
         Sign(
-            YesNo("has_debris", "Dirt, water, corrosion", good=False),
+            YesNo(
+                "has_debris", "Dirt, water, corrosion", good=False, says=("Seen", "Clean and dry")
+            ),
             "integrity",
             f"Dirt, water or corrosion in the {part}",
             "Dirt keeps the faces apart, water bridges the pins",
@@ -68,7 +72,7 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
             Severity.CAUTION,
         ),
         Sign(
-            YesNo("is_cracked", "Housing or latch cracked", good=False),
+            YesNo("is_cracked", "Housing or latch cracked", good=False, says=("Cracked", "Whole")),
             "integrity",
             f"Cracked housing or latch at the {part}",
             "The latch no longer holds the faces together",

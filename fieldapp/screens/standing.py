@@ -19,7 +19,7 @@ def standing(guide: Guide) -> list[Widget]:
     walk = guide.open_walk
     begun = [] if walk.is_signed else [BY_ID[e.check].title for e in walk.dangers_begun]
     if begun:
-        text = f"A danger was found, and its check is not finished: {begun[0]}. Keep it off."
+        text = f"Keep it off. A danger was found, and its check is not finished: {begun[0]}."
         return [SeverityBanner(severity="danger", text=text)]
     if walk.stays_on and not walk.is_signed:
         return [SeverityBanner(severity="danger", text=STAYS_ON_STILL)]
