@@ -62,7 +62,10 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
         ),
         Sign(
             YesNo(
-                "has_debris", "Dirt, water, corrosion", good=False, says=("Seen", "Clean and dry")
+                "has_debris",
+                "Dirt, water, corrosion",
+                good=False,
+                says=("Dirty or wet", "Clean and dry"),
             ),
             "integrity",
             f"Dirt, water or corrosion in the {part}",

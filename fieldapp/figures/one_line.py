@@ -165,7 +165,7 @@ class _Row:
         room = width - _LEFT - _PAD
         place = self._in_two_lines if is_low else self._beside
         right, under = place(station, room) if station.reading else ([], [])
-        wide = _width(right)
+        wide = _width(right[:1] if is_low else right)
         title_room = room - (wide + 2 * _GAP if right else 0)
         self.items: list[Item] = []
         above = _GAP / 2 if is_low else _PAD

@@ -26,6 +26,7 @@ from fieldapp.widgets import (
     KeyButton,
     KeyRow,
     SceneView,
+    SeverityBanner,
     Stack,
     VerdictTag,
     Words,
@@ -86,16 +87,21 @@ class PathScreen(Screen):
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
         made = just_made(self.guide)
-        first = standing(self.guide)
+        first = standing(self.guide, "body")
+        is_grave = any(isinstance(each, SeverityBanner) for each in first)
         self._tell(str(summary.verdict) if is_low else "")
+        if is_grave:  # the stations need the room
+            at = "signed" if walk.is_signed else walk.state or "state not recorded"
+            short = (walk.point.name, at, f"{done} of {total}")
+            self.subtitle = " · ".join(short)
         if is_low:
             self.subtitle = " · ".join((walk.point.name, state, told))
             body = [*first, *self._body(), *made, *_in_rows(self._more(changed))]
             self.put(body=body, actions=self._actions(changed))
         else:
-            status = Status(str(summary.verdict), told, state)
+            status = [] if is_grave else [Status(str(summary.verdict), told, state)]
             body = [*self._body(), *self._more(changed)]
-            self.put(glance=[*first, status, *made], body=body, actions=self._actions(changed))
+            self.put(glance=[*first, *status, *made], body=body, actions=self._actions(changed))
 
     def _tell(self, verdict: str) -> None:
         """Put the verdict of the point into the header, or take it out."""

@@ -99,6 +99,7 @@ class SeverityBanner(Slab):
     severity = StringProperty("notice")
     text = StringProperty("")
     do = StringProperty("")
+    role = StringProperty("lead")
     mark = ObjectProperty(None)
     panel_tone = StringProperty("on_notice")
 

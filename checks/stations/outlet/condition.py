@@ -55,7 +55,12 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_wet", "Water or corrosion inside", good=False, says=("Seen", "Clean and dry")),
+        YesNo(
+            "is_wet",
+            "Water or corrosion inside",
+            good=False,
+            says=("Wet or corroded", "Clean and dry"),
+        ),
         "integrity",
         "Water or corrosion in the outlet",
         "Water bridges live parts and corrodes contacts",

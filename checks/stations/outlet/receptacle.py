@@ -179,7 +179,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="outlet.configuration",
         carries=True,
         title="Receptacle against circuit",
-        quantity="Receptacle",
+        quantity="Rating",
         how=(
             "Read the configuration from the face: blades, slots and ground. Count every "
             "receptacle on the circuit; a duplex counts as two. Beware: TT-30 is 120 V, the "
