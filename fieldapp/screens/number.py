@@ -38,7 +38,7 @@ from fieldapp.screens.trade_phrases import (
 from fieldapp.theme import LARGE_TEXT, is_flat
 from fieldapp.walk.numbers import SIGN, kept, press
 from fieldapp.walk.visit import Walk
-from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
+from fieldapp.widgets import Card, KeyButton, NumberPad, ValueDisplay, Words, theme
 
 _SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 900
 
@@ -143,27 +143,39 @@ class NumberQuestion:
     def widgets(self) -> tuple[tuple[Widget, ...], tuple[Widget, ...]]:
         """Return the display, and what goes into the dock.
 
-        Where large text leaves a few lines the unit goes to what scrolls, so that limit and margin
-        stay in view; a sign is typed and stays at hand.
+        Where large text leaves a few lines, unit and instrument go to what scrolls, so that limit
+        and margin stay in view; a sign is typed, and stays at hand beside the number.
         """
+        is_tight, is_across = _is_tight(), _is_landscape() and theme.text_scale >= LARGE_TEXT
+        keys = self._keys()
+        if self._is_signed and is_tight and not is_across:
+            keys.remove(self._sign_key)
+            self.display.put_beside(self._sign_key)
+        if not keys:
+            return (self.display,), (self.pad,)
         row = ToolRow()
+        for each in keys:
+            row.add_widget(each)
+        if is_across:  # pad and keys alone fill the height
+            return (self.display, row), (self.pad,)
+        if is_tight:
+            self.beside = (row,)
+            return (self.display,), (self.pad,)
+        return (self.display,), (row, self.pad)
+
+    def _keys(self) -> list[KeyButton]:
+        """Return the keys that a number of this kind needs beside its digits."""
+        keys = []
         if len(self.units) > 1:
             if len(self.fit) > 1:  # the instrument's name needs the room
                 width = _SIGN_DP if self._is_signed else _UNIT_DP
                 self._unit_key.size_hint_x, self._unit_key.width = None, dp(width)
-            row.add_widget(self._unit_key)
+            keys.append(self._unit_key)
         if self._is_signed:
-            row.add_widget(self._sign_key)  # here and not on the pad: a flat window has no room
+            keys.append(self._sign_key)  # here and not on the pad: a flat window has no room
         if len(self.fit) > 1:
-            row.add_widget(self._tool_key)
-        if not row.children:
-            return (self.display,), (self.pad,)
-        if _is_landscape() and theme.text_scale >= LARGE_TEXT:  # pad and keys alone fill the height
-            return (self.display, row), (self.pad,)
-        if _is_tight() and not self._is_signed:
-            self.beside = (row,)
-            return (self.display,), (self.pad,)
-        return (self.display,), (row, self.pad)
+            keys.append(self._tool_key)
+        return keys
 
     def tool(self) -> Instrument | None:
         """Return the instrument that is chosen."""

@@ -12,6 +12,7 @@ from kivy.properties import (
     StringProperty,
 )
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
 
 from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
@@ -137,7 +138,8 @@ class ValueDisplay(Card):
         value = self.text.replace(MINUS, _TRUE_MINUS).replace(POINT, self.mark)
         value_px, unit_px = theme.px["key" if self.is_tight else "value"], theme.px["title"]
         soft = _hex(theme.color["ink_soft"])
-        room = max(1.0, self.width - self.padding[0] - self.padding[2])
+        whole = max(1.0, self.width - self.padding[0] - self.padding[2])
+        room = max(1.0, whole - self._keys_px)
         beside = text_width(f" {self.unit}", unit_px)
         tag = theme.px["reading"] + dp(12) + text_width(self.verdict, theme.px["action"])
         wide = text_width(value or "–", value_px)
@@ -147,9 +149,19 @@ class ValueDisplay(Card):
         size = value_px * fit if self.width > unit_px else unit_px
         unit = f"[size={int(unit_px)}][color={soft}] {self.unit}[/color][/size]"
         color = _hex(theme.color["ink" if value else "ink_soft"])
-        self.tag_width = tag if self.is_paired else room
+        self.tag_width = tag if self.is_paired else whole
         self._show_tag(is_shown=bool(value) or not self.is_tight)
         self.shown = Said(f"[size={int(size)}][color={color}]{value or '–'}[/color][/size]{unit}")
+
+    @property
+    def _keys_px(self) -> float:
+        """Width of what stands beside the value, which was there first."""
+        return float(sum(key.width for key in self.ids.value.children[:-1]))
+
+    def put_beside(self, key: Widget) -> None:
+        """Put a key beside the value, where the pad has no room for it."""
+        self.ids.value.add_widget(key)
+        self._show()
 
     def _show_tag(self, *, is_shown: bool) -> None:
         line, tag = self.ids.line, self._tag

@@ -27,7 +27,7 @@ _PANE_DP = (320, 440)
 _DOCK_SHARE, _ACTIONS_SHARE = 0.45, 0.34
 _ACTIONS_MOST = 0.48  # for large text, whose keys wrap less where they are wider
 _BODY_LEAST_DP = 64
-_SLIVER_DP = 24  # by which what scrolls is still taken hold of
+_SLIVER_DP = 60  # in which a key of what scrolls can still be seen
 _TITLE_LINES = 2
 
 
