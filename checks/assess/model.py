@@ -44,13 +44,17 @@ class Row(Shown):
 
 
 class StationSummary(Shown):
-    """A station of one charging point's path, with its verdict and its one telling number."""
+    """A station of one charging point's path, with its verdict and its one telling number.
+
+    ``quantity`` says what the number is; empty where it says so itself, as a configuration does.
+    """
 
     station: Station
     title: str
     subject: str
     verdict: Verdict
     telling: str = ""
+    quantity: str = ""
 
 
 class Gate(Shown):

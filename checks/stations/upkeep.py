@@ -99,6 +99,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id=CHECK,
         title="Next inspection, upkeep",
+        quantity="Next inspection",
         how="Agree with the owner when it is looked at again, and leave date and plan in writing.",
         inputs=(
             Choice(

@@ -79,7 +79,14 @@ def _marks(stations: Sequence[StationSummary], point: ChargingPoint) -> list[Sta
         symbol = str(station.station)
         if station.station is Station.OUTLET and point.attachment is Attachment.HARD_WIRED:
             symbol = "terminal"
-        return StationMark(symbol, station.title, symbol, station.verdict, station.telling)
+        return StationMark(
+            symbol,
+            station.title,
+            symbol,
+            station.verdict,
+            station.telling,
+            quantity=station.quantity,
+        )
 
     return [one(s) for s in stations]
 

@@ -34,6 +34,8 @@ from fieldapp.widgets import (
     KeyButton,
     KeyRow,
     SceneView,
+    SeverityBanner,
+    Stack,
     VerdictTag,
     Words,
     theme,
@@ -42,14 +44,21 @@ from fieldapp.widgets import (
 _TAG_GAP_DP = 20  # inside the tag, and what keeps its word whole
 
 
-class StatusCard(Card):
-    """The verdict of the point so far, its circuit's state, what is done."""
+class Status(Stack):
+    """The verdict of the point so far, how far it is, its circuit's state: two lines on a phone."""
 
-    def __init__(self, verdict: str, state: str, done: str, **kwargs: Any) -> None:
+    def __init__(self, verdict: str, told: str, state: str, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self.add_widget(VerdictTag(verdict=verdict))
+        is_large = theme.text_scale >= LARGE_TEXT
+        line = Stack(orientation="vertical" if is_large else "horizontal")
+        line.add_widget(VerdictTag(verdict=verdict))
+        count = Words(text=told, tone="ink_soft", pos_hint={} if is_large else {"center_y": 0.5})
+        if not is_large:
+            count.size_hint_x, count.width = None, text_width(told, theme.px["body"]) + dp(4)
+            count.halign = "right"
+        line.add_widget(count)
+        self.add_widget(line)
         self.add_widget(Words(text=state, strong=True))
-        self.add_widget(Words(text=done, tone="ink_soft"))
 
 
 class PathScreen(Screen):
@@ -79,23 +88,28 @@ class PathScreen(Screen):
         state = f"Circuit: {walk.state}" if walk.state else "Circuit: state not recorded yet"
         if walk.is_signed:
             state = "Signed: this record is closed"
-        told = f"{done} of {total} checks have an entry"
+        told = f"{done} of {total} entered"
         again = sum(s.is_stale for s in walk.steps)
         if again:
-            told += f", {again} to be made again"
+            state += f" · {again} to repeat"
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
         made = just_made(self.guide)
-        first = standing(self.guide)
+        first = standing(self.guide, "body")
+        is_grave = any(isinstance(each, SeverityBanner) for each in first)
         self._tell(str(summary.verdict) if is_low else "")
+        if is_grave:  # the stations need the room
+            at = "signed" if walk.is_signed else walk.state or "state not recorded"
+            short = (walk.point.name, at, f"{done} of {total}")
+            self.subtitle = " · ".join(short)
         if is_low:
-            self.subtitle = " · ".join((walk.point.name, walk.state or state, told))
+            self.subtitle = " · ".join((walk.point.name, state, told))
             body = [*first, *self._body(), *made, *_in_rows(self._more(changed))]
             self.put(body=body, actions=self._actions(changed))
         else:
-            status = StatusCard(str(summary.verdict), state, told)
+            status = [] if is_grave else [Status(str(summary.verdict), told, state)]
             body = [*self._body(), *self._more(changed)]
-            self.put(glance=[*first, status, *made], body=body, actions=self._actions(changed))
+            self.put(glance=[*first, *status, *made], body=body, actions=self._actions(changed))
 
     def _tell(self, verdict: str) -> None:
         """Put the verdict of the point into the header, or take it out."""

@@ -139,7 +139,7 @@ class Hand:
             words = next(o.words for o in asked.options if o.value == value)
             self.ui.tap_text(words)
         elif isinstance(asked, YesNo):
-            self.ui.tap_text("Yes" if value == "yes" else "No")
+            self.ui.tap_text(asked.words(yes=value == "yes"))
         elif isinstance(asked, Measurement | Rating):
             self.number(value)
         else:

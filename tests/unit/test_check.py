@@ -416,3 +416,13 @@ def test_of_two_that_are_as_bad_the_one_nearest_to_its_limit_leads():
 def test_a_measurement_is_what_a_declaration_says():
     asked = Measurement("a", "A", dimension=Dimension.VOLTAGE)
     assert (asked.units, asked.optional, asked.signed) == (("V",), False, False)
+
+
+def test_the_answers_of_a_question_say_what_is_seen_and_the_sound_one_comes_first():
+    cracked = YesNo("is_cracked", "Cracked parts", good=False, says=("Cracked", "Whole"))
+    held = YesNo("is_held", "Holds on a pull", good=True, says=("Holds", "Lets go"))
+    bare = YesNo("is_old", "Old", good=False)
+    assert cracked.answers == (("no", "Whole"), ("yes", "Cracked"))
+    assert held.answers == (("yes", "Holds"), ("no", "Lets go"))
+    assert bare.answers == (("yes", "Yes"), ("no", "No"))
+    assert [cracked.words(yes=True), cracked.words(yes=False)] == ["Cracked", "Whole"]

@@ -254,6 +254,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.configuration",
         carries=True,
         title="Current setting",
+        quantity="Setting",
         how=(
             "Read the current it is set to, from switch, display or commissioning software, and "
             "see who could change it. What counts is the setting, not what a vehicle draws today. "

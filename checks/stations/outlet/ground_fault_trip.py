@@ -187,6 +187,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="outlet.ground_fault_trip",
         carries=True,
         title="Ground-fault trip test",
+        quantity="Trip",
         how=(
             "With the vehicle unplugged, press the test button, then restore it. Where a tester "
             "is at hand, ramp the current until it trips, then time it at a current of 6 mA or "

@@ -273,6 +273,7 @@ CHECKS: Final = (
     Check(
         id="run.grounding_conductor",
         title="Grounding conductor",
+        quantity="Grounding",
         how="Read the print on the grounding conductor where it shows, or see which raceway serves "
         "instead. At an open end only while the circuit is dead, locked and proved.",
         inputs=(
@@ -300,6 +301,7 @@ CHECKS: Final = (
     Check(
         id=OHM_CHECK,
         title="Protective conductor, ohms",
+        quantity="Grounding",
         how="Dead, locked and proved. Null the leads. Measure by a long lead from the panel to the "
         "grounding contact or terminal of the outlet: from its ground bar, or with the panel "
         "closed from bare metal of its enclosure. A water pipe or rod is no place for the lead.",

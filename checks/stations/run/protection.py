@@ -23,7 +23,7 @@ from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, circuit_poles, is_dwelling
-from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.observing import DAMAGED, Sign, sees, signs_of
 from checks.stations.run.wiring import is_wet, method
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
@@ -59,7 +59,7 @@ SIGNS: Final = (
 DAMAGE: Final = "run.damage"
 DAMAGE_SIGNS: Final = (
     Sign(
-        YesNo("is_damaged", "Nicked, crushed or burnt", good=False),
+        YesNo("is_damaged", "Nicked, crushed or burnt", good=False, says=DAMAGED),
         "integrity",
         "The run is nicked, crushed or burnt",
         "Damaged insulation fails when it is wet or warm",
@@ -189,6 +189,7 @@ CHECKS: Final = (
     Check(
         id=CHECK,
         title="Run, where it lies",
+        quantity="Depth",
         how="Walk the run from panel to outlet, covers on. At a trench, measure from the surface "
         "to the top of cable or conduit before it is filled.",
         inputs=(

@@ -153,6 +153,7 @@ CHECKS: Final = (
     Check(
         id="service.rating",
         title="Service rating",
+        quantity="Main",
         how="Read the rating of the service equipment from its label and that of the main from "
         "its handle. The meter's own number is not the rating.",
         inputs=(
@@ -179,6 +180,7 @@ CHECKS: Final = (
     Check(
         id="service.load",
         title="Room on the service",
+        quantity="Load",
         how="Take the highest demand from 12 months of utility data, from 30 days of recording, "
         "or from a load calculation; a dwelling can be calculated here, from its area and "
         "nameplates. Adding up breaker handles is no load calculation.",
@@ -188,6 +190,7 @@ CHECKS: Final = (
     Check(
         id="service.other_sources",
         title="Other sources",
+        quantity="Sources",
         how="With covers on look for placards, backfed breakers, inverters and transfer switches. "
         "Read output current and bus rating from the labels.",
         inputs=(
