@@ -11,12 +11,14 @@ from checks.stations.repair import CHECK
 
 _PARTS: Final[Mapping[str, tuple[str, ...]]] = {
     "breaker": ("breaker",),
+    "bus": ("breaker", "bus"),
     "receptacle": ("receptacle",),
     "both": ("breaker", "receptacle"),
     "charger": ("charger",),
 }
 _STATIONS: Final[Mapping[str, tuple[Station, ...]]] = {
     "breaker": (Station.BREAKER,),
+    "bus": (),
     "receptacle": (Station.OUTLET,),
     "charger": (Station.CHARGER, Station.CONNECTOR),
 }
@@ -28,11 +30,20 @@ _BESIDE: Final[Mapping[str, tuple[str, ...]]] = {
         "outlet.ground_fault",
         "outlet.ground_fault_trip",
     ),
+    "bus": (
+        "panel.rating",
+        "panel.breaker_listed",
+        "panel.interrupting",
+        "panel.condition",
+        "panel.terminals",
+        "panel.neutral_bond",
+    ),
     "receptacle": ("run.polarity", "run.protective_conductor"),
     "charger": (),
 }
 _SAID: Final[Mapping[str, str]] = {
     "breaker": "The breaker was replaced since this was checked: check it again",
+    "bus": "The panel's bus was replaced since this was checked: check it again",
     "receptacle": "The receptacle was replaced since this was checked: check it again",
     "charger": "The charger was replaced since this was checked: check it again",
 }

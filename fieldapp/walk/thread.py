@@ -17,6 +17,7 @@ from fieldapp.walk.visit import Walk
 
 REPAIR: Final = repair.CHECK
 LOOKED_AT: Final = frozenset(r.rpartition(".")[0] for r in (*BURNT, *WET, *DAMAGED))
+LOCK: Final = "breaker.lock_and_tag"
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
 
 
@@ -85,10 +86,22 @@ def thread(walk: Walk) -> Thread:
     if repaired is not None and repaired.is_done:
         return _after_repair(walk, ranking)
     if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
-        return _towards(walk, ranking, Stage.TELL, TELL)
+        return _locked_first(walk, _towards(walk, ranking, Stage.TELL, TELL))
     if ranking.next_test is not None and ranking.status is not Status.PROVEN:
-        return _towards(walk, ranking, Stage.TEST, ranking.next_test.check)
+        return _locked_first(walk, _towards(walk, ranking, Stage.TEST, ranking.next_test.check))
     return _to_repair(walk, ranking)
+
+
+def _locked_first(walk: Walk, found: Thread) -> Thread:
+    """Return the lock first, where a danger had the circuit made dead.
+
+    Off is not dead: anybody may switch it on while the search goes on elsewhere.
+    """
+    lock = _steps(walk).get(LOCK)
+    is_open = lock is not None and not lock.is_done and not lock.shut_because
+    if is_open and agenda.is_in_danger(walk.assessment, walk.point):
+        return replace(found, next=lock)
+    return found
 
 
 def _to_repair(walk: Walk, ranking: Ranking) -> Thread:
