@@ -10,6 +10,7 @@ from checks.check import CircuitState, Situation
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
+from checks.stations.observing import INSIDE
 from checks.stations.replaced import replaced_since
 from checks.verdict import Verdict
 from fieldapp.walk import agenda
@@ -18,6 +19,7 @@ from fieldapp.walk.visit import Walk
 REPAIR: Final = repair.CHECK
 LOOKED_AT: Final = frozenset(r.rpartition(".")[0] for r in (*BURNT, *WET, *DAMAGED))
 LOCK: Final = "breaker.lock_and_tag"
+PROOFS: Final = frozenset({INSIDE, *(c.id for c in BY_ID.values() if c.proves)})
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
 
 
@@ -167,7 +169,9 @@ def _towards(
 ) -> Thread:
     """Return the next step towards a check: itself, or what must stand or be switched first."""
     again = (aim,) if is_repeat else ()  # its entry is of before the repair
-    steps = agenda.steps(walk.visit, walk.assessment, walk.point, again=again, needed=needs)
+    # what is dead is proved anew after a switching; what was looked at is known
+    proofs = PROOFS.intersection(needs)
+    steps = agenda.steps(walk.visit, walk.assessment, walk.point, again=again, needed=proofs)
     wanted = _needed(walk, aim, *needs)
     found = [s for s in steps if s.row.check in wanted]
     coming = agenda.next_step(found, walk.state, must_be_dead=walk.must_be_dead)

@@ -30,7 +30,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("breaker_lug", WHERE, yes=2.0),
         says("breaker_rocks", WHERE, yes=13.0),
         says("stab", WHERE, yes=37.0),
-        says("breaker_case", WHERE, yes=5.0),
+        says("breaker_case", WHERE, yes=1.5),
         says("loss", DROP, none=0.38, trace=2.67, joint=21.0),
         proof=("stab=yes",),
         explanation="A clip that lost its grip arcs on the bus, and heats the breaker from behind",
