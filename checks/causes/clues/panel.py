@@ -139,7 +139,7 @@ CLUES: Final[tuple[Clue, ...]] = (
     sign(
         "breaker_case",
         "breaker.joints.is_worn",
-        0.03,
+        0.015,
         "The breaker's case is cracked, or it does not latch",
         "The breaker's case is whole and it latches",
     ),

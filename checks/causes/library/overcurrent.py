@@ -88,7 +88,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("breaker_marks", yes=4.0),
         says("panel_marks", yes=6.0),
         says("panel_burn", WHERE, neutral=0.3, main=0.3),
-        says("breaker_case", WHERE, yes=4.0),
+        says("breaker_case", WHERE, yes=8.0),
         says("stab", WHERE, yes=0.4),
         says("setting", over=1.0),
         says("sharing", shared=0.6, trips=0.4),
