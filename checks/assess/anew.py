@@ -18,6 +18,7 @@ _FOUND: Final = (Verdict.OUTSIDE, Verdict.BORDERLINE)
 _OPEN: Final = (Verdict.NOT_MEASURED, Verdict.NOT_APPLICABLE)
 _ITSELF: Final = {
     "breaker": "The breaker was replaced since this was checked: check it again",
+    "bus": "The panel's bus was replaced since this was checked: check it again",
     "receptacle": "The receptacle was replaced since this was checked: check it again",
     "charger": "The charger was replaced since this was checked: check it again",
 }
@@ -116,6 +117,8 @@ def _first(part: str, titles: str) -> str:
         return f"It rests on what was looked at before a correction; first make again: {titles}"
     if part == "breaker":
         return f"The breaker was replaced since; first check on the new one: {titles}"
+    if part == "bus":
+        return f"The panel's bus was replaced since; first check on the new one: {titles}"
     if part == "receptacle":
         return f"The receptacle was replaced since; first check on the new one: {titles}"
     return f"The charger was replaced since; first check on the new one: {titles}"

@@ -18,6 +18,8 @@ BURNT: Final = (
     "panel.condition.has_heat_marks",
     "panel.terminals.has_heat_marks",
     "breaker.condition.has_heat_marks",
+    "breaker.joints.is_lug_burnt",
+    "breaker.joints.is_stab_burnt",
     "outlet.damage.has_heat_marks",
     "charger.damage.has_heat_marks",
     "connector.pins.has_burn_marks",
@@ -29,7 +31,12 @@ WET: Final = (
     "outlet.damage.is_wet",
     "charger.damage.has_water",
 )
-DAMAGED: Final = ("breaker.condition.is_damaged", "charger.damage.is_cable_cut")
+DAMAGED: Final = (
+    "breaker.condition.is_damaged",
+    "breaker.joints.is_rocking",
+    "breaker.joints.is_worn",
+    "charger.damage.is_cable_cut",
+)
 BURN_PLACES: Final = ("terminal", "contact", "cord", "even")
 TRIPPED: Final = ("at_once", "minutes", "hours", "random")
 INSULATION: Final = "run.insulation"
@@ -120,7 +127,7 @@ class Way:
     first : tuple of str
         Check ids, in their order along the path.
     is_blocked : bool
-        One of them is outside: it has to be mended first.
+        One of them is outside and has to be mended first, or what it needs was left out.
     """
 
     first: tuple[str, ...]
@@ -142,7 +149,7 @@ def way_to(check: Check, view: View, waiting: Mapping[CircuitState, Sequence[str
     Returns
     -------
     Way
-        What comes first, and whether one of it is outside.
+        What comes first, and whether that can be had now.
 
     References
     ----------
@@ -151,7 +158,12 @@ def way_to(check: Check, view: View, waiting: Mapping[CircuitState, Sequence[str
     open_ones = [c for c in check.needs if _is_open(view, c)] + list(waiting.get(check.state, ()))
     ordered = tuple(c for c in BY_ID if c in open_ones and c != check.id)
     is_blocked = any(view.verdict(c) is Verdict.OUTSIDE for c in open_ones if c != check.id)
-    return Way(ordered, is_blocked)
+    return Way(ordered, is_blocked or any(_is_left_out(view, c) for c in check.needs))
+
+
+def _is_left_out(view: View, check: str) -> bool:
+    entry = view.situation.entry(check)
+    return entry is not None and entry.not_done is not None
 
 
 def _is_open(view: View, check: str) -> bool:

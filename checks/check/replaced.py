@@ -10,6 +10,7 @@ REPAIR: Final = "surroundings.repair"  # says what was replaced
 
 _PARTS: Final[Mapping[str, tuple[str, ...]]] = {
     "breaker": ("breaker",),
+    "bus": ("breaker", "bus"),
     "receptacle": ("receptacle",),
     "both": ("breaker", "receptacle"),
     "charger": ("charger",),
@@ -32,6 +33,15 @@ _BESIDE: Final[Mapping[str, tuple[str, ...]]] = {
         "outlet.ground_fault",
         "outlet.ground_fault_trip",
         "outlet.series_devices",
+    ),
+    "bus": (
+        "panel.rating",
+        "panel.breaker_listed",
+        "panel.interrupting",
+        "panel.condition",
+        "panel.terminals",
+        "panel.terminal_torque",
+        "panel.neutral_bond",
     ),
     "receptacle": (
         "run.conductor.terminals",
@@ -81,7 +91,7 @@ class Gone(NamedTuple):
     Parameters
     ----------
     part : str
-        Breaker, receptacle or charger; empty where a fact was corrected.
+        Breaker, bus, receptacle or charger; empty where a fact was corrected.
     number : int
         The number of the repair or the correction that says so.
     left : Entry, optional

@@ -58,6 +58,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 options=(
                     Option("none", "None of these"),
                     Option("breaker", "Breaker"),
+                    Option("bus", "Breaker and panel bus"),
                     Option("receptacle", "Receptacle"),
                     Option("both", "Breaker and receptacle"),
                     Option("charger", "Charger or its cable"),

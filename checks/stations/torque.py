@@ -31,6 +31,7 @@ from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 TOLERANCE_RATIO: Final = 0.10
 TOLERANCE: Final = judgement("applied torque within 10 % of the label, as good wrenches can tell")
 AT_BREAKER: Final = "breaker.terminal_torque"
+AT_PANEL: Final = "panel.terminal_torque"
 TIGHTENED: Final = When("occasion", ("tightening",))
 SEEN: Final = When("occasion", ("found",))
 
@@ -73,7 +74,14 @@ INPUTS: Final = (
 )
 
 
-def torque_check(check: str, where: str) -> Check:
+def torque_check(
+    check: str,
+    where: str,
+    how: str = "",
+    *,
+    in_panel: bool = False,
+    kinds: tuple[VisitKind, ...] = tuple(VisitKind),
+) -> Check:
     """Return the check of the terminals at one place.
 
     Parameters
@@ -81,28 +89,36 @@ def torque_check(check: str, where: str) -> Check:
     check : str
         Its id.
     where : str
-        The terminals, such as ``"breaker"``.
+        The place, such as ``"breaker"``.
+    how : str
+        What to do, where not every terminal of the place is brought to its value.
+    in_panel : bool
+        A hand goes into the panel for it.
+    kinds : tuple of VisitKind
+        The visits it belongs to.
     """
     return Check(
         id=check,
         title=f"Terminal torque, {where}",
         quantity="Torque",
-        how=f"Dead, locked and proved: with a torque tool bring every terminal of the {where} to "
+        how=how
+        or f"Dead, locked and proved: with a torque tool bring every terminal of the {where} to "
         "the value on its label, and enter both. On a later visit do not turn the screw to see: "
         "enter whether the conductor is loose.",
         inputs=INPUTS,
         judge=_judge_at(check),
         state=CircuitState.DEAD,
-        ends=where == "breaker",
+        ends=in_panel,
         opens=True,
-        needs=(INSIDE,) if where == "breaker" else (),
+        needs=(INSIDE,) if in_panel else (),
+        kinds=kinds,
         cautions=(
             Caution(
                 Severity.WARNING,
                 "Only on a circuit that is dead, locked and proved. A terminal that was tightened "
                 "once is not checked by turning it again.",
             ),
-            *((BESIDE_BUS,) if where == "breaker" else ()),
+            *((BESIDE_BUS,) if in_panel else ()),
         ),
     )
 
@@ -174,7 +190,7 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
 def _taken_off(s: Situation, check: str) -> tuple[Judgement, ...]:
     """Return what is open where the conductors were taken off these terminals after this."""
     made, tested = s.entry(check), s.entry("run.insulation")
-    if made is None or tested is None or tested.number < made.number:
+    if made is None or tested is None or tested.number < made.number or check == AT_PANEL:
         return ()
     is_breaker, place = check == AT_BREAKER, s.choice("run.insulation.place")
     is_off = place == "panel" if is_breaker else place is not None and _is_off_outlet(s, place)

@@ -10,7 +10,7 @@ from checks.check.corrected import states_that_stand, waits_for_vehicle
 from checks.intake import BY_ID
 from checks.path import Scope, Station, subject
 from checks.record import ChargingPoint, StateEntry, Visit
-from checks.verdict import Verdict
+from checks.verdict import Severity, Verdict
 
 LOOKED_AT: Final = (CircuitState.ANY, CircuitState.NO_CURRENT)
 CASE: Final = "charger.enclosure_voltage"
@@ -103,6 +103,12 @@ def is_case_read(visit: Visit, assessment: Assessment, point: ChargingPoint) -> 
     """Whether the volts on the charger's enclosure were read since its circuit was last dead."""
     here = _here(visit, _mine(assessment, point), assessment, point)
     return here.stands(CASE) and not here.is_case_old
+
+
+def is_in_danger(assessment: Assessment, point: ChargingPoint) -> bool:
+    """Whether a danger stands at a point, its panel or the service."""
+    mine = (r.judgement for r in _mine(assessment, point))
+    return any(j.severity is Severity.DANGER and j.verdict is Verdict.OUTSIDE for j in mine)
 
 
 def dead_work(found: Iterable[Step]) -> list[Step]:

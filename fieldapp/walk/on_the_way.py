@@ -3,7 +3,7 @@
 from checks.assess import Row
 from checks.check import CircuitState
 from checks.path import subjects_at
-from checks.record import ChargingPoint, DangerAnswer
+from checks.record import ChargingPoint, DangerAnswer, VisitKind
 from checks.verdict import Severity, Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.on_disk import VisitOnDisk
@@ -68,13 +68,17 @@ class OnTheWay(VisitOnDisk):
 
     @property
     def must_be_dead(self) -> bool:
-        """Whether the circuit is live, and something was found that it must not be live with."""
+        """Whether the circuit is live, or may be, and something was found that keeps it off."""
         return self._must_be_dead(self.point)
 
     def _must_be_dead(self, point: ChargingPoint) -> bool:
         state = agenda.state_now(self.visit, point.id)
-        if state in (None, CircuitState.DEAD):
+        if state is CircuitState.DEAD:
             return False
+        if state is None:
+            # what is in use is live until it was made dead
+            is_in_use = self.visit.kind is VisitKind.SERVICE_CALL
+            return is_in_use and agenda.is_in_danger(self.assessment, point)
         return not agenda.gate(self.assessment, point.id, state).is_open
 
     @property

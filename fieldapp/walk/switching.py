@@ -49,6 +49,12 @@ _YOURS: Final = (
     "The lock, the switch and the decision are yours; this only records that the state was reached."
 )
 
+# A handle is not worked in what burns.
+_UPSTREAM: Final = (
+    "Where breaker or panel is hot, burnt or wet, leave it alone: end the charge, and have it cut "
+    "off ahead of the panel."
+)
+
 _BROUGHT: Final = {
     CircuitState.DEAD: ("Make the circuit dead", "The circuit is off"),
     CircuitState.ENERGISED: ("Energise the circuit", "The circuit is energised"),
@@ -117,7 +123,9 @@ def switching(state: CircuitState, *, before: CircuitState | None, opens: bool) 
         found = _LOAD_OFF
     elif opens:
         title, brought = _BROUGHT[state]
-        found = Switching(state, title, (f"{title} now.", _YOURS), (Claim(brought),))
+        upstream = (_UPSTREAM,) if state is CircuitState.DEAD else ()
+        do = (f"{title} now.", *upstream, _YOURS)
+        found = Switching(state, title, do, (Claim(brought),))
     else:
         found = _TOLD[state]
     return replace(found, cautions=state_cautions(state, before=before, opens=opens))

@@ -10,12 +10,15 @@ from checks.check import CircuitState
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
+from checks.stations.observing import INSIDE
 from checks.verdict import Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.visit import Walk
 
 REPAIR: Final = repair.CHECK
 LOOKED_AT: Final = frozenset(r.rpartition(".")[0] for r in (*BURNT, *WET, *DAMAGED))
+LOCK: Final = "breaker.lock_and_tag"
+PROOFS: Final = frozenset({INSIDE, *(c.id for c in BY_ID.values() if c.proves)})
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
 
 
@@ -84,10 +87,22 @@ def thread(walk: Walk) -> Thread:
     if repaired is not None and repaired.is_done:
         return _after_repair(walk, ranking)
     if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
-        return _towards(walk, ranking, Stage.TELL, TELL)
+        return _locked_first(walk, _towards(walk, ranking, Stage.TELL, TELL))
     if ranking.next_test is not None and ranking.status is not Status.PROVEN:
-        return _towards(walk, ranking, Stage.TEST, ranking.next_test.check)
+        return _locked_first(walk, _towards(walk, ranking, Stage.TEST, ranking.next_test.check))
     return _to_repair(walk, ranking)
+
+
+def _locked_first(walk: Walk, found: Thread) -> Thread:
+    """Return the lock first, where a danger had the circuit made dead.
+
+    Off is not dead: anybody may switch it on while the search goes on elsewhere.
+    """
+    lock = _steps(walk).get(LOCK)
+    is_open = lock is not None and not lock.is_done and not lock.shut_because
+    if is_open and agenda.is_in_danger(walk.assessment, walk.point):
+        return replace(found, next=lock)
+    return found
 
 
 def _to_repair(walk: Walk, ranking: Ranking) -> Thread:
@@ -155,7 +170,9 @@ def _towards(
 ) -> Thread:
     """Return the next step towards a check: itself, or what must stand or be switched first."""
     again = (aim,) if is_repeat else ()  # its entry is of before the repair
-    steps = agenda.steps(walk.visit, walk.assessment, walk.point, again=again, needed=needs)
+    # what is dead is proved anew after a switching; what was looked at is known
+    proofs = PROOFS.intersection(needs)
+    steps = agenda.steps(walk.visit, walk.assessment, walk.point, again=again, needed=proofs)
     wanted = _needed(walk, aim, *needs)
     found = [s for s in steps if s.row.check in wanted]
     coming = agenda.next_step(found, walk.state, must_be_dead=walk.must_be_dead)

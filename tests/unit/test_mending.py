@@ -10,7 +10,7 @@ from checks.path import Station
 from checks.record import Chosen, Entry, Visit
 from checks.stations import symptoms
 from checks.stations.all import CHECKS
-from tests.builders import NOON, POINT, visit, with_entries
+from tests.builders import NOON, PANEL, POINT, visit, with_entries
 from tests.unit.causes.calls import (
     CHARGES,
     LEVEL_2,
@@ -233,7 +233,14 @@ def of_the_breaker(made: Visit) -> tuple[str, str]:
 
 @pytest.mark.parametrize(
     ("part", "is_gone"),
-    [("none", False), ("receptacle", False), ("charger", False), ("breaker", True), ("both", True)],
+    [
+        ("none", False),
+        ("receptacle", False),
+        ("charger", False),
+        ("breaker", True),
+        ("bus", True),
+        ("both", True),
+    ],
 )
 def test_what_was_within_on_a_part_that_is_gone_says_nothing_of_the_new_one(
     part: str, *, is_gone: bool
@@ -241,6 +248,16 @@ def test_what_was_within_on_a_part_that_is_gone_says_nothing_of_the_new_one(
     """Common practice, no source."""
     verdict, said = of_the_breaker(replaced(part))
     assert (verdict, said == GONE) == (("not measured", True) if is_gone else ("within", False))
+
+
+@pytest.mark.parametrize(("part", "verdict"), [("breaker", "within"), ("bus", "not measured")])
+def test_a_new_bus_is_looked_at_anew_with_all_that_is_landed_on_it(part: str, verdict: str) -> None:
+    """Common practice, no source."""
+    signs = ("has_heat_marks", "is_neutral_loose", "is_double_tapped", "is_neutral_shared")
+    mended = {"outcome": "mended", "replaced": part, "done": "A new one"}
+    looked = {"panel.terminals": dict.fromkeys(signs, False), "surroundings.repair": mended}
+    judged = assess(level_1_call(looked), CODE).row("panel.terminals", PANEL).judgement
+    assert judged.verdict.value == verdict
 
 
 def test_the_new_part_is_within_once_it_was_checked_itself() -> None:

@@ -3,11 +3,12 @@
 from typing import Final
 
 from checks.causes.clue import Clue
-from checks.causes.clues import circuit, heat, signals, symptoms
+from checks.causes.clues import circuit, heat, panel, signals, symptoms
 
 CLUES: Final[tuple[Clue, ...]] = (
     *symptoms.CLUES,
     *circuit.CLUES,
     *heat.CLUES,
+    *panel.CLUES,
     *signals.CLUES,
 )

@@ -2,33 +2,8 @@
 
 from typing import Final
 
-from checks.causes.clue import Clue, View, any_said, fault, outcomes, picked, said, sign
-from checks.electrical.thermography import LIKE_MAJOR_K, LIKE_POSSIBLE_K
-from checks.quantity import expanded, nominal
+from checks.causes.clue import Clue, View, fault, outcomes, picked, said, sign
 from checks.verdict import Verdict
-
-HOT_AIR_C: Final = 45.0  # air at the panel from which a breaker has clearly less room: judgement
-
-
-def _breaker_warmth(view: View) -> str | None:
-    """Compare the breaker's face with its neighbor's, which has the same air."""
-    s = view.situation
-    face_c = s.measured("breaker.temperature.face")
-    neighbor_c = s.measured("breaker.temperature.neighbor")
-    if face_c is None or neighbor_c is None:
-        return None
-    over = face_c - neighbor_c
-    if nominal(over) - expanded(over) > LIKE_POSSIBLE_K:
-        return "hotter" if nominal(over) > LIKE_MAJOR_K else "warmer"
-    return "like"
-
-
-def _panel_air(view: View) -> str | None:
-    """Tell whether the air at the panel leaves a breaker clearly less room."""
-    air_c = view.situation.measured("breaker.temperature.air")
-    if air_c is None:
-        return None
-    return "hot" if nominal(air_c) > HOT_AIR_C else "mild"
 
 
 def _burn_place(view: View) -> str | None:
@@ -181,55 +156,6 @@ CLUES: Final[tuple[Clue, ...]] = (
         ),
         "yes",
         said("outlet.mounting.is_plug_free"),
-    ),
-    Clue(
-        "breaker_marks",
-        "breaker.condition",
-        outcomes(
-            ("no", 0.97, "No heat marks or damage at breaker and panel"),
-            ("yes", 0.03, "Heat marks or damage at breaker or panel"),
-        ),
-        "no",
-        any_said(
-            "breaker.condition.has_heat_marks",
-            "breaker.condition.is_damaged",
-            "panel.condition.has_heat_marks",
-            "panel.terminals.has_heat_marks",
-        ),
-        "heat at the breaker",
-        rests_on=("panel.condition", "panel.terminals"),
-    ),
-    Clue(
-        "breaker_warmth",
-        "breaker.temperature",
-        outcomes(
-            ("like", 0.942, "The breaker is as warm as its neighbor"),
-            ("warmer", 0.05, "The breaker is warmer than its neighbor"),
-            ("hotter", 0.008, "The breaker is far hotter than its neighbor"),
-        ),
-        "like",
-        _breaker_warmth,
-        "heat at the breaker",
-    ),
-    Clue(
-        "panel_air",
-        "breaker.temperature",
-        outcomes(
-            ("mild", 0.92, "The air at the panel leaves the breaker room"),
-            ("hot", 0.08, "The air at the panel is hot"),
-        ),
-        "mild",
-        _panel_air,
-    ),
-    Clue(
-        "breaker_screws",
-        "breaker.terminal_torque",
-        outcomes(
-            ("not loose", 0.95, "The breaker's terminals were not found loose"),
-            ("loose", 0.05, "A terminal of the breaker was found loose"),
-        ),
-        "not loose",
-        picked("breaker.terminal_torque.found", "loose", "not loose"),
     ),
     _pins("connector"),
     _stop_sign("connector"),

@@ -3,11 +3,12 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library import charging, ground_fault, heat, overcurrent
+from checks.causes.library import charging, ground_fault, heat, overcurrent, panel
 
 CAUSES: Final[tuple[Cause, ...]] = (
     *overcurrent.CAUSES,
     *ground_fault.CAUSES,
     *heat.CAUSES,
+    *panel.CAUSES,
     *charging.CAUSES,
 )

@@ -24,10 +24,12 @@ BACKGROUND: Final = {
 # What must stand before a hand goes into it.
 CIRCUIT_DEAD: Final = ("breaker.absence_of_voltage",)
 PANEL_DEAD: Final = (*CIRCUIT_DEAD, "panel.absence_of_voltage")
+LOOKED_INTO: Final = (*PANEL_DEAD, "panel.terminals", "breaker.joints")  # what its heat reached
 # What is found with a cause at the site, and not with one of the vehicle. [-]
 SITE_FAULT: Final = {"other_vehicles": ("same", 0.95), "elsewhere": ("fine", 0.95)}
 WHOSE: Final = judgement("a fault of the site meets every vehicle, and stays there")
 ELSEWHERE: Final = judgement("a cause makes its own symptoms; another's are there by chance")
+WHERE: Final = judgement("what carried the current through a bad joint is burnt deepest there")
 SEEN: Final = judgement("weighed by experience on site, not counted")
 
 

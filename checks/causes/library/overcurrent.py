@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, PANEL_DEAD, cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, LOOKED_INTO, WHERE, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -26,6 +26,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("on_hot_days", yes=2.0),
         says("since_new", yes=2.5),
         says("conductor", bad=15.0),
+        says("panel_marks", yes=3.0),
         proof=("setting=over",),
         explanation="More than 80 % of the breaker's rating for hours heats it until it trips",
         remedy="Have the charger's setting brought down to what the circuit carries, and labelled",
@@ -57,39 +58,47 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("trips", THERMAL, never=0.5, at_once=0.3, minutes=2.4, hours=3.8, random=1.6),
         says("trip_kind", HANDLE, overcurrent=1.6),
         says("breaker_marks", yes=16.0),
+        says("panel_marks", yes=40.0),
+        says("panel_burn", WHERE, none=0.582, breaker=60.0, bus=7.0, neutral=0.3, main=0.3),
+        says("breaker_lug", WHERE, yes=22.0),
+        says("stab", WHERE, yes=1.2),
         says("breaker_warmth", LIKE_PARTS, like=0.15, warmer=4.5, hotter=75.0),
         says("breaker_screws", loose=18.5),
         says("loss", none=0.348, trace=2.67, joint=24.0),
         says("outlet_marks", no=1.02),
-        proof=("breaker_screws=loose",),
+        proof=("breaker_screws=loose", "breaker_lug=yes"),
         explanation="A loose joint heats the breaker from outside, so that it trips below its "
         "rating",
         remedy="With the panel dead and proved, cut back to sound metal, land it anew and tighten "
-        "it to the label's torque; replace what was annealed",
+        "it to the label's torque; replace a breaker that is burnt at its lug by one listed for "
+        "the panel, together with a stab that the heat has reached",
         verify=("breaker.terminal_torque", "breaker.temperature", "outlet.loaded_voltage"),
         severity=Severity.DANGER,
-        needs=PANEL_DEAD,
+        needs=LOOKED_INTO,
     ),
     cause(
         "worn_breaker",
-        "Breaker worn, or bad on its bus",
+        "Breaker worn",
         Station.BREAKER,
         7.0,
         says("trips", THERMAL, never=0.2, at_once=0.7, minutes=5.5, hours=2.2, random=1.4),
         says("trip_kind", HANDLE, overcurrent=1.6),
         says("breaker_warmth", LIKE_PARTS, like=0.2, warmer=14.0, hotter=8.0),
         says("breaker_screws", loose=0.56),
-        says("breaker_marks", yes=6.0),
+        says("breaker_marks", yes=4.0),
+        says("panel_marks", yes=6.0),
+        says("panel_burn", WHERE, neutral=0.3, main=0.3),
+        says("breaker_case", WHERE, yes=8.0),
+        says("stab", WHERE, yes=0.4),
         says("setting", over=1.0),
         says("sharing", shared=0.6, trips=0.4),
-        proof=("breaker_warmth=warmer", "breaker_warmth=hotter"),
-        explanation="An element that has tripped often, or a poor place on the bus, lets it trip "
-        "below its rating",
+        proof=("breaker_warmth=warmer", "breaker_warmth=hotter", "breaker_case=yes"),
+        explanation="An element that has tripped often lets it trip below its rating",
         remedy="With the panel dead and proved, look at the bus and replace the breaker by one "
         "that is listed for the panel",
         verify=("breaker.temperature", "panel.breaker_listed", "breaker.terminal_torque"),
         severity=Severity.WARNING,
-        needs=PANEL_DEAD,
+        needs=LOOKED_INTO,
     ),
     cause(
         "hot_panel",
@@ -134,6 +143,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("loss", metal=12.0, none=0.653),
         says("slow", yes=0.8),
         says("outlet_marks", yes=2.67),
+        says("panel_marks", yes=3.0),
         says("trips", never=1.1),
         proof=("conductor=bad",),
         explanation="It runs hot along its whole length, and its joints with it",

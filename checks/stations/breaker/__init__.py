@@ -3,12 +3,13 @@
 from typing import Final
 
 from checks.check import Check
-from checks.stations.breaker import dead, rating, warmth
-from checks.stations.torque import torque_check
+from checks.stations.breaker import dead, joints, rating, warmth
+from checks.stations.torque import AT_BREAKER, torque_check
 
 CHECKS: Final[tuple[Check, ...]] = (
     *rating.CHECKS,
     *dead.CHECKS,
-    torque_check("breaker.terminal_torque", "breaker"),
+    *joints.CHECKS,
+    torque_check(AT_BREAKER, "breaker", in_panel=True),
     *warmth.CHECKS,
 )

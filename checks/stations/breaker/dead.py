@@ -13,7 +13,13 @@ SOURCES: Final = trade("every source that can feed the circuit is isolated, not 
 
 LOCK_SIGNS: Final = (
     Sign(
-        YesNo("is_off", "Charge ended, breaker off", good=True, says=("Ended and off", "Not off")),
+        YesNo(
+            "is_off",
+            "Charge ended, breaker off",
+            good=True,
+            says=("Ended and off", "Not off"),
+            help="Where it or the panel is hot, burnt or wet: off at what feeds the panel",
+        ),
         LOCKOUT,
         "The breaker is not off",
         "A circuit that can be on is not dead",
@@ -21,7 +27,13 @@ LOCK_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_locked", "Lock on the breaker", good=True, says=("Locked", "No lock")),
+        YesNo(
+            "is_locked",
+            "Lock on the breaker",
+            good=True,
+            says=("Locked", "No lock"),
+            help="On what feeds the panel where that is off instead",
+        ),
         LOCKOUT,
         "No lock holds the breaker off",
         "Anyone may switch it on while hands are in the circuit",
@@ -85,7 +97,9 @@ CHECKS: Final = (
         id="breaker.lock_and_tag",
         title="Lock and tag",
         how="End the charge at the vehicle and unplug it. Switch the breaker off, fit the lock, "
-        "hang the tag, keep the key. Look for other sources, and isolate and lock each.",
+        "hang the tag, keep the key. Look for other sources, and isolate and lock each. A breaker "
+        "or panel that is hot, burnt or wet is not touched: what feeds it is switched off and "
+        "locked instead, by whoever may.",
         inputs=(*(sign.input for sign in LOCK_SIGNS), OTHER_SOURCES.input),
         judge=_judge_lock,
         state=CircuitState.DEAD,

@@ -1,4 +1,4 @@
-"""The panel as it looks: breakers listed for it, its condition, terminals, directory, space."""
+"""The panel as it looks: breakers listed for it, its condition, directory, working space."""
 
 from typing import Final
 
@@ -6,7 +6,6 @@ from checks.check import (
     Caution,
     Check,
     Choice,
-    CircuitState,
     Measurement,
     Option,
     Rating,
@@ -21,7 +20,8 @@ from checks.errors import OutOfTableError
 from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import volts_to_ground_v
-from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, sees, signs_of
+from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.panel import terminals
 from checks.units import Dimension
 from checks.verdict import Judgement, Limit, Severity, at_least
 
@@ -83,34 +83,6 @@ CONDITION_SIGNS: Final = (
         "A knockout or breaker space stands open",
         "Fingers and vermin reach live parts through it",
         "Keep hands and tools away; with the panel dead close it with a listed plug",
-        Severity.WARNING,
-    ),
-)
-
-TERMINALS: Final = "panel.terminals"
-TERMINAL_SIGNS: Final = (
-    Sign(
-        YesNo("has_heat_marks", "Heat marks on bus or lugs", good=False),
-        "integrity",
-        "Bus, lugs or terminals show heat marks",
-        "A joint has burnt there, and a charger's long load feeds it",
-        "Keep the panel dead; have the burnt part and what was in it replaced",
-        Severity.DANGER,
-    ),
-    Sign(
-        YesNo("is_double_tapped", "Two wires under one terminal", good=False),
-        "one conductor",
-        "Two conductors share a terminal that is not identified for two",
-        "Neither is held well, and one worked on loosens the other",
-        "Dead and locked: give each conductor a terminal of its own, or a listed pigtail",
-        Severity.CAUTION,
-    ),
-    Sign(
-        YesNo("is_neutral_shared", "Two neutrals under one screw", good=False),
-        "one conductor",
-        "Two neutrals share a screw",
-        "A neutral that lets go puts up to 240 V on 120 V equipment",
-        "Dead and locked: give each neutral a screw of its own",
         Severity.WARNING,
     ),
 )
@@ -238,19 +210,7 @@ CHECKS: Final = (
         ),
         no_limit_because=SEEN_ONLY,
     ),
-    Check(
-        id=TERMINALS,
-        title="Terminals, double taps",
-        how="Look at bus and lugs, at each breaker terminal and at the neutral bar; touch and turn "
-        "nothing.",
-        inputs=tuple(sign.input for sign in TERMINAL_SIGNS),
-        judge=sees(TERMINALS, TERMINAL_SIGNS, "No heat marks, one conductor a terminal"),
-        state=CircuitState.DEAD,
-        opens=True,
-        needs=(INSIDE,),
-        cautions=(BESIDE_BUS,),
-        no_limit_because=SEEN_ONLY,
-    ),
+    *terminals.CHECKS,
     Check(
         id=DIRECTORY,
         title="Directory",

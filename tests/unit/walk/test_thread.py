@@ -72,12 +72,14 @@ def test_a_circuit_is_proved_dead_before_it_is_opened_for_the_repair(tmp_path: P
             demo.do(walk, deed, clock)
             made.append(str(deed) if isinstance(deed, CircuitState) else deed.check)
         repair = made.index(REPAIR)
-        assert made[repair - 4 : repair] == [
+        assert made[repair - 5 : repair] == [
             "dead and proved",
             "breaker.lock_and_tag",
             "breaker.absence_of_voltage",
             "panel.absence_of_voltage",
-        ]
+            "panel.terminals",
+        ], "the panel is looked into before a new breaker goes in"
+        assert made.index("breaker.joints") < repair, "its bus was seen before, and is known"
         repeats = [c for c in made[repair:] if c in ("breaker.terminal_torque", "energised")]
         assert repeats == ["breaker.terminal_torque", "energised"]
         assert made.index("run.length") == made.index("run.protective_conductor") + 1, (

@@ -1,0 +1,159 @@
+"""The terminals inside the panel: what is burnt and where, what moves, what shares a screw."""
+
+from typing import Final
+
+from checks.check import Check, Choice, CircuitState, Option, Situation, When, YesNo, seen, together
+from checks.record import VisitKind
+from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, rule_source, signs_of
+from checks.verdict import Judgement, Severity
+
+TERMINALS: Final = "panel.terminals"
+
+
+def _is_call(s: Situation) -> bool:
+    """Return whether what is in use is looked at, and not what was just tightened."""
+    return s.visit.kind is VisitKind.SERVICE_CALL
+
+
+def _is_fed_call(s: Situation) -> bool:
+    """Return whether the lugs can be dead: those of service equipment stay live."""
+    return _is_call(s) and not s.panel.is_service_equipment
+
+
+SIGNS: Final = (
+    Sign(
+        YesNo(
+            "has_heat_marks",
+            "Heat marks on bus or lugs",
+            good=False,
+            help="At breaker terminals and the neutral bar as well",
+        ),
+        "integrity",
+        "Bus, lugs or terminals show heat marks",
+        "A joint has burnt there, and a charger's long load feeds it",
+        "Keep the panel dead; have the burnt part and what was in it replaced",
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo(
+            "is_neutral_loose",
+            "A neutral moves by hand",
+            good=False,
+            where=_is_call,
+            help="Bus proved dead: hold each beside its screw; turn no screw",
+        ),
+        "torque",
+        "A neutral moves in its terminal",
+        "It burns its bar under load, and once it lets go puts up to 240 V on 120 V equipment",
+        "Keep the panel dead; cut the wire back to sound metal, land it anew and tighten it to its "
+        "label; replace a bar or screw that is burnt",
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo(
+            "is_lug_loose",
+            "A feeder lug moves by hand",
+            good=False,
+            where=_is_fed_call,
+            help="Only with the feeder off at its source, locked and proved dead at the lug",
+        ),
+        "torque",
+        "A feeder conductor moves in its lug",
+        "All that the panel feeds heats this joint, the charger for hours",
+        "Keep the panel dead; cut the conductor back to sound metal, land it anew and tighten it "
+        "to its label; replace a lug that is burnt by the maker's part",
+        Severity.DANGER,
+    ),
+    Sign(
+        YesNo("is_double_tapped", "Two wires under one terminal", good=False),
+        "one conductor",
+        "Two conductors share a terminal that is not identified for two",
+        "Neither is held well, and one worked on loosens the other",
+        "Dead and locked: give each conductor a terminal of its own, or a listed pigtail",
+        Severity.CAUTION,
+    ),
+    Sign(
+        YesNo("is_neutral_shared", "Two neutrals under one screw", good=False),
+        "one conductor",
+        "Two neutrals share a screw",
+        "A neutral that lets go puts up to 240 V on 120 V equipment",
+        "Dead and locked: give each neutral a screw of its own",
+        Severity.WARNING,
+    ),
+)
+
+# By the place of the deepest mark: what is said, and what is done about it.
+PLACES: Final = {
+    "breaker": (
+        "The deepest mark is at a breaker's terminal",
+        "Replace that breaker by one listed for the panel, and cut its wire back to sound metal",
+    ),
+    "bus": (
+        "The deepest mark is where a breaker sits on the bus",
+        "Keep the panel dead; replace breaker and burnt bus together, by the panel maker's part; "
+        "nothing is filed clean, and no breaker goes on a burnt stab again",
+    ),
+    "neutral": (
+        "The deepest mark is at the neutral bar",
+        "Replace the burnt bar by the panel maker's part, and cut each wire back to sound metal",
+    ),
+    "main": (
+        "The deepest mark is at the main or feeder lugs",
+        "Have the supply cut off ahead of them, at service equipment by the utility; then replace "
+        "lugs or main by the maker's part",
+    ),
+    "other": (
+        "The deepest mark is elsewhere in the panel",
+        "Find whose circuit it is, keep it off and locked as well, and replace what is burnt",
+    ),
+}
+
+
+def _judge(s: Situation) -> Judgement:
+    parts = signs_of(s, TERMINALS, SIGNS)
+    place = s.choice(f"{TERMINALS}.place")
+    if place is not None:
+        words, remedy = PLACES[place]
+        burnt = seen(
+            False,
+            explanation=words,
+            source=rule_source(s, "integrity"),
+            why=SIGNS[0].why,
+            remedy=remedy,
+            severity=Severity.DANGER,
+        )
+        parts = (parts[0], burnt, *parts[1:])
+    return together(parts, good="No heat marks, one conductor a terminal")
+
+
+CHECKS: Final = (
+    Check(
+        id=TERMINALS,
+        title="Terminals, double taps",
+        how="Look at bus and lugs, at each breaker terminal and at the neutral bar; turn nothing. "
+        "Where the panel may not be off, leave this out and say why. What stays live behind its "
+        "barriers is looked at from outside them, and not touched.",
+        inputs=(
+            SIGNS[0].input,
+            Choice(
+                "place",
+                "Deepest mark",
+                options=(
+                    Option("breaker", "At a breaker's terminal"),
+                    Option("bus", "Where it sits on the bus"),
+                    Option("neutral", "At the neutral bar"),
+                    Option("main", "At main or feeder lugs"),
+                    Option("other", "Elsewhere in the panel"),
+                ),
+                when=When("has_heat_marks", ("yes",)),
+            ),
+            *(sign.input for sign in SIGNS[1:]),
+        ),
+        judge=_judge,
+        state=CircuitState.DEAD,
+        opens=True,
+        needs=(INSIDE,),
+        cautions=(BESIDE_BUS,),
+        no_limit_because="what is seen has no number; the rule is the code's own words",
+    ),
+)
