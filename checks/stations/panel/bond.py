@@ -23,6 +23,7 @@ from checks.quantity import amount
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
+from checks.stations.panel.feeder import FEEDER, GROUND, TRANSFORMER, UNKNOWN, judge_ground
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
@@ -37,7 +38,6 @@ ONCE: Final = trade(
     "disconnect, as NEC 250.30(A)(1) has it"
 )
 LANDED: Final = trade("a neutral that was lifted is landed and tightened before energising")
-FEEDER, TRANSFORMER, UNKNOWN = "feeder", "transformer", "unknown"
 BEHIND: Final = When("fed", (TRANSFORMER,))
 OPEN_FAULT: Final = "Without its bond a fault finds no way back and the breaker does not open"
 TWICE: Final = "A second bond sends neutral current through grounding conductors and metal parts"
@@ -57,8 +57,7 @@ def _has_bond_here(s: Situation) -> bool:
 
 
 def _judge(s: Situation) -> Judgement:
-    bond, fed = s.choice("panel.neutral_bond.bond"), s.choice("panel.neutral_bond.fed")
-    limit = _limit(s)
+    bond, limit = s.choice("panel.neutral_bond.bond"), _limit(s)
     if bond is None:
         return not_measured(
             "Look for the bonding screw or strap: the neutral "
@@ -78,10 +77,7 @@ def _judge(s: Situation) -> Judgement:
     is_present = bond == "present"
     if s.panel.is_service_equipment:
         return together((_at_service(s, is_present=is_present), _judge_reading(s, limit)))
-    parts = [_fed_unknown(limit)]
-    if fed in (FEEDER, TRANSFORMER):
-        here = _behind_transformer if fed == TRANSFORMER else _after_service
-        parts = [here(s, is_present=is_present), _judge_reading(s, limit)]
+    parts = _fed(s, limit, is_present=is_present)
     if s.yes("panel.neutral_bond.is_lifted") is not True:
         return together(parts)
     is_landed = s.yes("panel.neutral_bond.is_landed")
@@ -111,17 +107,38 @@ def _at_service(s: Situation, *, is_present: bool) -> Judgement:
     )
 
 
-def _after_service(s: Situation, *, is_present: bool) -> Judgement:
-    return seen(
+def _fed(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
+    fed = s.choice("panel.neutral_bond.fed")
+    if fed == FEEDER:
+        return _after_service(s, limit, is_present=is_present)
+    if fed == TRANSFORMER:
+        here = _behind_transformer(s, is_present=is_present)
+        return [here, judge_ground(s, is_bonded=is_present), _judge_reading(s, limit)]
+    return [_fed_unknown(limit)]
+
+
+def _after_service(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
+    """Judge a panel on a feeder: grounded by what comes with it, and bonded nowhere."""
+    ground = judge_ground(s, is_bonded=is_present)
+    if is_present and ground.verdict is Verdict.OUTSIDE:
+        return [ground.model_copy(update={"limits": (limit,)})]  # nothing says to take it away
+    bond = seen(
         not is_present,
         explanation=f"The bond is {'present' if is_present else 'absent'} at a panel after the "
         "service",
         source=rule_source(s, "neutral bond"),
         why=TWICE,
-        remedy="Dead and locked: see at the service that its bond is there, then remove the "
-        "bonding screw or strap here and separate the bars",
+        remedy="Dead and locked: see first that the ground of the feeder is whole up to the "
+        "service and that the bond of the service is there; then remove the bonding screw or "
+        "strap here and separate the bars"
+        if ground.verdict is Verdict.WITHIN
+        else "Keep the panel off and locked, and leave the bond, until the ground that comes with "
+        "the feeder is seen",
         severity=Severity.WARNING,
     )
+    # with the bond in, its own ohms are what the meter shows
+    reading = not_measured("", (limit,)) if is_present else _judge_reading(s, limit)
+    return [bond, ground, reading]
 
 
 def _behind_transformer(s: Situation, *, is_present: bool) -> Judgement:
@@ -271,6 +288,7 @@ CHECKS: Final = (
                 ),
                 when=BEHIND,
             ),
+            GROUND,
             YesNo(
                 "is_lifted",
                 "Feeder neutral lifted",

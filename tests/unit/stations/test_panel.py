@@ -160,8 +160,8 @@ def test_a_breaker_that_is_there_needs_no_space_any_more():
 
 BOND = {"bond": "present", "reading": "value", "ohm": "0.02 Ω"}
 FED = {"fed": "feeder", "is_lifted": True, "is_landed": True}
-APART = {**FED, "bond": "absent", "reading": "open"}
-BEHIND = {"fed": "transformer"}
+APART = {**FED, "ground": "wire", "bond": "absent", "reading": "open"}
+BEHIND = {"fed": "transformer", "ground": "raceway"}
 
 
 @pytest.mark.parametrize(
@@ -177,6 +177,10 @@ BEHIND = {"fed": "transformer"}
         (feeder_fed(), {**APART, "is_lifted": False}, Verdict.BORDERLINE),
         (feeder_fed(), {"bond": "absent"}, Verdict.BORDERLINE),  # what feeds it is not said
         (feeder_fed(), {"bond": "absent", "fed": "feeder"}, Verdict.NOT_MEASURED),
+        # NEC 215.6, 250.32(B)(1), from memory: a feeder brings its equipment ground
+        (feeder_fed(), {**APART, "ground": "raceway"}, Verdict.WITHIN),
+        (feeder_fed(), {**APART, "ground": "unseen"}, Verdict.BORDERLINE),
+        (feeder_fed(), {**FED, "bond": "absent", "reading": "open"}, Verdict.NOT_MEASURED),
         # NEC 250.30(A)(1), from memory: behind a transformer one bond, at any one point from it to
         # its first disconnect
         (feeder_fed(), {**BOND, **BEHIND, "at_transformer": "absent"}, Verdict.WITHIN),
@@ -205,7 +209,13 @@ def test_a_neutral_that_was_lifted_is_landed_before_anything_is_energised(
     fed: str, landed: dict[str, bool], verdict: Verdict, severity: Severity | None
 ):
     """An open neutral puts up to 240 V on what is made for 120 V: common practice, no source."""
-    lifted = {"bond": "absent", "fed": fed, "is_lifted": True, "reading": "open"}
+    lifted = {
+        "bond": "absent",
+        "fed": fed,
+        "ground": "wire",
+        "is_lifted": True,
+        "reading": "open",
+    }
     if fed == "transformer":
         lifted["at_transformer"] = "present"
     made = with_entries(feeder_fed(), {"panel.neutral_bond": {**lifted, **landed}})
@@ -259,7 +269,45 @@ def test_a_second_bond_is_removed_once_the_first_is_seen():
     # NEC 250.24(A)(5), 250.142(B)
     found = one("panel.neutral_bond", feeder_fed(), **{**APART, "bond": "present"})
     assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
-    assert "remove" in found.remedy
+    assert found.remedy.index("ground of the feeder") < found.remedy.index("remove the bonding")
+
+
+KEEP = "Keep the panel off and locked"
+
+
+@pytest.mark.parametrize(
+    ("answers", "severity"),
+    [
+        # NEC 215.6, 250.32(B)(1) and its exception 1, from memory: without a ground of the feeder
+        # a bond in the panel is the only way back for a fault
+        ({"bond": "absent", "ground": "none"}, Severity.DANGER),
+        ({**BOND, "ground": "none"}, Severity.WARNING),
+        ({**BOND, "ground": "unseen"}, Severity.WARNING),
+        (BOND, Severity.WARNING),
+    ],
+)
+@pytest.mark.parametrize("is_lifted", [True, False])
+def test_no_bond_is_removed_before_the_ground_of_the_feeder_is_seen(
+    answers: dict[str, str], severity: Severity, is_lifted: bool
+):
+    fed = {"fed": "feeder", "is_lifted": is_lifted, "reading": "open"}
+    made = with_entries(feeder_fed(), {"panel.neutral_bond": {**fed, **answers}})
+    found = judge(made, "panel.neutral_bond")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, severity)
+    assert KEEP in found.remedy
+    assert "remove the bonding" not in found.remedy
+    assert "branch neutrals" not in found.remedy
+    live = assess(made, profile("nec_2023")).points[0].gates[1]
+    assert (live.state, live.is_open) == (CircuitState.ENERGISED, False)
+
+
+def test_a_transformer_whose_case_nothing_bonds_is_a_finding():
+    # NEC 250.30(A)(2), from memory: a bonding jumper runs with what the transformer feeds
+    behind = {"fed": "transformer", "ground": "none"}
+    lone = one("panel.neutral_bond", feeder_fed(), **BOND, **behind, at_transformer="absent")
+    assert (lone.verdict, lone.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    none = {**APART, **behind, "at_transformer": "unseen"}
+    assert one("panel.neutral_bond", feeder_fed(), **none).severity is Severity.DANGER
 
 
 def test_room_on_a_feeder_fed_panel_is_its_own_question():
