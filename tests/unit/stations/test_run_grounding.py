@@ -187,6 +187,46 @@ def test_the_ohms_of_armor_are_its_makers(kind: str, method: str, verdict: Verdi
     assert found.limits[0].value == pytest.approx(0.150, abs=0.002)
 
 
+@pytest.mark.parametrize(
+    ("method", "ohm", "verdict"),
+    [
+        # 60 m of 10 AWG: 60 × 3.28 mΩ/m = 0.197 Ω at 20 °C (NEC 2023 chapter 9 table 8, uncoated
+        # 3.94 mΩ/m at 75 °C); at -20 °C copper has 84 % of that, 0.166 Ω (0.393 % a kelvin)
+        ("PVC", "0.205 Ω", Verdict.WITHIN),
+        ("PVC", "0.175 Ω", Verdict.WITHIN),  # a cold run
+        ("PVC", "0.100 Ω", Verdict.BORDERLINE),
+        ("PVC", "0.005 Ω", Verdict.BORDERLINE),
+        # 60 m of 1 in EMT, 128 mm² of steel at 6 MS/m: 0.078 Ω beside the wire, 0.056 Ω together
+        ("EMT", "0.056 Ω", Verdict.WITHIN),
+        ("EMT", "0.005 Ω", Verdict.BORDERLINE),
+    ],
+)
+def test_a_path_that_reads_less_than_its_own_metal_proves_nothing(
+    method: str, ohm: str, verdict: Verdict
+):
+    made = circuit(
+        run_conductor={"method": method},
+        run_length={"length": "60.00 m"},
+        run_protective_conductor={"ohm": ohm},
+    )
+    found = judge(made, "run.protective_conductor")
+    assert found.verdict is verdict, found.explanation
+    assert ("another path" in found.explanation) is (verdict is Verdict.BORDERLINE)
+    assert ("looped" in found.settles) is (verdict is Verdict.BORDERLINE)
+
+
+def test_a_raceway_alone_reads_no_less_than_its_steel():
+    # 60 m of 2 in EMT, 281 mm² of steel at 6 MS/m: 0.036 Ω
+    for ohm, verdict in (("0.036 Ω", Verdict.WITHIN), ("0.005 Ω", Verdict.BORDERLINE)):
+        made = circuit(
+            run_grounding_conductor=None,
+            run_length={"length": "60.00 m"},
+            run_protective_conductor={"ohm": ohm},
+        )
+        made = with_entries(made, {"run.grounding_conductor": {"kind": "raceway"}})
+        assert judge(made, "run.protective_conductor").verdict is verdict
+
+
 def test_a_longer_run_allows_more_ohms():
     made = circuit(run_length={"length": "90.00 m"}, run_protective_conductor={"ohm": "0.30 Ω"})
     assert judge(made, "run.protective_conductor").verdict is Verdict.WITHIN
