@@ -116,7 +116,7 @@ def test_grounding_without_a_wire(kind: str, verdict: Verdict):
         # flexible conduit and the armor of a cable within limits; nothing nonmetallic is listed
         ("raceway", "RMC", Verdict.WITHIN),
         ("raceway", "MC", Verdict.BORDERLINE),
-        ("raceway", "LFMC", Verdict.BORDERLINE),
+        ("raceway", "LFMC", Verdict.OUTSIDE),  # 30 m of it; (A)(6), from memory: 6 ft
         ("raceway", "PVC", Verdict.OUTSIDE),
         ("raceway", "NM", Verdict.OUTSIDE),
         ("flexible", "LFNC", Verdict.OUTSIDE),
@@ -135,9 +135,41 @@ def test_what_is_not_metal_grounds_nothing(kind: str, method: str, verdict: Verd
         with_entries(made, {"run.grounding_conductor": {"kind": kind}}), "run.grounding_conductor"
     )
     assert found.verdict is verdict
-    if verdict is Verdict.OUTSIDE:
+    if verdict is Verdict.OUTSIDE and method != "LFMC":
         assert found.severity is Severity.DANGER
         assert f"{METHODS[method].words} along the run" in found.explanation
+
+
+@pytest.mark.parametrize(
+    ("method", "breaker", "length", "verdict"),
+    [
+        # NEC 2023 250.118(A)(5), (6), from memory: FMC grounds up to 20 A, LFMC up to 20 A in trade
+        # sizes 3/8 and 1/2 and up to 60 A in 3/4 to 1 1/4, each over 6 ft (1.8 m) of the path
+        ("FMC", "60 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
+        ("FMC", "25 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
+        ("FMC", "20 A", {"length": "1.50 m"}, Verdict.BORDERLINE),
+        ("FMC", "20 A", {"length": "3.00 m"}, Verdict.OUTSIDE),
+        ("LFMC", "60 A", {"length": "1.50 m"}, Verdict.BORDERLINE),
+        ("LFMC", "70 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
+        ("LFMC", "20 A", {"basis": "estimated", "stated": "1.85 m"}, Verdict.BORDERLINE),
+        ("MC", "60 A", {"length": "30.00 m"}, Verdict.BORDERLINE),
+    ],
+)
+def test_flexible_metal_grounds_no_more_than_the_code_lets_it(
+    method: str, breaker: str, length: dict[str, str], verdict: Verdict
+):
+    made = circuit(
+        breaker_rating={"rated_a": breaker},
+        run_conductor={"method": method, "is_in_insulation": False},
+        run_grounding_conductor=None,
+        run_length=length,
+    )
+    made = with_entries(made, {"run.grounding_conductor": {"kind": "flexible"}})
+    found = judge(made, "run.grounding_conductor")
+    assert found.verdict is verdict, found.explanation
+    assert "Pull a wire-type grounding conductor" in found.remedy
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.WARNING
 
 
 def test_a_raceway_that_is_not_recorded_yet_grounds_nothing_yet():
