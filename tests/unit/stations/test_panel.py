@@ -46,15 +46,34 @@ def test_the_bus_rating_is_the_limit_before_the_main_is_read():
         ({"available": "9.9 kA", "rating": "10 kA", "basis": "utility"}, Verdict.WITHIN),
         ({"available": "12 kA", "rating": "10 kA", "basis": "utility"}, Verdict.OUTSIDE),
         ({"available": "8 kA", "rating": "10 kA", "basis": "estimated"}, Verdict.BORDERLINE),
-        (
-            {"available": "12 kA", "rating": "10 kA", "basis": "label", "is_series_rated": True},
-            Verdict.WITHIN,
-        ),
         ({"available": "12 kA"}, Verdict.NOT_MEASURED),
     ],
 )
 def test_the_interrupting_rating(answers: dict[str, Any], verdict: Verdict):
     assert one("panel.interrupting", **answers).verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("answers", "verdict"),
+    [
+        # NEC 110.22, 240.86(B), from memory: breakers that were tested together, as marked, hold up
+        # to the rating that is marked
+        ({"combined": "22 kA", "is_named": True}, Verdict.WITHIN),
+        ({"combined": "14 kA", "is_named": True}, Verdict.WITHIN),
+        ({"combined": "10 kA", "is_named": True}, Verdict.OUTSIDE),
+        ({"combined": "22 kA", "is_named": False}, Verdict.OUTSIDE),
+        ({"combined": "22 kA"}, Verdict.NOT_MEASURED),
+        ({"is_named": True}, Verdict.NOT_MEASURED),
+        ({}, Verdict.NOT_MEASURED),  # as earlier records have it
+        ({"combined": "22 kA", "is_named": True, "basis": "estimated"}, Verdict.BORDERLINE),
+    ],
+)
+def test_a_series_rating_is_that_of_the_marked_pair(answers: dict[str, Any], verdict: Verdict):
+    weak = {"available": "14 kA", "rating": "10 kA", "basis": "label", "is_series_rated": True}
+    found = one("panel.interrupting", **{**weak, **answers})
+    assert found.verdict is verdict
+    assert [limit.value for limit in found.limits] == [14e3]
+    assert ("Keep the new circuit off" in found.remedy) is (verdict is Verdict.OUTSIDE)
 
 
 @pytest.mark.parametrize(
