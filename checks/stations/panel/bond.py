@@ -19,12 +19,12 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import amount
+from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
 from checks.stations.panel.feeder import FEEDER, GROUND, TRANSFORMER, UNKNOWN, judge_ground
-from checks.units import Dimension
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 BONDED_OHM: Final = 0.1
@@ -76,7 +76,7 @@ def _judge(s: Situation) -> Judgement:
         )
     is_present = bond == "present"
     if s.panel.is_service_equipment:
-        return together((_at_service(s, is_present=is_present), _judge_reading(s, limit)))
+        return together(_at_service(s, limit, is_present=is_present))
     parts = _fed(s, limit, is_present=is_present)
     if s.yes("panel.neutral_bond.is_lifted") is not True:
         return together(parts)
@@ -96,8 +96,11 @@ def _limit(s: Situation) -> Limit:
     return at_least(APART_OHM, "kΩ", Force.TRADE_JUDGEMENT, APART, of="neutral to ground bar")
 
 
-def _at_service(s: Situation, *, is_present: bool) -> Judgement:
-    return seen(
+def _at_service(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
+    ohm = s.measured("panel.neutral_bond.ohm")
+    if not is_present and ohm is not None and nominal(ohm) < APART_OHM:
+        return [_judge_unseen_bond(s, limit, ohm)]
+    bond = seen(
         is_present,
         explanation=f"The bond is {'present' if is_present else 'absent'} at service equipment",
         source=rule_source(s, "neutral bond"),
@@ -105,6 +108,22 @@ def _at_service(s: Situation, *, is_present: bool) -> Judgement:
         remedy="Dead and locked: fit the main bonding jumper that belongs to the panel",
         severity=Severity.DANGER,
     )
+    return [bond, _judge_reading(s, limit)]
+
+
+def _judge_unseen_bond(s: Situation, limit: Limit, ohm: Number) -> Judgement:
+    """Judge bars that no bond was seen on and that yet join: one jumper more may be a second."""
+    return seen(
+        False,
+        explanation="The bond is absent at service equipment, and yet neutral bar to ground bar "
+        f"reads {amount(ohm, 'Ω')}: something else joins them",
+        source=rule_source(s, "neutral bond"),
+        why="What was not made for it burns off under a fault; then the breaker does not open",
+        remedy="Dead and locked: find first what joins the bars: a screw under the bar, a neutral "
+        "that touches metal, or a bond ahead of this panel, looked for only where that is dead as "
+        "well. Fit the main bonding jumper once it is known that it belongs here",
+        severity=Severity.DANGER,
+    ).model_copy(update={"limits": (limit,), "measured": amount(ohm, "Ω")})
 
 
 def _fed(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:

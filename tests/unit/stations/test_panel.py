@@ -284,6 +284,19 @@ def test_a_service_without_its_bond_is_danger(answers: dict[str, str]):
     assert "remove" not in found.remedy
 
 
+def test_bars_that_join_without_a_bond_are_followed_before_one_is_fitted():
+    # NEC 250.24(B), 250.142(B): the jumper at the service, and no second one
+    for ohm in ("0.02 Ω", "0.90 Ω"):
+        found = one("panel.neutral_bond", bond="absent", reading="value", ohm=ohm)
+        assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+        assert "something else joins them" in found.explanation
+        assert found.remedy.index("find first what joins") < found.remedy.index("bonding jumper")
+        assert "tighten the bond" not in found.remedy
+    for apart in ({"reading": "open"}, {"reading": "value", "ohm": "20.0 kΩ"}):
+        found = one("panel.neutral_bond", bond="absent", **apart)
+        assert "fit the main bonding jumper" in found.remedy
+
+
 def test_a_second_bond_is_removed_once_the_first_is_seen():
     # NEC 250.24(A)(5), 250.142(B)
     found = one("panel.neutral_bond", feeder_fed(), **{**APART, "bond": "present"})
