@@ -66,6 +66,12 @@ BONDS = (
         DANGER,
     ),
     _sound(
+        "NEC 2023 250.24(B), main bonding jumper: none, and the bars read apart",
+        BOND,
+        {"bond": "absent", "reading": "value", "ohm": "20.0 kΩ"},
+        DANGER,
+    ),
+    _sound(
         "NEC 2023 250.24(B), main bonding jumper: none, though the bars touch somewhere",
         BOND,
         {"bond": "absent", "reading": "value", "ohm": "0.02 Ω"},
