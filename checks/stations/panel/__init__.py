@@ -4,7 +4,7 @@ from typing import Final
 
 from checks.check import Check
 from checks.stations import group, management
-from checks.stations.panel import bond, dead, looking, rating
+from checks.stations.panel import bond, building, dead, looking, rating
 
 CHECKS: Final[tuple[Check, ...]] = (
     *rating.CHECKS,
@@ -12,4 +12,5 @@ CHECKS: Final[tuple[Check, ...]] = (
     *dead.CHECKS,
     *looking.CHECKS,
     *bond.CHECKS,
+    *building.CHECKS,
 )

@@ -29,7 +29,7 @@ from checks.stations.run.wiring import (
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
 
 
-def _area_m2(size: str) -> float:
+def area_m2(size: str) -> float:
     """Return the area to the nine digits that a limit keeps, so that equal sizes are equal."""
     return float(f"{area_mm2(size) / 1e6:.9g}")
 
@@ -78,9 +78,10 @@ def _least(s: Situation) -> str:
     return f"; by the breaker alone: {alone.size} copper"
 
 
-def _limit(needed: SizeAnswer, material: str) -> Limit:
+def size_limit(needed: SizeAnswer, material: str) -> Limit:
+    """Return the least area that a grounding conductor of this metal must have [m²]."""
     return at_least(
-        _area_m2(needed.size),
+        area_m2(needed.size),
         "mm²",
         Force.CODE_RULE,
         needed.source,
@@ -100,12 +101,12 @@ def _judge_size(s: Situation) -> Judgement:
     needed = needed_size(s, material or "copper")
     if isinstance(needed, str):
         return not_measured(needed)
-    limit = _limit(needed, material or "copper")
+    limit = size_limit(needed, material or "copper")
     if kind is None or size is None or material is None:
         return not_measured(f"Of copper at least {_copper(s)}", (limit,) if material else ())
     remedy, severity = _mending(s, size, material, needed.size)
     return _judge_rounding(s, size, material, limit) or compare(
-        _area_m2(size),
+        area_m2(size),
         "mm²",
         (limit,),
         explanation=f"Grounding conductor {size} {material}; a {breaker_a(s):g} A breaker and "
@@ -126,7 +127,7 @@ def _mending(s: Situation, size: str, material: str, needed: str) -> tuple[str, 
     NEC 250.122(B).
     """
     alone = grounding_size(s.code, breaker_a(s) or 0.0, material)
-    if _area_m2(size) < _area_m2(alone.size):
+    if area_m2(size) < area_m2(alone.size):
         return f"Pull a grounding conductor of {needed} {material} or larger", Severity.WARNING
     return (
         f"Pull a grounding conductor of {needed} {material} or larger, or have a qualified person "
@@ -138,7 +139,7 @@ def _mending(s: Situation, size: str, material: str, needed: str) -> tuple[str, 
 def _judge_rounding(s: Situation, size: str, material: str, limit: Limit) -> Judgement | None:
     """Return what is left open where only the rounding of the printed areas parts two sizes."""
     excused = needed_size(s, material, is_rounding_excused=True)
-    if isinstance(excused, str) or not _area_m2(excused.size) <= _area_m2(size) < limit.value:
+    if isinstance(excused, str) or not area_m2(excused.size) <= area_m2(size) < limit.value:
         return None
     return unsettled(
         f"Grounding conductor {size} {material}: it grew by as many gauge numbers as the circuit "
