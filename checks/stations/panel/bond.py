@@ -127,18 +127,24 @@ def _judge_unseen_bond(s: Situation, limit: Limit, ohm: Number) -> Judgement:
 
 
 def _fed(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
-    fed = s.choice("panel.neutral_bond.fed")
+    fed, ground = s.choice("panel.neutral_bond.fed"), judge_ground(s, is_bonded=is_present)
     if fed == FEEDER:
-        return _after_service(s, limit, is_present=is_present)
-    if fed == TRANSFORMER:
-        here = _behind_transformer(s, is_present=is_present)
-        return [here, judge_ground(s, is_bonded=is_present), _judge_reading(s, limit)]
-    return [_fed_unknown(limit)]
+        parts = _after_service(s, ground, limit, is_present=is_present)
+    elif fed == TRANSFORMER:
+        parts = [_behind_transformer(s, is_present=is_present), ground, _judge_reading(s, limit)]
+    else:
+        return [_fed_unknown(limit)]
+    is_open = ground.verdict is Verdict.NOT_MEASURED
+    if is_open and together(parts).verdict is Verdict.BORDERLINE:
+        # a borderline one lets the panel be energised; a ground that nobody saw does not
+        return [ground.model_copy(update={"limits": (limit,)})]
+    return parts
 
 
-def _after_service(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
+def _after_service(
+    s: Situation, ground: Judgement, limit: Limit, *, is_present: bool
+) -> list[Judgement]:
     """Judge a panel on a feeder: grounded by what comes with it, and bonded nowhere."""
-    ground = judge_ground(s, is_bonded=is_present)
     if is_present and ground.verdict is Verdict.OUTSIDE:
         return [ground.model_copy(update={"limits": (limit,)})]  # nothing says to take it away
     bond = seen(

@@ -57,6 +57,13 @@ def judge_ground(s: Situation, *, is_bonded: bool) -> Judgement:
     source = WITH_TRANSFORMER if is_behind else WITH_FEEDER
     if ground is None:
         return not_measured("Still open: the ground that comes with what feeds it", (), (source,))
+    if ground == "unseen" and not is_bonded:  # nothing is energised while no path is known
+        return not_measured(
+            "No ground that comes with what feeds the panel was seen: keep the panel off until it "
+            "is, and follow the ground bar's conductors and the raceway back, dead and locked",
+            (),
+            (source,),
+        )
     if ground == "unseen":
         return unsettled(
             "Whether a ground comes with what feeds the panel was not seen",

@@ -198,7 +198,7 @@ BEHIND = {"fed": "transformer", "ground": "raceway"}
         (feeder_fed(), {"bond": "absent", "fed": "feeder"}, Verdict.NOT_MEASURED),
         # NEC 215.6, 250.32(B)(1), from memory: a feeder brings its equipment ground
         (feeder_fed(), {**APART, "ground": "raceway"}, Verdict.WITHIN),
-        (feeder_fed(), {**APART, "ground": "unseen"}, Verdict.BORDERLINE),
+        (feeder_fed(), {**APART, "ground": "unseen"}, Verdict.NOT_MEASURED),
         (feeder_fed(), {**FED, "bond": "absent", "reading": "open"}, Verdict.NOT_MEASURED),
         # NEC 250.30(A)(1), from memory: behind a transformer one bond, at any one point from it to
         # its first disconnect
@@ -333,6 +333,26 @@ def test_no_bond_is_removed_before_the_ground_of_the_feeder_is_seen(
     assert (live.state, live.is_open) == (CircuitState.ENERGISED, False)
 
 
+@pytest.mark.parametrize(
+    "answers",
+    [
+        {"fed": "feeder", "is_lifted": False, "reading": "open"},
+        {**FED, "reading": "open"},
+        {"fed": "transformer", "at_transformer": "unseen", "is_lifted": False, "reading": "open"},
+    ],
+)
+def test_nothing_is_energised_while_no_way_back_for_a_fault_was_seen(answers: dict[str, Any]):
+    # NEC 250.4(A)(5): a fault needs a path of low impedance back to the source
+    unseen = {**answers, "bond": "absent", "ground": "unseen"}
+    made = with_entries(feeder_fed(), {"panel.neutral_bond": unseen})
+    found = judge(made, "panel.neutral_bond")
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert "keep the panel off" in found.explanation
+    live = assess(made, profile("nec_2023")).points[0].gates[1]
+    assert (live.state, live.is_open) == (CircuitState.ENERGISED, False)
+    assert "panel.neutral_bond" in live.waiting
+
+
 def test_a_transformer_whose_case_nothing_bonds_is_a_finding():
     # NEC 250.30(A)(2), from memory: a bonding jumper runs with what the transformer feeds
     behind = {"fed": "transformer", "ground": "none"}
@@ -444,4 +464,4 @@ def test_what_goes_into_the_panel_waits_for_its_bus():
         if isinstance(i, Choice) and any(INSIDE in o.needs for o in i.options)
     }
     assert into == {c.id for c in CHECKS if INSIDE in c.needs} | at_the_panel
-    assert len(into) == 6
+    assert len(into) == 7
