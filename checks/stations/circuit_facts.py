@@ -23,6 +23,7 @@ LENGTH: Final = judgement(
     "a run length read off marks on the jacket is known within 2 %, off a plan within 10 %, an "
     "estimate within 20 %"
 )
+OUTDOORS: Final = ("outdoors", "rooftop")
 LENGTH_RATIO: Final[Mapping[str, float]] = {"jacket marks": 0.02, "plan": 0.10, "estimated": 0.20}
 
 BOTH: Final = 2

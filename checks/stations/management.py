@@ -1,6 +1,7 @@
 """Load management of a group: listed, marked, its setting, and what its sensors see."""
 
 from functools import partial
+from itertools import combinations
 from typing import Final
 
 from checks.check import (
@@ -161,20 +162,24 @@ def _mistake(real: float, shown: float) -> str:
 def _exchanged(
     group: Group, s: Situation, pairs: dict[str, tuple[Number | None, Number | None]]
 ) -> Judgement:
-    """Judge whether the first two lines are told apart: each nearer to its own clamp."""
-    read = [nominal(x) for line in LINES[:2] for x in pairs[line] if x is not None]
-    if len(read) < 2 * len(LINES[:2]):
-        return not_measured("Still open: both lines, clamp and display")
-    real_1, shown_1, real_2, shown_2 = read
-    if _is_near(max(real_1, real_2), min(real_1, real_2)):
-        return _alike(group, s)
-    own = abs(real_1 - shown_1) + abs(real_2 - shown_2)
-    other = abs(real_1 - shown_2) + abs(real_2 - shown_1)
+    """Judge whether every two lines are told apart: each nearer to its own clamp."""
+    read = {
+        line: (nominal(real), nominal(shown))
+        for line, (real, shown) in pairs.items()
+        if real is not None and shown is not None
+    }
+    if len(read) < len(pairs):
+        return not_measured("Still open: every line, clamp and display")
+    two = tuple(combinations(read, 2))
+    alike = [(a, b) for a, b in two if _is_alike(read[a][0], read[b][0])]
+    mixed = [(a, b) for a, b in two if (a, b) not in alike and _is_mixed(read[a], read[b])]
+    if alike and not mixed:
+        return _alike(group, s, alike)
     return seen(
-        own <= other,
+        not mixed,
         explanation="Each line's sensor follows its own line"
-        if own <= other
-        else "The sensors of lines 1 and 2 are exchanged",
+        if not mixed
+        else f"The sensors of lines {_named(mixed)} are exchanged",
         source=SENSOR,
         why="The system relieves the wrong line",
         remedy=FIX,
@@ -182,15 +187,30 @@ def _exchanged(
     )
 
 
-def _alike(group: Group, s: Situation) -> Judgement:
-    """Judge two lines that carry the same: an exchange does not show, and may not matter."""
-    words = "Both lines carry the same: exchanged sensors would not show"
+def _is_alike(real: float, other: float) -> bool:
+    return _is_near(max(real, other), min(real, other))
+
+
+def _is_mixed(one: tuple[float, float], two: tuple[float, float]) -> bool:
+    """Return whether each shows what the other's clamp reads, rather than its own."""
+    (real_1, shown_1), (real_2, shown_2) = one, two
+    own = abs(real_1 - shown_1) + abs(real_2 - shown_2)
+    return abs(real_1 - shown_2) + abs(real_2 - shown_1) < own
+
+
+def _named(lines: list[tuple[str, str]]) -> str:
+    return ", ".join(f"{a}-{b}" for a, b in lines)
+
+
+def _alike(group: Group, s: Situation, lines: list[tuple[str, str]]) -> Judgement:
+    """Judge lines that carry the same: an exchange does not show, and may not matter."""
+    words = f"Lines {_named(lines)} carry the same: exchanged sensors would not show"
     if group.is_whole(s) is False and not group.is_upper_bound(s):
         words += ", nor matter to chargers between the lines"
         return seen(True, explanation=words, source=SENSOR)
     return unsettled(
         words,
-        "Repeat with more load on one line than on the other",
+        "Repeat with a different load on each of these lines",
         severity=Severity.NOTICE,
         sources=(SENSOR,),
     )
@@ -265,7 +285,7 @@ def checks_of(group: Group) -> tuple[Check, ...]:
             id=f"{group.check}_sensors",
             title="Load management: sensors",
             quantity="Sensor",
-            how="With a known load on, and more on one line than on the other, read one line after "
+            how="With a known load on, and a different one on each line, read one line after "
             "the other with the clamp, and what the system shows for it.",
             inputs=tuple(each for line in LINES for each in _line_inputs(line)),
             judge=partial(_judge_sensors, group),

@@ -99,7 +99,9 @@ TABLE = """
    run.protection.is_protected
 42 | guarded along the route | run.protection.is_protected
 43 | burial depth | run.protection.cover run.protection.above
-44 | feeder to another building | panel.neutral_bond.bond
+44 | feeder to another building | panel.neutral_bond.bond panel.neutral_bond.ground
+   panel.feeder_ground.size panel.separate_building.has_electrode
+   panel.separate_building.has_disconnect
 45 | fire-stopping | run.passage.is_through_rated run.passage.is_sealed
 46 | expansion and seismic fittings | run.passage.has_expansion
 47 | identification of conductors | run.identification.neutral run.identification.ground

@@ -30,6 +30,7 @@ RECKONED: Final = {
     "service.transformer.*": "a part of the transformer's load",
     "panel.rating.bus_a": "what the device ahead is held against",
     "panel.interrupting.available": "what the breakers are held against",
+    "panel.feeder_ground.breaker_a": "what the ground of the feeder is held against",
     "panel.working_space.equipment_width": "what the width is held against",
     "*.terminal_torque.label": "what the torque is held against",
     "breaker.temperature.face": "held against its neighbor",

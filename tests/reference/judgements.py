@@ -48,7 +48,13 @@ def _fed(answers: Answers) -> Visit:
 
 BOND = "panel.neutral_bond"
 JOINED = {"bond": "present", "reading": "value", "ohm": "0.02 Ω"}
-APART = {"bond": "absent", "reading": "open", "is_lifted": True, "is_landed": True}
+APART = {
+    "bond": "absent",
+    "ground": "wire",
+    "reading": "open",
+    "is_lifted": True,
+    "is_landed": True,
+}
 LOAD_SIDE = "NEC 2023 250.24(A)(5), 250.142(B): no bond on the load side"
 SEPARATE = "NEC 2023 250.30(A)(1) (from memory)"
 BONDS = (
@@ -60,6 +66,12 @@ BONDS = (
         DANGER,
     ),
     _sound(
+        "NEC 2023 250.24(B), main bonding jumper: none, and the bars read apart",
+        BOND,
+        {"bond": "absent", "reading": "value", "ohm": "20.0 kΩ"},
+        DANGER,
+    ),
+    _sound(
         "NEC 2023 250.24(B), main bonding jumper: none, though the bars touch somewhere",
         BOND,
         {"bond": "absent", "reading": "value", "ohm": "0.02 Ω"},
@@ -67,8 +79,14 @@ BONDS = (
     ),
     _of(f"{LOAD_SIDE}: none", _fed({**APART, "fed": "feeder"}), BOND, GOOD),
     _of(
+        "NEC 2023 215.6, 250.32(B)(1) (from memory): no ground with the feeder",
+        _fed({**APART, "fed": "feeder", "ground": "none"}),
+        BOND,
+        DANGER,
+    ),
+    _of(
         f"{LOAD_SIDE}: one",
-        _fed({**JOINED, "fed": "feeder", "is_lifted": True, "is_landed": True}),
+        _fed({**APART, **JOINED, "fed": "feeder"}),
         BOND,
         WARNING,
     ),
@@ -80,7 +98,7 @@ BONDS = (
     ),
     _of(
         f"{SEPARATE}, one bond",
-        _fed({**JOINED, "fed": "transformer", "at_transformer": "absent"}),
+        _fed({**JOINED, "fed": "transformer", "at_transformer": "absent", "ground": "wire"}),
         BOND,
         GOOD,
     ),

@@ -320,6 +320,9 @@ MUTATIONS: dict[str, Mutation] = {
     # judges: a comparison turned around, another severity, another remedy
     "a service needs no bond": rewritten(bond._at_service, "is_present,\n", "not is_present,\n"),
     "a service without its bond is a notice": rewritten(bond._at_service, "DANGER", "NOTICE"),
+    "bars that something joins are a notice": rewritten(
+        bond._judge_unseen_bond, "DANGER", "NOTICE"
+    ),
     "a second bond is good": rewritten(bond._after_service, "not is_present,", "is_present,"),
     "a second bond is danger": rewritten(bond._after_service, "WARNING", "DANGER"),
     "bars that touch are apart": rewritten(bond._limit, "at_least(APART", "at_most(APART"),

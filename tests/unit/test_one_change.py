@@ -236,11 +236,12 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
     ),
     # both serve a damp place; NEMA 250, 406.9(A)
     ("receptacle", change("surroundings.place", wetness="damp"), set()),
-    # outdoors nobody asks for ventilation (625.52), and nothing stays dry
+    # outdoors nobody asks for ventilation (625.52), nothing stays dry, and a type 2 enclosure is
+    # for indoors (table 110.28, from memory)
     (
         "receptacle",
         change("surroundings.place", location="outdoors"),
-        {"surroundings.place", "charger.ventilation"},
+        {"surroundings.place", "charger.ventilation", "charger.nameplate"},
     ),
     # -- service, panel --------------------------------------------------------------------------
     # 125 % of 150 A and 40 A are 227.5 A on 200 A; 220.87

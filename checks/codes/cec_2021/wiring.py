@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from checks.codes.cec_2021.conductors import TABLE_19
-from checks.codes.cec_2021.source import good_practice
+from checks.codes.cec_2021.source import borrowed, good_practice
 from checks.codes.nec_2023 import wiring as nec_wiring
 from checks.codes.profile import Metal, Rule, WiringMethod
 
@@ -43,7 +43,11 @@ CABLES: Final[Mapping[str, WiringMethod]] = {
 METHODS: Final[Mapping[str, WiringMethod]] = {
     **CABLES,
     **{
-        name: replace(raceway, metal=good_practice(raceway.metal))
+        name: replace(
+            raceway,
+            metal=good_practice(raceway.metal),
+            bounds=None if raceway.bounds is None else borrowed(raceway.bounds),
+        )
         for name, raceway in nec_wiring.RACEWAYS.items()
     },
 }

@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from typing import Final
 
 from checks.codes.nec_2023.source import nec
-from checks.codes.profile import Metal, Rule, WiringMethod
+from checks.codes.profile import GroundBounds, Metal, Rule, WiringMethod
 from checks.source import Basis, Source
 
+SIX_FEET_M: Final = 1.8
 NO_METAL: Final = Rule(Metal.NONE, nec("250.118(A)"))
 # The guide of the listing: conductors of SE; both they and the jacket bear the sun.
 SE_GUIDE: Final = Source(
@@ -54,8 +55,14 @@ RACEWAYS: Final[Mapping[str, WiringMethod]] = {
         Rule(Metal.LIMITED, nec("250.118(A)(5)")),
         dry=nec("348.12(1)", Basis.FROM_MEMORY),
         bears_damp=True,
+        bounds=Rule(GroundBounds(20.0, SIX_FEET_M), nec("250.118(A)(5)", Basis.FROM_MEMORY)),
     ),
-    "LFMC": WiringMethod("Liquidtight flexible metal", Rule(Metal.LIMITED, nec("250.118(A)(6)"))),
+    # 20 A in trade sizes 3/8 and 1/2, 60 A in 3/4 to 1 1/4
+    "LFMC": WiringMethod(
+        "Liquidtight flexible metal",
+        Rule(Metal.LIMITED, nec("250.118(A)(6)")),
+        bounds=Rule(GroundBounds(60.0, SIX_FEET_M), nec("250.118(A)(6)", Basis.FROM_MEMORY)),
+    ),
     "LFNC": WiringMethod("Liquidtight flexible plastic", NO_METAL),
     "ENT": WiringMethod("Nonmetallic tubing", NO_METAL),
 }

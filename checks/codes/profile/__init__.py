@@ -12,7 +12,7 @@ from checks.codes.profile.load import LoadRules
 from checks.codes.profile.place import InstallationRules, WorkspaceRules
 from checks.codes.profile.receptacles import Configuration, Permission, ReceptacleTables
 from checks.codes.profile.voltage import VoltageBand, VoltageRules
-from checks.codes.profile.wiring import Metal, WiringMethod
+from checks.codes.profile.wiring import GroundBounds, Metal, WiringMethod
 from checks.codes.rule import Band, Rule, Threshold
 
 __all__ = [
@@ -21,6 +21,7 @@ __all__ = [
     "CodeProfile",
     "ConductorTables",
     "Configuration",
+    "GroundBounds",
     "GroundFaultRule",
     "InstallationRules",
     "LoadRules",

@@ -21,6 +21,22 @@ class Metal(StrEnum):
 
 
 @dataclass(frozen=True)
+class GroundBounds:
+    """How far flexible metal may be the only path for fault current.
+
+    Parameters
+    ----------
+    upto_a : float
+        Greatest overcurrent device, whatever the trade size. [A]
+    upto_m : float
+        Greatest length of it in one fault path. [m]
+    """
+
+    upto_a: float
+    upto_m: float
+
+
+@dataclass(frozen=True)
 class WiringMethod:
     """A cable or raceway as a code knows it.
 
@@ -30,6 +46,8 @@ class WiringMethod:
         What the trade calls it.
     metal : Rule
         What its metal is as a path for fault current.
+    bounds : Rule, optional
+        Beyond which metal that serves within limits surely does not; None where none is known.
     letters : Rule, optional
         Insulation letters that its conductors may have; a cable whose own name rates them has
         that one. None where any may be in it.
@@ -48,6 +66,7 @@ class WiringMethod:
     words: str
     metal: Rule[Metal]
     letters: Rule[tuple[str, ...]] | None = None
+    bounds: Rule[GroundBounds] | None = None
     dry: Source | None = None
     bears_damp: bool = False
     above_ground: Source | None = None

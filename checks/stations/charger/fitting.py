@@ -18,14 +18,13 @@ from checks.check import (
 )
 from checks.quantity import amount
 from checks.record import InstrumentKind
-from checks.stations.circuit_facts import location
+from checks.stations.circuit_facts import OUTDOORS, location
 from checks.stations.observing import Sign, rule_source, signs_of
 from checks.stations.outlet.where import fixed_only
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_least
 
 CHECK: Final = "charger.fitting"
-OUTDOORS: Final = ("outdoors", "rooftop")
 SIGNS: Final = (
     Sign(
         YesNo("is_followed", "Fitted as instructed", good=True),

@@ -21,18 +21,19 @@ from checks.check import (
 from checks.codes.circuit import largest_charger_a
 from checks.codes.receptacle import plug_load_limit_a
 from checks.source import Basis, Source
-from checks.stations.circuit_facts import breaker_a
+from checks.stations.circuit_facts import OUTDOORS, breaker_a, location
 from checks.stations.observing import rule_source
 from checks.stations.outlet.where import is_receptacle, kind
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
-# Enclosure types, and the places that each is made for.
+# Enclosure types, and how wet the places may be that each is made for.
 ENCLOSURES: Final = {
     "type_1": ("dry",),
     "type_2": ("dry", "damp"),
     "type_3r": ("dry", "damp", "wet"),
     "type_4": ("dry", "damp", "wet"),
 }
+INDOORS: Final = ("type_1", "type_2")
 NEMA_250: Final = Source(document="NEMA 250", clause="enclosure types", basis=Basis.COMMON_PRACTICE)
 
 
@@ -90,6 +91,9 @@ def _enclosure(s: Situation) -> Judgement:
             "Read the instructions for the places it is made for",
             sources=(NEMA_250,),
         )
+    indoors = _indoors_only(s, enclosure)
+    if indoors is not None:
+        return indoors
     return seen(
         place in ENCLOSURES[enclosure],
         explanation=f"Enclosure {_words(enclosure)} in a {place} place",
@@ -97,6 +101,22 @@ def _enclosure(s: Situation) -> Judgement:
         why="Water gets in and bridges live parts",
         remedy="Move it to a dry place, or install one whose enclosure is made for this place",
         severity=Severity.WARNING if place == "wet" else Severity.CAUTION,
+    )
+
+
+def _indoors_only(s: Situation, enclosure: str) -> Judgement | None:
+    """Return what is to say where an enclosure made for indoors is not surely there."""
+    place = location(s)
+    if enclosure not in INDOORS or (place is not None and place not in OUTDOORS):
+        return None
+    if place is None:
+        return not_measured("Where it is, is missing", sources=(NEMA_250,))
+    return seen(
+        False,
+        explanation=f"Enclosure {_words(enclosure)} is made for indoors and stands outdoors",
+        source=NEMA_250,
+        why="Driven rain, sun and condensation get in and bridge live parts, roof or not",
+        remedy="Keep it off; move it indoors, or install one whose enclosure is made for outdoors",
     )
 
 
@@ -238,7 +258,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "Enclosure type",
                 options=(
                     Option("type_1", "Type 1, indoors"),
-                    Option("type_2", "Type 2, drip-proof"),
+                    Option("type_2", "Type 2, indoors, drip-proof"),
                     Option("type_3r", "Type 3, 3R, 3S or 3X"),
                     Option("type_4", "Type 4, 4X or 6"),
                     Option("unmarked", "Not marked"),

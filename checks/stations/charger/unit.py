@@ -28,6 +28,7 @@ from checks.codes.place import (
 from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import (
+    OUTDOORS,
     breaker_a,
     location,
     nominal_v,
@@ -76,7 +77,6 @@ DAMAGE_SIGNS: Final = (
 
 
 RESTRICTED: Final = ("tool", "locked", "password")
-OUTDOORS: Final = ("outdoors", "rooftop")
 FIXED: Final = Sign(
     YesNo("is_fixed", "Fixed, does not move", good=True),
     "listed use",

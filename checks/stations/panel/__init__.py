@@ -5,7 +5,7 @@ from typing import Final
 from checks.check import Check
 from checks.record import VisitKind
 from checks.stations import group, management
-from checks.stations.panel import bond, dead, looking, rating
+from checks.stations.panel import bond, building, dead, looking, rating
 from checks.stations.torque import AT_PANEL, torque_check
 
 CHECKS: Final[tuple[Check, ...]] = (
@@ -23,4 +23,5 @@ CHECKS: Final[tuple[Check, ...]] = (
         in_panel=True,
         kinds=(VisitKind.SERVICE_CALL,),
     ),
+    *building.CHECKS,
 )

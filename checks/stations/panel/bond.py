@@ -19,11 +19,12 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.quantity import amount
+from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.observing import BESIDE_BUS, INSIDE, LOW_OHMS, rule_source
-from checks.units import Dimension
+from checks.stations.panel.feeder import FEEDER, GROUND, TRANSFORMER, UNKNOWN, judge_ground
+from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 BONDED_OHM: Final = 0.1
@@ -37,7 +38,6 @@ ONCE: Final = trade(
     "disconnect, as NEC 250.30(A)(1) has it"
 )
 LANDED: Final = trade("a neutral that was lifted is landed and tightened before energising")
-FEEDER, TRANSFORMER, UNKNOWN = "feeder", "transformer", "unknown"
 BEHIND: Final = When("fed", (TRANSFORMER,))
 OPEN_FAULT: Final = "Without its bond a fault finds no way back and the breaker does not open"
 HIGH_OHMS: Final = "Measure with a meter that reads kilohms more closely"
@@ -58,8 +58,7 @@ def _has_bond_here(s: Situation) -> bool:
 
 
 def _judge(s: Situation) -> Judgement:
-    bond, fed = s.choice("panel.neutral_bond.bond"), s.choice("panel.neutral_bond.fed")
-    limit = _limit(s)
+    bond, limit = s.choice("panel.neutral_bond.bond"), _limit(s)
     if bond is None:
         return not_measured(
             "Look for the bonding screw or strap: the neutral "
@@ -78,11 +77,8 @@ def _judge(s: Situation) -> Judgement:
         )
     is_present = bond == "present"
     if s.panel.is_service_equipment:
-        return together((_at_service(s, is_present=is_present), _judge_reading(s, limit)))
-    parts = [_fed_unknown(limit)]
-    if fed in (FEEDER, TRANSFORMER):
-        here = _behind_transformer if fed == TRANSFORMER else _after_service
-        parts = [here(s, is_present=is_present), _judge_reading(s, limit)]
+        return together(_at_service(s, limit, is_present=is_present))
+    parts = _fed(s, limit, is_present=is_present)
     if s.yes("panel.neutral_bond.is_lifted") is not True:
         return together(parts)
     is_landed = s.yes("panel.neutral_bond.is_landed")
@@ -101,8 +97,11 @@ def _limit(s: Situation) -> Limit:
     return at_least(APART_OHM, "kΩ", Force.TRADE_JUDGEMENT, APART, of="neutral to ground bar")
 
 
-def _at_service(s: Situation, *, is_present: bool) -> Judgement:
-    return seen(
+def _at_service(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
+    ohm = s.measured("panel.neutral_bond.ohm")
+    if not is_present and ohm is not None and nominal(ohm) < APART_OHM:
+        return [_judge_unseen_bond(s, limit, ohm)]
+    bond = seen(
         is_present,
         explanation=f"The bond is {'present' if is_present else 'absent'} at service equipment",
         source=rule_source(s, "neutral bond"),
@@ -110,19 +109,62 @@ def _at_service(s: Situation, *, is_present: bool) -> Judgement:
         remedy="Dead and locked: fit the main bonding jumper that belongs to the panel",
         severity=Severity.DANGER,
     )
+    return [bond, _judge_reading(s, limit)]
 
 
-def _after_service(s: Situation, *, is_present: bool) -> Judgement:
+def _judge_unseen_bond(s: Situation, limit: Limit, ohm: Number) -> Judgement:
+    """Judge bars that no bond was seen on and that yet join: one jumper more may be a second."""
     return seen(
+        False,
+        explanation="The bond is absent at service equipment, and yet neutral bar to ground bar "
+        f"reads {amount(ohm, 'Ω')}: something else joins them",
+        source=rule_source(s, "neutral bond"),
+        why="What was not made for it burns off under a fault; then the breaker does not open",
+        remedy="Dead and locked: find first what joins the bars: a screw under the bar, a neutral "
+        "that touches metal, or a bond ahead of this panel, looked for only where that is dead as "
+        "well. Fit the main bonding jumper once it is known that it belongs here",
+        severity=Severity.DANGER,
+    ).model_copy(update={"limits": (limit,), "measured": amount(ohm, "Ω")})
+
+
+def _fed(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
+    fed, ground = s.choice("panel.neutral_bond.fed"), judge_ground(s, is_bonded=is_present)
+    if fed == FEEDER:
+        parts = _after_service(s, ground, limit, is_present=is_present)
+    elif fed == TRANSFORMER:
+        parts = [_behind_transformer(s, is_present=is_present), ground, _judge_reading(s, limit)]
+    else:
+        return [_fed_unknown(limit)]
+    is_open = ground.verdict is Verdict.NOT_MEASURED
+    if is_open and together(parts).verdict is Verdict.BORDERLINE:
+        # a borderline one lets the panel be energised; a ground that nobody saw does not
+        return [ground.model_copy(update={"limits": (limit,)})]
+    return parts
+
+
+def _after_service(
+    s: Situation, ground: Judgement, limit: Limit, *, is_present: bool
+) -> list[Judgement]:
+    """Judge a panel on a feeder: grounded by what comes with it, and bonded nowhere."""
+    if is_present and ground.verdict is Verdict.OUTSIDE:
+        return [ground.model_copy(update={"limits": (limit,)})]  # nothing says to take it away
+    bond = seen(
         not is_present,
         explanation=f"The bond is {'present' if is_present else 'absent'} at a panel after the "
         "service",
         source=rule_source(s, "neutral bond"),
         why=TWICE,
-        remedy="Dead and locked: see at the service that its bond is there, then remove the "
-        "bonding screw or strap here and separate the bars",
+        remedy="Dead and locked: see first that the ground of the feeder is whole up to the "
+        "service and that the bond of the service is there; then remove the bonding screw or "
+        "strap here and separate the bars"
+        if ground.verdict is Verdict.WITHIN
+        else "Keep the panel off and locked, and leave the bond, until the ground that comes with "
+        "the feeder is seen",
         severity=Severity.WARNING,
     )
+    # with the bond in, its own ohms are what the meter shows
+    reading = not_measured("", (limit,)) if is_present else _judge_reading(s, limit)
+    return [bond, ground, reading]
 
 
 def _behind_transformer(s: Situation, *, is_present: bool) -> Judgement:
@@ -240,6 +282,7 @@ CHECKS: Final = (
     Check(
         id="panel.neutral_bond",
         title="Neutral bonded once",
+        quantity="Bond",
         how="With the panel's bus proved dead look for the bonding screw, strap or jumper. Measure "
         "from neutral bar to ground bar; at a panel fed by a feeder, lift the feeder neutral "
         "first, and land it again, tightened to its label, before anything is energised.",
@@ -273,6 +316,7 @@ CHECKS: Final = (
                 ),
                 when=BEHIND,
             ),
+            GROUND,
             YesNo(
                 "is_lifted",
                 "Feeder neutral lifted",

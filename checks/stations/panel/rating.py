@@ -9,6 +9,7 @@ from checks.check import (
     Option,
     Rating,
     Situation,
+    When,
     YesNo,
     compare,
     not_measured,
@@ -60,6 +61,18 @@ ESTIMATED: Final = Source(
 )
 
 
+SERIES: Final = trade(
+    "breakers below the fault current rest only on a combination that was tested and is marked, "
+    "with its rating, as NEC 110.22 and 240.86(B) have it, from memory"
+)
+BURSTS: Final = "A breaker that opens more than it can interrupt bursts"
+HIGHER: Final = (
+    "Keep the new circuit off; fit listed breakers of a higher interrupting rating, or a series "
+    "combination that the panel is marked for"
+)
+IN_WRITING: Final = "Get the utility's figure in writing"
+
+
 def _fault_limit(s: Situation) -> Limit | None:
     available_a = s.rating("panel.interrupting.available")
     if available_a is None:
@@ -75,24 +88,51 @@ def _judge_interrupting(s: Situation) -> Judgement:
         return not_measured("Ask the utility for the available fault current, or calculate it")
     if rating_a is None:
         return not_measured("Read the lowest interrupting rating of the breakers", (limit,))
-    series = s.yes("panel.interrupting.is_series_rated")
-    if rating_a < limit.value and series:
-        return seen(
-            True,
-            explanation="The panel is marked for this series combination of breakers",
-            source=trade("a tested series combination, with main and branch as on the label"),
-        )
+    if rating_a < limit.value and s.yes("panel.interrupting.is_series_rated"):
+        return _judge_series(s, limit)
     return compare(
         rating_a,
         "kA",
         (limit,),
         explanation=f"Lowest interrupting rating {rating_a / 1000:g} kA, available fault current "
         f"{limit.value / 1000:g} kA",
-        why="A breaker that opens more than it can interrupt bursts",
-        remedy="Keep the new circuit off; fit listed breakers of a higher interrupting rating, or "
-        "a series combination that the panel is marked for",
+        why=BURSTS,
+        remedy=HIGHER,
         severity=Severity.WARNING,
-        settles="Get the utility's figure in writing",
+        settles=IN_WRITING,
+    )
+
+
+def _judge_series(s: Situation, limit: Limit) -> Judgement:
+    """Judge breakers that rest on the one ahead: by what was tested together and is marked."""
+    tested_a = s.rating("panel.interrupting.combined")
+    is_named = s.yes("panel.interrupting.is_named")
+    if is_named is False:
+        judged = seen(
+            False,
+            explanation="The marked series combination names other breakers than these",
+            source=SERIES,
+            why=BURSTS,
+            remedy=HIGHER,
+        )
+        return judged.model_copy(update={"limits": (limit,)})
+    if tested_a is None or is_named is None:
+        return not_measured(
+            "Read from the marking the combination's rating, and the breakers that it names",
+            (limit,),
+            (SERIES,),
+        )
+    return compare(
+        tested_a,
+        "kA",
+        (limit,),
+        explanation=f"Marked for {tested_a / 1000:g} kA in series with these breakers, available "
+        f"fault current {limit.value / 1000:g} kA",
+        why=BURSTS,
+        remedy=HIGHER,
+        severity=Severity.WARNING,
+        settles=IN_WRITING,
+        sources=(SERIES,),
     )
 
 
@@ -122,6 +162,7 @@ def _judge_spaces(s: Situation) -> Judgement:
     )
 
 
+IN_SERIES: Final = When("is_series_rated", ("yes",))
 CHECKS: Final = (
     Check(
         id="panel.rating",
@@ -147,6 +188,7 @@ CHECKS: Final = (
     Check(
         id="panel.load",
         title="Room on the panel",
+        quantity="Load",
         how="As at the service, for the feeder of this panel alone.",
         inputs=room_inputs(is_whole=False),
         judge=room_judge("panel.load", panel_rating_a, "panel"),
@@ -181,6 +223,22 @@ CHECKS: Final = (
                 "Marked as series rated",
                 optional=True,
                 help="The label names this combination of main and branch breaker",
+            ),
+            Rating(
+                "combined",
+                "Combination's rating",
+                units=("kA", "A"),
+                plausible=(5e3, 2e5),
+                against=EVERY,
+                when=IN_SERIES,
+                help="As marked for the pair, main ahead and branch",
+            ),
+            YesNo(
+                "is_named",
+                "Both breakers as it names",
+                good=True,
+                when=IN_SERIES,
+                help="Maker, type and rating of the main and of the new breaker",
             ),
         ),
         judge=_judge_interrupting,

@@ -6,6 +6,7 @@ from checks.check import Check
 from checks.stations.run import (
     conductor,
     dead_tests,
+    ground_ohms,
     grounding,
     length,
     passage,
@@ -18,6 +19,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     *conductor.CHECKS,
     *length.CHECKS,
     *grounding.CHECKS,
+    *ground_ohms.CHECKS,
     *sharing.CHECKS,
     *dead_tests.CHECKS,
     *polarity.CHECKS,

@@ -3,13 +3,16 @@
 from collections.abc import Mapping
 from typing import Final
 
-from checks.check import Situation, not_measured, seen, unsettled
-from checks.codes.profile import Metal
+from checks.check import Situation, compare, not_measured, seen, unsettled
+from checks.codes.profile import GroundBounds, Metal, Rule
+from checks.quantity import nominal
 from checks.source import Source
+from checks.stations.circuit_facts import breaker_a, run_length_m
 from checks.stations.run.wiring import method
-from checks.verdict import Judgement, Severity
+from checks.verdict import Judgement, Severity, Verdict, at_most, decide
 
 SHOCK: Final = "Without a sound path back, a fault leaves the charger's metal alive under a hand"
+PULL: Final = "Pull a wire-type grounding conductor, or connect the one that the cable holds"
 # How it was said to be grounded, and what the metal is.
 GROUNDS: Final[Mapping[tuple[str, Metal], str]] = {
     ("raceway", Metal.RACEWAY): "The metal raceway is the grounding conductor",
@@ -39,14 +42,42 @@ def judge_without_wire(s: Situation, kind: str) -> Judgement:
         if (kind, metal.value) in GROUNDS:
             return seen(True, explanation=GROUNDS[kind, metal.value], source=metal.source)
         source = metal.source if metal.value is Metal.LIMITED else source
+        if known.bounds is not None:
+            beyond = _beyond(s, known.words, known.bounds)
+            if beyond is not None:
+                return beyond
     return unsettled(
         "The metal of a flexible conduit or cable is the only grounding path; it serves only "
         "within limits",
         "Check listing, length, trade size, fittings and breaker against the adopted edition",
-        remedy="Pull a wire-type grounding conductor, or connect the one that the cable holds",
+        remedy=PULL,
         why=SHOCK,
         sources=(source,),
     )
+
+
+def _beyond(s: Situation, words: str, bounds: Rule[GroundBounds]) -> Judgement | None:
+    """Return the finding where breaker or length surely lies beyond what such metal may ground.
+
+    Nothing where neither does: trade size, fittings and listing then still decide.
+    """
+    most, force, source = bounds.value, bounds.force, bounds.source
+    by_a = at_most(most.upto_a, "A", force, source, of="breaker, flexible metal as the ground")
+    by_m = at_most(most.upto_m, "m", force, source, of="flexible metal in the fault path")
+    for value, limit in ((breaker_a(s), by_a), (run_length_m(s), by_m)):
+        if value is not None and decide(value, (limit,)) is Verdict.OUTSIDE:
+            return compare(
+                value,
+                limit.amount.unit,
+                (limit,),
+                explanation=f"{words} is the only grounding path, at "
+                f"{nominal(value):.3g} {limit.amount.unit}",
+                why="Its thin metal has too much resistance: the breaker opens late or not at "
+                "all, and a fault leaves the charger's metal alive under a hand",
+                remedy=f"Keep the circuit dead and locked. {PULL}",
+                severity=Severity.WARNING,
+            )
+    return None
 
 
 def _no_path(words: str, source: Source) -> Judgement:

@@ -68,6 +68,27 @@ class TestNameplate:
         assert found("charger.nameplate", entries).verdict is verdict
 
     @pytest.mark.parametrize(
+        ("enclosure", "location", "verdict"),
+        [
+            # NEC 2023 table 110.28, from memory: types 1 and 2 for indoor use, 3R and 4 for outdoor
+            ("type_1", "outdoors", Verdict.OUTSIDE),
+            ("type_2", "outdoors", Verdict.OUTSIDE),
+            ("type_1", "rooftop", Verdict.OUTSIDE),
+            ("type_3r", "outdoors", Verdict.WITHIN),
+            ("type_1", "dry indoors", Verdict.WITHIN),
+            ("type_1", None, Verdict.NOT_MEASURED),
+            ("type_3r", None, Verdict.WITHIN),
+        ],
+    )
+    def test_an_enclosure_for_indoors_is_kept_indoors(
+        self, enclosure: str, location: str | None, verdict: Verdict
+    ):
+        plate = {**PLATE["charger.nameplate"], "enclosure": enclosure}
+        place = {"wetness": "dry"} | ({} if location is None else {"location": location})
+        entries = {"charger.nameplate": plate, "surroundings.place": place}
+        assert found("charger.nameplate", entries).verdict is verdict
+
+    @pytest.mark.parametrize(
         ("volts", "verdict"), [("240", Verdict.WITHIN), ("120", Verdict.OUTSIDE)]
     )
     def test_the_plate_fits_the_supply(self, volts: str, verdict: Verdict):

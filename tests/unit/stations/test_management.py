@@ -13,6 +13,7 @@ from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import PANEL, entry, judge, point, visit
 
 BAYS: Final = ("bay-1", "bay-2")
+KINDS: Final = ("clamp", "shown")
 Plain = dict[str, Any]
 
 
@@ -121,7 +122,32 @@ class TestSensors:
         judged = found("management_sensors", made(room, ("panel.management_sensors", PANEL, plain)))
         assert judged.verdict is verdict
 
-    def test_without_readings_it_is_not_measured(self):
+    @pytest.mark.parametrize(
+        ("clamp", "shown", "verdict", "words"),
+        [
+            ((80, 40, 20), (80, 40, 20), Verdict.WITHIN, "each line"),
+            ((80, 40, 20), (80, 20, 40), Verdict.OUTSIDE, "lines 2-3 are exchanged"),
+            ((80, 40, 20), (20, 40, 80), Verdict.OUTSIDE, "1-3"),
+            ((80, 40, 20), (40, 20, 80), Verdict.OUTSIDE, "exchanged"),  # each moved on by one
+            # which of two lines that carry the same a sensor sits on shows in no reading
+            ((80, 40, 40), (80, 40, 40), Verdict.BORDERLINE, "Lines 2-3 carry the same"),
+            ((40, 80, 40), (40, 80, 40), Verdict.BORDERLINE, "Lines 1-3 carry the same"),
+            ((80, 40, 40), (40, 80, 40), Verdict.OUTSIDE, "exchanged"),
+        ],
+    )
+    def test_every_two_of_three_lines_are_told_apart(
+        self, clamp: tuple[int, ...], shown: tuple[int, ...], verdict: Verdict, words: str
+    ):
+        pairs = zip("123", clamp, shown, strict=True)
+        plain = {f"{k}_{n}": f"{v}.0 A" for n, *cd in pairs for k, v in zip(KINDS, cd, strict=True)}
+        wye = {"system": SupplySystem.WYE_208, **{b: {"nominal_v": 208} for b in BAYS}}
+        judged = found(
+            "management_sensors", made(("panel.management_sensors", PANEL, plain), **wye)
+        )
+        assert judged.verdict is verdict, judged.explanation
+        assert words in judged.explanation
+
+    def test_without_a_reading_of_every_line_it_is_not_measured(self):
         assert found("management_sensors", made()).verdict is Verdict.NOT_MEASURED
 
 

@@ -46,15 +46,34 @@ def test_the_bus_rating_is_the_limit_before_the_main_is_read():
         ({"available": "9.9 kA", "rating": "10 kA", "basis": "utility"}, Verdict.WITHIN),
         ({"available": "12 kA", "rating": "10 kA", "basis": "utility"}, Verdict.OUTSIDE),
         ({"available": "8 kA", "rating": "10 kA", "basis": "estimated"}, Verdict.BORDERLINE),
-        (
-            {"available": "12 kA", "rating": "10 kA", "basis": "label", "is_series_rated": True},
-            Verdict.WITHIN,
-        ),
         ({"available": "12 kA"}, Verdict.NOT_MEASURED),
     ],
 )
 def test_the_interrupting_rating(answers: dict[str, Any], verdict: Verdict):
     assert one("panel.interrupting", **answers).verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("answers", "verdict"),
+    [
+        # NEC 110.22, 240.86(B), from memory: breakers that were tested together, as marked, hold up
+        # to the rating that is marked
+        ({"combined": "22 kA", "is_named": True}, Verdict.WITHIN),
+        ({"combined": "14 kA", "is_named": True}, Verdict.WITHIN),
+        ({"combined": "10 kA", "is_named": True}, Verdict.OUTSIDE),
+        ({"combined": "22 kA", "is_named": False}, Verdict.OUTSIDE),
+        ({"combined": "22 kA"}, Verdict.NOT_MEASURED),
+        ({"is_named": True}, Verdict.NOT_MEASURED),
+        ({}, Verdict.NOT_MEASURED),  # as earlier records have it
+        ({"combined": "22 kA", "is_named": True, "basis": "estimated"}, Verdict.BORDERLINE),
+    ],
+)
+def test_a_series_rating_is_that_of_the_marked_pair(answers: dict[str, Any], verdict: Verdict):
+    weak = {"available": "14 kA", "rating": "10 kA", "basis": "label", "is_series_rated": True}
+    found = one("panel.interrupting", **{**weak, **answers})
+    assert found.verdict is verdict
+    assert [limit.value for limit in found.limits] == [14e3]
+    assert ("Keep the new circuit off" in found.remedy) is (verdict is Verdict.OUTSIDE)
 
 
 @pytest.mark.parametrize(
@@ -160,8 +179,8 @@ def test_a_breaker_that_is_there_needs_no_space_any_more():
 
 BOND = {"bond": "present", "reading": "value", "ohm": "0.02 Ω"}
 FED = {"fed": "feeder", "is_lifted": True, "is_landed": True}
-APART = {**FED, "bond": "absent", "reading": "open"}
-BEHIND = {"fed": "transformer"}
+APART = {**FED, "ground": "wire", "bond": "absent", "reading": "open"}
+BEHIND = {"fed": "transformer", "ground": "raceway"}
 
 
 @pytest.mark.parametrize(
@@ -177,6 +196,10 @@ BEHIND = {"fed": "transformer"}
         (feeder_fed(), {**APART, "is_lifted": False}, Verdict.BORDERLINE),
         (feeder_fed(), {"bond": "absent"}, Verdict.BORDERLINE),  # what feeds it is not said
         (feeder_fed(), {"bond": "absent", "fed": "feeder"}, Verdict.NOT_MEASURED),
+        # NEC 215.6, 250.32(B)(1), from memory: a feeder brings its equipment ground
+        (feeder_fed(), {**APART, "ground": "raceway"}, Verdict.WITHIN),
+        (feeder_fed(), {**APART, "ground": "unseen"}, Verdict.NOT_MEASURED),
+        (feeder_fed(), {**FED, "bond": "absent", "reading": "open"}, Verdict.NOT_MEASURED),
         # NEC 250.30(A)(1), from memory: behind a transformer one bond, at any one point from it to
         # its first disconnect
         (feeder_fed(), {**BOND, **BEHIND, "at_transformer": "absent"}, Verdict.WITHIN),
@@ -205,7 +228,13 @@ def test_a_neutral_that_was_lifted_is_landed_before_anything_is_energised(
     fed: str, landed: dict[str, bool], verdict: Verdict, severity: Severity | None
 ):
     """An open neutral puts up to 240 V on what is made for 120 V: common practice, no source."""
-    lifted = {"bond": "absent", "fed": fed, "is_lifted": True, "reading": "open"}
+    lifted = {
+        "bond": "absent",
+        "fed": fed,
+        "ground": "wire",
+        "is_lifted": True,
+        "reading": "open",
+    }
     if fed == "transformer":
         lifted["at_transformer"] = "present"
     made = with_entries(feeder_fed(), {"panel.neutral_bond": {**lifted, **landed}})
@@ -255,11 +284,82 @@ def test_a_service_without_its_bond_is_danger(answers: dict[str, str]):
     assert "remove" not in found.remedy
 
 
+def test_bars_that_join_without_a_bond_are_followed_before_one_is_fitted():
+    # NEC 250.24(B), 250.142(B): the jumper at the service, and no second one
+    for ohm in ("0.02 Ω", "0.90 Ω"):
+        found = one("panel.neutral_bond", bond="absent", reading="value", ohm=ohm)
+        assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.DANGER)
+        assert "something else joins them" in found.explanation
+        assert found.remedy.index("find first what joins") < found.remedy.index("bonding jumper")
+        assert "tighten the bond" not in found.remedy
+    for apart in ({"reading": "open"}, {"reading": "value", "ohm": "20.0 kΩ"}):
+        found = one("panel.neutral_bond", bond="absent", **apart)
+        assert "fit the main bonding jumper" in found.remedy
+
+
 def test_a_second_bond_is_removed_once_the_first_is_seen():
     # NEC 250.24(A)(5), 250.142(B)
     found = one("panel.neutral_bond", feeder_fed(), **{**APART, "bond": "present"})
     assert (found.verdict, found.severity) == (Verdict.OUTSIDE, Severity.WARNING)
-    assert "remove" in found.remedy
+    assert found.remedy.index("ground of the feeder") < found.remedy.index("remove the bonding")
+
+
+KEEP = "Keep the panel off and locked"
+
+
+@pytest.mark.parametrize(
+    ("answers", "severity"),
+    [
+        # NEC 215.6, 250.32(B)(1) and its exception 1, from memory: without a ground of the feeder
+        # a bond in the panel is the only way back for a fault
+        ({"bond": "absent", "ground": "none"}, Severity.DANGER),
+        ({**BOND, "ground": "none"}, Severity.WARNING),
+        ({**BOND, "ground": "unseen"}, Severity.WARNING),
+        (BOND, Severity.WARNING),
+    ],
+)
+@pytest.mark.parametrize("is_lifted", [True, False])
+def test_no_bond_is_removed_before_the_ground_of_the_feeder_is_seen(
+    answers: dict[str, str], severity: Severity, is_lifted: bool
+):
+    fed = {"fed": "feeder", "is_lifted": is_lifted, "reading": "open"}
+    made = with_entries(feeder_fed(), {"panel.neutral_bond": {**fed, **answers}})
+    found = judge(made, "panel.neutral_bond")
+    assert (found.verdict, found.severity) == (Verdict.OUTSIDE, severity)
+    assert KEEP in found.remedy
+    assert "remove the bonding" not in found.remedy
+    assert "branch neutrals" not in found.remedy
+    live = assess(made, profile("nec_2023")).points[0].gates[1]
+    assert (live.state, live.is_open) == (CircuitState.ENERGISED, False)
+
+
+@pytest.mark.parametrize(
+    "answers",
+    [
+        {"fed": "feeder", "is_lifted": False, "reading": "open"},
+        {**FED, "reading": "open"},
+        {"fed": "transformer", "at_transformer": "unseen", "is_lifted": False, "reading": "open"},
+    ],
+)
+def test_nothing_is_energised_while_no_way_back_for_a_fault_was_seen(answers: dict[str, Any]):
+    # NEC 250.4(A)(5): a fault needs a path of low impedance back to the source
+    unseen = {**answers, "bond": "absent", "ground": "unseen"}
+    made = with_entries(feeder_fed(), {"panel.neutral_bond": unseen})
+    found = judge(made, "panel.neutral_bond")
+    assert found.verdict is Verdict.NOT_MEASURED
+    assert "keep the panel off" in found.explanation
+    live = assess(made, profile("nec_2023")).points[0].gates[1]
+    assert (live.state, live.is_open) == (CircuitState.ENERGISED, False)
+    assert "panel.neutral_bond" in live.waiting
+
+
+def test_a_transformer_whose_case_nothing_bonds_is_a_finding():
+    # NEC 250.30(A)(2), from memory: a bonding jumper runs with what the transformer feeds
+    behind = {"fed": "transformer", "ground": "none"}
+    lone = one("panel.neutral_bond", feeder_fed(), **BOND, **behind, at_transformer="absent")
+    assert (lone.verdict, lone.severity) == (Verdict.OUTSIDE, Severity.WARNING)
+    none = {**APART, **behind, "at_transformer": "unseen"}
+    assert one("panel.neutral_bond", feeder_fed(), **none).severity is Severity.DANGER
 
 
 def test_room_on_a_feeder_fed_panel_is_its_own_question():

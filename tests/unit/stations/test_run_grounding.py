@@ -116,7 +116,7 @@ def test_grounding_without_a_wire(kind: str, verdict: Verdict):
         # flexible conduit and the armor of a cable within limits; nothing nonmetallic is listed
         ("raceway", "RMC", Verdict.WITHIN),
         ("raceway", "MC", Verdict.BORDERLINE),
-        ("raceway", "LFMC", Verdict.BORDERLINE),
+        ("raceway", "LFMC", Verdict.OUTSIDE),  # 30 m of it; (A)(6), from memory: 6 ft
         ("raceway", "PVC", Verdict.OUTSIDE),
         ("raceway", "NM", Verdict.OUTSIDE),
         ("flexible", "LFNC", Verdict.OUTSIDE),
@@ -135,9 +135,41 @@ def test_what_is_not_metal_grounds_nothing(kind: str, method: str, verdict: Verd
         with_entries(made, {"run.grounding_conductor": {"kind": kind}}), "run.grounding_conductor"
     )
     assert found.verdict is verdict
-    if verdict is Verdict.OUTSIDE:
+    if verdict is Verdict.OUTSIDE and method != "LFMC":
         assert found.severity is Severity.DANGER
         assert f"{METHODS[method].words} along the run" in found.explanation
+
+
+@pytest.mark.parametrize(
+    ("method", "breaker", "length", "verdict"),
+    [
+        # NEC 2023 250.118(A)(5), (6), from memory: FMC grounds up to 20 A, LFMC up to 20 A in trade
+        # sizes 3/8 and 1/2 and up to 60 A in 3/4 to 1 1/4, each over 6 ft (1.8 m) of the path
+        ("FMC", "60 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
+        ("FMC", "25 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
+        ("FMC", "20 A", {"length": "1.50 m"}, Verdict.BORDERLINE),
+        ("FMC", "20 A", {"length": "3.00 m"}, Verdict.OUTSIDE),
+        ("LFMC", "60 A", {"length": "1.50 m"}, Verdict.BORDERLINE),
+        ("LFMC", "70 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
+        ("LFMC", "20 A", {"basis": "estimated", "stated": "1.85 m"}, Verdict.BORDERLINE),
+        ("MC", "60 A", {"length": "30.00 m"}, Verdict.BORDERLINE),
+    ],
+)
+def test_flexible_metal_grounds_no_more_than_the_code_lets_it(
+    method: str, breaker: str, length: dict[str, str], verdict: Verdict
+):
+    made = circuit(
+        breaker_rating={"rated_a": breaker},
+        run_conductor={"method": method, "is_in_insulation": False},
+        run_grounding_conductor=None,
+        run_length=length,
+    )
+    made = with_entries(made, {"run.grounding_conductor": {"kind": "flexible"}})
+    found = judge(made, "run.grounding_conductor")
+    assert found.verdict is verdict, found.explanation
+    assert "Pull a wire-type grounding conductor" in found.remedy
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.WARNING
 
 
 def test_a_raceway_that_is_not_recorded_yet_grounds_nothing_yet():
@@ -185,6 +217,46 @@ def test_the_ohms_of_armor_are_its_makers(kind: str, method: str, verdict: Verdi
     assert found.verdict is verdict
     assert found.measured is not None
     assert found.limits[0].value == pytest.approx(0.150, abs=0.002)
+
+
+@pytest.mark.parametrize(
+    ("method", "ohm", "verdict"),
+    [
+        # 60 m of 10 AWG: 60 × 3.28 mΩ/m = 0.197 Ω at 20 °C (NEC 2023 chapter 9 table 8, uncoated
+        # 3.94 mΩ/m at 75 °C); at -20 °C copper has 84 % of that, 0.166 Ω (0.393 % a kelvin)
+        ("PVC", "0.205 Ω", Verdict.WITHIN),
+        ("PVC", "0.175 Ω", Verdict.WITHIN),  # a cold run
+        ("PVC", "0.100 Ω", Verdict.BORDERLINE),
+        ("PVC", "0.005 Ω", Verdict.BORDERLINE),
+        # 60 m of 1 in EMT, 128 mm² of steel at 6 MS/m: 0.078 Ω beside the wire, 0.056 Ω together
+        ("EMT", "0.056 Ω", Verdict.WITHIN),
+        ("EMT", "0.005 Ω", Verdict.BORDERLINE),
+    ],
+)
+def test_a_path_that_reads_less_than_its_own_metal_proves_nothing(
+    method: str, ohm: str, verdict: Verdict
+):
+    made = circuit(
+        run_conductor={"method": method},
+        run_length={"length": "60.00 m"},
+        run_protective_conductor={"ohm": ohm},
+    )
+    found = judge(made, "run.protective_conductor")
+    assert found.verdict is verdict, found.explanation
+    assert ("another path" in found.explanation) is (verdict is Verdict.BORDERLINE)
+    assert ("looped" in found.settles) is (verdict is Verdict.BORDERLINE)
+
+
+def test_a_raceway_alone_reads_no_less_than_its_steel():
+    # 60 m of 2 in EMT, 281 mm² of steel at 6 MS/m: 0.036 Ω
+    for ohm, verdict in (("0.036 Ω", Verdict.WITHIN), ("0.005 Ω", Verdict.BORDERLINE)):
+        made = circuit(
+            run_grounding_conductor=None,
+            run_length={"length": "60.00 m"},
+            run_protective_conductor={"ohm": ohm},
+        )
+        made = with_entries(made, {"run.grounding_conductor": {"kind": "raceway"}})
+        assert judge(made, "run.protective_conductor").verdict is verdict
 
 
 def test_a_longer_run_allows_more_ohms():

@@ -1,0 +1,88 @@
+"""A panel that a feeder supplies: the size of the ground that comes with it, and its building."""
+
+from typing import Any
+
+import pytest
+
+from checks.check import Situation
+from checks.codes import profile
+from checks.record import Panel, Visit
+from checks.stations.all import BY_ID
+from checks.verdict import Judgement, Severity, Verdict
+from tests.builders import PANEL, judge, visit, with_entries
+
+BY_WIRE = {"panel.neutral_bond": {"bond": "absent", "fed": "feeder", "ground": "wire"}}
+RATING = {"panel.rating": {"bus_a": "125 A", "ahead": "feeder", "main_a": "100 A"}}
+SIZED = {"size": "8 AWG", "material": "copper", "is_enlarged": False}
+
+
+def fed(**over: dict[str, Any]) -> Visit:
+    """A fed panel with these entries beside the ground that comes with its feeder."""
+    panel = Panel(id=PANEL, name="Garage panel", is_service_equipment=False)
+    entries = {**BY_WIRE, **RATING, **{k.replace("__", "."): v for k, v in over.items()}}
+    return with_entries(visit(panels=(panel,)), entries)
+
+
+def ground(**changes: Any) -> Judgement:
+    return judge(fed(panel__feeder_ground={**SIZED, **changes}), "panel.feeder_ground")
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict"),
+    [
+        # NEC 2023 table 250.122: 100 A, 8 AWG copper or 6 AWG aluminum
+        ({}, Verdict.WITHIN),
+        ({"size": "10 AWG"}, Verdict.OUTSIDE),
+        ({"material": "aluminum"}, Verdict.OUTSIDE),
+        ({"size": "6 AWG", "material": "aluminum"}, Verdict.WITHIN),
+        # 250.122(B): in proportion to lines that were enlarged, whose areas are not asked
+        ({"is_enlarged": True}, Verdict.BORDERLINE),
+        ({"is_enlarged": True, "size": "10 AWG"}, Verdict.OUTSIDE),
+    ],
+)
+def test_the_ground_of_a_feeder_by_its_breaker(changes: dict[str, Any], verdict: Verdict):
+    found = ground(**changes)
+    assert found.verdict is verdict
+    assert ("remove no bond here" in found.remedy) is (verdict is Verdict.OUTSIDE)
+    assert found.limits[0].amount.of in ("8 AWG copper", "6 AWG aluminum")
+
+
+def test_a_main_in_the_panel_says_nothing_of_the_breaker_ahead_of_its_feeder():
+    # a 60 A main behind a feeder of 200 A: table 250.122 asks 6 AWG copper
+    main = {"bus_a": "125 A", "ahead": "main", "main_a": "60 A"}
+    for breaker, verdict in (({}, Verdict.NOT_MEASURED), ({"breaker_a": "200 A"}, Verdict.OUTSIDE)):
+        made = fed(panel__rating=main, panel__feeder_ground={**SIZED, **breaker})
+        assert judge(made, "panel.feeder_ground").verdict is verdict
+    check = BY_ID["panel.feeder_ground"]
+    for rating, is_asked in ((main, True), (RATING["panel.rating"], False)):
+        here = check.at(Situation(fed(panel__rating=rating), profile("nec_2023"), PANEL))
+        assert (here.input("breaker_a") is not None) is is_asked
+
+
+def test_a_raceway_is_no_wire_and_the_service_no_feeder():
+    raceway = {**BY_WIRE["panel.neutral_bond"], "ground": "raceway"}
+    made = fed(panel__neutral_bond=raceway)
+    assert judge(made, "panel.feeder_ground").verdict is Verdict.NOT_APPLICABLE
+    for check in ("panel.feeder_ground", "panel.separate_building"):
+        assert judge(visit(), check).verdict is Verdict.NOT_APPLICABLE
+
+
+@pytest.mark.parametrize(
+    ("answers", "verdict"),
+    [
+        # NEC 250.32(A), 225.31, 225.32, from memory: electrode and disconnect at the building
+        ({"is_separate": False}, Verdict.WITHIN),
+        ({"is_separate": True, "has_electrode": True, "has_disconnect": True}, Verdict.WITHIN),
+        ({"is_separate": True, "has_electrode": False, "has_disconnect": True}, Verdict.OUTSIDE),
+        ({"is_separate": True, "has_electrode": True, "has_disconnect": False}, Verdict.OUTSIDE),
+        ({"is_separate": True, "has_electrode": True}, Verdict.NOT_MEASURED),
+        ({}, Verdict.NOT_MEASURED),
+    ],
+)
+def test_a_separate_building_has_an_electrode_and_a_disconnect(
+    answers: dict[str, bool], verdict: Verdict
+):
+    found = judge(fed(panel__separate_building=answers), "panel.separate_building")
+    assert found.verdict is verdict
+    if verdict is Verdict.OUTSIDE:
+        assert found.severity is Severity.CAUTION
