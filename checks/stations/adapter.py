@@ -143,7 +143,19 @@ CHECKS: Final[tuple[Check, ...]] = (
         judge=_judge_listing,
     ),
     Check(
+        id="adapter.pins",
+        touches=True,
+        title="Adapter: pins and housing",
+        how="With no charge running and a good light look into both faces; touch no pin.",
+        inputs=tuple(sign.input for sign in PINS),
+        judge=judge_pins,
+        state=CircuitState.NO_CURRENT,
+        gates=True,
+        no_limit_because="wear is seen, not measured",
+    ),
+    Check(
         id="adapter.seating",
+        needs=("adapter.pins", "vehicle.inlet_condition"),
         touches=True,
         title="Adapter seated in the inlet",
         how=(
@@ -160,16 +172,5 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "End the charge first: never pull, rock or gauge it under load, and never pry.",
             ),
         ),
-    ),
-    Check(
-        id="adapter.pins",
-        touches=True,
-        title="Adapter: pins and housing",
-        how="With no charge running and a good light look into both faces; touch no pin.",
-        inputs=tuple(sign.input for sign in PINS),
-        judge=judge_pins,
-        state=CircuitState.NO_CURRENT,
-        gates=True,
-        no_limit_because="wear is seen, not measured",
     ),
 )

@@ -187,7 +187,19 @@ CHECKS: Final[tuple[Check, ...]] = (
         tells=True,
     ),
     Check(
+        id="connector.pins",
+        touches=True,
+        title="Pins and housing",
+        how="With no charge running and a good light look into the face; touch no pin.",
+        inputs=tuple(sign.input for sign in PINS),
+        judge=judge_pins,
+        state=CircuitState.NO_CURRENT,
+        gates=True,
+        no_limit_because="wear is seen, not measured",
+    ),
+    Check(
         id="connector.seating",
+        needs=("connector.pins", "adapter.pins", "vehicle.inlet_condition"),
         touches=True,
         title="Connector seated",
         how=(
@@ -238,16 +250,5 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "smell end the charge at the vehicle.",
             ),
         ),
-    ),
-    Check(
-        id="connector.pins",
-        touches=True,
-        title="Pins and housing",
-        how="With no charge running and a good light look into the face; touch no pin.",
-        inputs=tuple(sign.input for sign in PINS),
-        judge=judge_pins,
-        state=CircuitState.NO_CURRENT,
-        gates=True,
-        no_limit_because="wear is seen, not measured",
     ),
 )

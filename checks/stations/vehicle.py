@@ -178,6 +178,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         how="With nothing plugged in and a good light look into the inlet; touch no pin.",
         inputs=tuple(sign.input for sign in INLET_SIGNS),
         judge=sees("vehicle.inlet_condition", INLET_SIGNS, "Inlet clean and whole"),
+        state=CircuitState.NO_CURRENT,
         gates=True,
         no_limit_because="wear is seen, not measured",
     ),
