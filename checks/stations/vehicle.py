@@ -17,7 +17,8 @@ from checks.check import (
 from checks.electrical.energy import efficiency, power_kw, shortfall_pct
 from checks.quantity import nominal
 from checks.source import Basis, Source, judgement
-from checks.stations.charger.signals import SIGNAL, offered_a, signal_tolerance_a
+from checks.stations.charger.signals import offered_a
+from checks.stations.circuit_facts import SIGNAL, signal_tolerance_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import sees
 from checks.stations.outlet.no_load import reachable
