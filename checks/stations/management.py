@@ -247,7 +247,6 @@ def checks_of(group: Group) -> tuple[Check, ...]:
     return (
         Check(
             id=group.check,
-            carries=True,
             title="Load management: setting",
             how="Read the listing mark, the limit on the system's own screen and who may change "
             "it, and the marking at the supply equipment with its date.",

@@ -45,8 +45,8 @@ def onward(
 def is_work_first(walk: Walk, found: Iterable[Severity]) -> bool:
     """Whether mending comes before what the walk asks next.
 
-    After a danger it always does; else what is grave lets nothing be energised or signed by the
-    strongest key.
+    After a danger it always does; else what is grave lets nothing be energised, loaded or signed
+    by the strongest key.
 
     Parameters
     ----------
@@ -56,7 +56,8 @@ def is_work_first(walk: Walk, found: Iterable[Severity]) -> bool:
         What is told on the page: of the whole point, or of one check.
     """
     coming = walk.next_step
-    is_more = isinstance(coming, Step) or coming is CircuitState.DEAD
+    is_loaded = isinstance(coming, Step) and coming.row.state is CircuitState.UNDER_LOAD
+    is_more = coming is CircuitState.DEAD or (isinstance(coming, Step) and not is_loaded)
     is_grave = any(s.is_grave for s in walk.severities)
     return Severity.DANGER in found or (is_grave and not is_more)
 

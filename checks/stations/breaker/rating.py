@@ -142,7 +142,6 @@ SIGNS: Final = (
 CHECKS: Final = (
     Check(
         id="breaker.rating",
-        carries=True,
         title="Breaker rating",
         how="Read the rating on the handle, count the poles, and read the numbers of the spaces "
         "that it takes. Touch nothing inside.",

@@ -252,7 +252,6 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.configuration",
-        carries=True,
         title="Current setting",
         how=(
             "Read the current it is set to, from switch, display or commissioning software, and "
