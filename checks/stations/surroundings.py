@@ -40,7 +40,7 @@ HAZARDS: Final = {
     "vapor": "Paint, solvents, vapors",
 }
 SPACES: Final = {
-    "outside": "Outside, by drawing or authority",
+    "outside": "Outside, as drawn or ruled",
     "inside": "Inside",
     "unknown": "Not known yet",
 }
