@@ -95,8 +95,9 @@ def _check_entry(visit: Visit, entry: Entry) -> None:
         raise RecordError(
             f"there is no check {entry.check!r}", where=where, remedy="Use the id of a known check"
         )
-    if entry.subject not in subjects(check.station, visit):
-        known = ", ".join(subjects(check.station, visit)) or "none here"
+    there = subjects(check.station, visit.as_it_stood(entry.number))
+    if entry.subject not in there:
+        known = ", ".join(there) or "none here"
         raise RecordError(
             f"{entry.check} cannot be recorded at {entry.subject!r}",
             where=f"{where}, subject",

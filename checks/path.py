@@ -51,7 +51,7 @@ def path(point: ChargingPoint) -> tuple[Station, ...]:
     -------
     tuple of Station
         From the service to the vehicle; an adapter only where connector and inlet differ, a
-        vehicle only where one is there.
+        vehicle only where one is there or nobody was asked yet.
     """
     stations = [
         Station.SERVICE,
@@ -64,7 +64,7 @@ def path(point: ChargingPoint) -> tuple[Station, ...]:
     ]
     if point.has_adapter:
         stations.append(Station.ADAPTER)
-    if point.inlet is not None:
+    if point.may_have_vehicle:
         stations.append(Station.VEHICLE)
     return tuple(stations)
 

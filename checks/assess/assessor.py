@@ -3,6 +3,7 @@
 from collections.abc import Collection, Sequence
 
 from checks import SOFTWARE
+from checks.assess import anew
 from checks.assess.explained import explained
 from checks.assess.mending import as_found
 from checks.assess.model import Assessment, Finding, PointSummary, Repeat, Row
@@ -11,18 +12,19 @@ from checks.causes import Ranking, View, rank
 from checks.check import (
     Check,
     Errors,
+    Gone,
+    Key,
     Situation,
+    gone_entries,
     latest_entries,
     left_out,
     not_measured,
-    unfit_tools,
-    unproved,
 )
+from checks.check.corrected import states_that_stand
 from checks.codes.profile import CodeProfile
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
 from checks.stations.all import BY_ID, CHECKS
-from checks.stations.replaced import replaced_since
 from checks.verdict import Judgement, Severity, Verdict, worst
 
 
@@ -47,9 +49,6 @@ def assess(visit: Visit, code: CodeProfile) -> Assessment:
     return Assessor(code).assess(visit)
 
 
-Key = tuple[str, str]
-
-
 class Assessor:
     """Assesses one record again and again while it grows, judging only what a change touches.
 
@@ -59,12 +58,15 @@ class Assessor:
     ----------
     code : CodeProfile
         The code profile.
+    keeps_old_parts : bool
+        What was said of a part that was replaced counts all the same: it tells of the fault.
     """
 
-    def __init__(self, code: CodeProfile) -> None:
-        self._code = code
+    def __init__(self, code: CodeProfile, *, keeps_old_parts: bool = False) -> None:
+        self._code, self._keeps_old_parts = code, keeps_old_parts
         self._installed: dict[str, object] = {}
         self._latest: dict[Key, Entry] = {}
+        self._gone: dict[Key, Gone] = {}
         self._numbers: dict[Key, list[int]] = {}
         self._rows: dict[Key, Row] = {}
         self._reads: dict[Key, set[Key]] = {}
@@ -77,10 +79,10 @@ class Assessor:
         """Assess a record; see `assess`."""
         rows, points = self._judged(visit)
         before = as_found(visit)
-        if before is visit:
+        if before is visit and not self._gone:
             return _assessment(visit, self._code, rows, points, self._searches(visit, self))
         if self._as_found is None:
-            self._as_found = Assessor(self._code)
+            self._as_found = Assessor(self._code, keeps_old_parts=True)
         found, _ = self._as_found._judged(before)
         causes = self._searches(visit, self._as_found)
         views = {point: view for point, (_, view) in self._as_found._views.items()}
@@ -100,15 +102,18 @@ class Assessor:
         return summarize(visit.point(summary.point), mine, states, opens=visit.role.opens)
 
     def looked_for(self, check: str, subject: str) -> tuple[str, ...]:
-        """Return the checks whose entries a judge looked up at the last record, and found none."""
+        """Return the checks whose entries a judge looked up at the last record, and found none.
+
+        One of a part that was replaced since, or made under what was corrected since, is none.
+        """
         reads = self._reads.get((check, subject), ())
-        return tuple(sorted(c for c, at in reads if (c, at) not in self._latest))
+        return tuple(sorted(k[0] for k in reads if k not in self._latest or k in self._gone))
 
     def _judged(self, visit: Visit) -> tuple[tuple[Row, ...], tuple[PointSummary, ...]]:
         """Judge every check, and sum up every charging point."""
-        latest, numbers = latest_entries(visit), _numbers(visit)
-        left = left_out(visit)
-        self._forget(visit, latest, numbers)
+        latest, numbers, left = latest_entries(visit), _numbers(visit), left_out(visit)
+        gone = gone_entries(visit, latest, keeps_old_parts=self._keeps_old_parts)
+        self._forget(visit, latest, numbers, gone)
         errors = Errors()
         rows: list[Row] = []
         for check in CHECKS:
@@ -116,16 +121,20 @@ class Assessor:
                 key = check.id, at
                 if key not in self._rows:
                     reads = self._reads[key] = {key}
-                    here = Situation(visit, self._code, at, errors, latest, reads)
+                    here = Situation(visit, self._code, at, errors, latest, reads, gone=gone)
                     self._rows[key] = _row(check, here, numbers.get(key, []), left.get(key))
                 rows.append(self._rows[key])
         points = self._summaries(visit)
         if visit.kind is VisitKind.SERVICE_CALL:
-            self._look(visit, errors, latest, points)
+            self._look(visit, errors, points)
         return tuple(rows), points
 
     def _forget(
-        self, visit: Visit, latest: dict[Key, Entry], numbers: dict[Key, list[int]]
+        self,
+        visit: Visit,
+        latest: dict[Key, Entry],
+        numbers: dict[Key, list[int]],
+        gone: dict[Key, Gone],
     ) -> None:
         """Drop every row whose judge read something that has changed."""
         # all that a judge may read beside the entries
@@ -141,23 +150,27 @@ class Assessor:
                 if before.get(key) is not latest.get(key) and before.get(key) != latest.get(key)
             }
             changed |= {key for key in numbers if numbers[key] != self._numbers.get(key)}
+            parts = gone.items() ^ self._gone.items() if gone != self._gone else ()
+            changed |= {key for key, _ in parts}
             touched = [key for key, reads in self._reads.items() if reads & changed]
             for key in touched:
                 del self._rows[key]
         self._installed, self._latest, self._numbers = installed, latest, numbers
+        self._gone = gone
 
     def _look(
         self,
         visit: Visit,
         errors: Errors,
-        latest: dict[Key, Entry],
         points: Sequence[PointSummary],
     ) -> None:
         """Keep what the causes may read of each point; with its summary the view stays the same."""
         for summary in points:
             kept = self._views.get(summary.point)
             if kept is None or kept[0] is not summary:
-                here = Situation(visit, self._code, summary.point, errors, latest)
+                here = Situation(
+                    visit, self._code, summary.point, errors, self._latest, gone=self._gone
+                )
                 judged = {r.check: r.judgement for r in self._points[summary.point][0]}
                 self._views[summary.point] = summary, View(here, judged)
 
@@ -176,7 +189,7 @@ class Assessor:
 
     def _summaries(self, visit: Visit) -> tuple[PointSummary, ...]:
         states: dict[str, list[StateEntry]] = {}
-        for entry in visit.states:
+        for entry in states_that_stand(visit):
             states.setdefault(entry.point, []).append(entry)
         opens = visit.role.opens
         return tuple(self._summary(p, states.get(p.id, []), opens=opens) for p in visit.points)
@@ -258,30 +271,30 @@ def _numbers(visit: Visit) -> dict[tuple[str, str], list[int]]:
 
 
 def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | None) -> Row:
-    entry = situation.entry(check.id)
+    found, judged = _judge(check, situation, left), situation.as_it_was.entry(check.id)
+    since = situation.gone.get((check.id, situation.subject))
+    is_here = found.verdict is not Verdict.NOT_APPLICABLE
     return Row(
         check=check.id,
         title=check.title,
         station=check.station,
         subject=situation.subject,
         state=check.state,
-        judgement=_judge(check, situation, left),
+        judgement=found,
         entry=made[-1] if made else None,
         superseded=tuple(made[:-1]),
         is_left_out=left is not None,
-        judged=None if entry is None else entry.number,
+        judged=None if judged is None else judged.number,
+        is_owed_again=is_here and since is not None and made[-1] < since.number,
     )
 
 
 def _judge(check: Check, situation: Situation, left: Entry | None = None) -> Judgement:
     """Judge a check; one that was left out in the end is never within, and hides nothing found."""
-    why_not = check.not_here_because(situation)
-    if why_not:
-        return Judgement(verdict=Verdict.NOT_APPLICABLE, explanation=why_not)
-    judged = unproved(check.judge(situation), situation.unfit | unfit_tools(situation, check))
-    if left is None or left.not_done is None:
-        gone = replaced_since(check, situation) if judged.verdict is Verdict.WITHIN else ""
-        return not_measured(gone, judged.limits, judged.sources) if gone else judged
+    judged = anew.judge(check, situation)
+    is_here = judged.verdict is not Verdict.NOT_APPLICABLE
+    if left is None or left.not_done is None or not is_here:
+        return judged
     reason = ": ".join(t for t in (left.not_done.reason, left.not_done.text) if t)
     if judged.verdict not in (Verdict.OUTSIDE, Verdict.BORDERLINE):
         return not_measured(f"Left out, {reason}", judged.limits, judged.sources)

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from checks import codes
+from checks.assess.anew import owed_words
 from checks.assess.model import Assessment
 from checks.check import Situation
 from checks.electrical.energy import (
@@ -125,7 +126,7 @@ def _expected(here: Situation, assessment: Assessment) -> Expected | Refused:
     low_kw, high_kw = nominal(kw) - expanded(kw), nominal(kw) + expanded(kw)
     why = barred_because(here.visit, assessment, [here.subject])
     if not why and amps is None:
-        why = "Record the charger's setting or its nameplate first"
+        why = owed_words(here) or "Record the charger's setting or its nameplate first"
     elif not why and nominal(kw) <= 0:
         why = "It offered no current when its signal was read"
     elif not why and low_kw <= 0:

@@ -7,6 +7,7 @@ from typing import Final
 
 from checks import codes
 from checks.assess import lockout
+from checks.assess.anew import owed_words
 from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
 from checks.assess.energy import barred_because
 from checks.assess.model import Assessment
@@ -43,17 +44,18 @@ def leave_behinds(visit: Visit, assessment: Assessment) -> LeaveBehinds:
     """
     code = codes.profile(visit.code)
     site = Situation(visit, code, SITE)
+    points = [site.seen_from(p.id) for p in visit.points]
     made: list[Card | Lacking] = []
     for panel in visit.panels:
-        made += _directory(Situation(visit, code, panel.id))
-    for here in site.points:
+        made += _directory(site.seen_from(panel.id))
+    for here in points:
         made += _adjusted(here, assessment)
     made += _managed(SERVICE, site, assessment)
     for panel in visit.panels:
-        made += _managed(PANEL, Situation(visit, code, panel.id), assessment)
+        made += _managed(PANEL, site.seen_from(panel.id), assessment)
     made += _tag(visit, assessment)
     made += _next(site, assessment)
-    for here in site.points:
+    for here in points:
         made += _monthly(here, assessment)
     return LeaveBehinds(
         cards=tuple(m for m in made if isinstance(m, Card)),
@@ -101,6 +103,8 @@ def _adjusted(here: Situation, assessment: Assessment) -> Made:
     set_a = here.rating(f"{SETTING}.configured_a")
     rated_a = here.rating("charger.nameplate.rated_a")
     if set_a is None or rated_a is None or set_a >= rated_a:
+        if why := owed_words(here):
+            yield Lacking(kind=Kind.ADJUSTED, where=here.point.name, why=why)
         return
     access = here.choice(f"{SETTING}.access")
     limits = assessment.row(SETTING, here.subject).judgement.limits
@@ -157,13 +161,18 @@ def _managed(group: Group, here: Situation, assessment: Assessment) -> Made:
     elif here.yes(f"{group.check}.is_restricted") is not True:
         why = "Only a setting that is restricted counts: restrict it, and record that"
     else:
-        yield _marking(group, here, supply, set_a)
-        return
+        held = group.members(here)
+        why = owed_words(here)
+        if not why:
+            yield _marking(group, here, held, supply, set_a)
+            return
     yield Lacking(kind=Kind.MANAGED, where=supply, why=why)
 
 
-def _marking(group: Group, here: Situation, supply: str, set_a: float) -> Card:
-    held = ", ".join(p.point.name for p in group.members(here))
+def _marking(
+    group: Group, here: Situation, members: Sequence[Situation], supply: str, set_a: float
+) -> Card:
+    held = ", ".join(p.point.name for p in members)
     device_a = here.rating(f"{group.check}.device_a")
     reckoned = here.entry(f"{group.place}.load")
     seen = here.code.installation.seen

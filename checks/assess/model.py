@@ -25,6 +25,9 @@ class Row(Shown):
         Its last entry is a reason for leaving it out: it opens nothing, whatever was found before.
     judged : int or None
         The number of the entry whose answers are judged: one before, where the last leaves it out.
+    is_owed_again : bool
+        Its last entry is of a part that was replaced, or was made under a fact that was corrected
+        since: it opens nothing, and is owed anew.
     """
 
     check: str
@@ -37,16 +40,21 @@ class Row(Shown):
     superseded: tuple[int, ...] = ()
     is_left_out: bool = False
     judged: int | None = None
+    is_owed_again: bool = False
 
 
 class StationSummary(Shown):
-    """A station of one charging point's path, with its verdict and its one telling number."""
+    """A station of one charging point's path, with its verdict and its one telling number.
+
+    ``quantity`` says what the number is; empty where it says so itself, as a configuration does.
+    """
 
     station: Station
     title: str
     subject: str
     verdict: Verdict
     telling: str = ""
+    quantity: str = ""
 
 
 class Gate(Shown):

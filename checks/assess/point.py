@@ -8,6 +8,7 @@ from checks.check import STATE_ORDER, Choice, CircuitState
 from checks.path import BESIDE, Station, path, subject, title
 from checks.record import ChargingPoint, StateEntry
 from checks.stations.all import BY_ID, CHECKS
+from checks.units import UNITS
 from checks.verdict import Severity, Verdict, worst
 
 # What one way to put a load on goes through and another goes around: that option needs it itself.
@@ -42,12 +43,14 @@ def summarize(
 
     def summary(station: Station) -> StationSummary:
         here = [r for r in mine if r.station is station]
+        telling, quantity = _telling(here)
         return StationSummary(
             station=station,
             title=title(station, point),
             subject=subject(station, point),
             verdict=worst(r.judgement.verdict for r in here),
-            telling=_telling(here),
+            telling=telling,
+            quantity=quantity,
         )
 
     stations = tuple(summary(s) for s in on_path)
@@ -63,13 +66,25 @@ def summarize(
     )
 
 
-def _telling(here: Sequence[Row]) -> str:
-    """Return a station's number: that of its worst finding, else what tells it from others."""
-    found = (r.judgement for s in Severity for r in here if r.judgement.severity is s)
-    worst_found = next(found, None)
-    if worst_found is not None and worst_found.measured is not None:
-        return f"{worst_found.measured.value} {worst_found.measured.unit}"
-    return next((r.judgement.telling for r in here if BY_ID[r.check].tells), "")
+def _telling(here: Sequence[Row]) -> tuple[str, str]:
+    """Return a station's number: that of its worst finding, else what tells it from others.
+
+    With it what the number is, where it is a bare one.
+    """
+    found = next((r for s in Severity for r in here if r.judgement.severity is s), None)
+    if found is not None and found.judgement.measured is not None:
+        number = found.judgement.measured
+        return f"{number.value} {number.unit}", _quantity(found)
+    row = next((r for r in here if BY_ID[r.check].tells and r.judgement.telling), None)
+    if row is None:
+        return "", ""
+    telling = row.judgement.telling
+    is_bare = telling.partition(" ")[2] in UNITS
+    return telling, _quantity(row) if is_bare else ""
+
+
+def _quantity(row: Row) -> str:
+    return BY_ID[row.check].quantity or row.title
 
 
 def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) -> tuple[Gate, ...]:
@@ -133,8 +148,8 @@ def _stands_in(needed: CircuitState, state: CircuitState) -> bool:
 
 
 def _shut(row: Row, since: int) -> bool:
-    """Whether this check keeps the next state shut: outside, missing, or older than the state."""
+    """Whether a check keeps the next state shut: outside, missing, older than the state or part."""
     if row.judgement.verdict is Verdict.NOT_APPLICABLE:
         return False
     bad = row.judgement.verdict in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
-    return bad or row.is_left_out or (row.entry or 0) < since
+    return bad or row.is_left_out or row.is_owed_again or (row.entry or 0) < since

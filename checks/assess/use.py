@@ -78,6 +78,6 @@ def not_proved(visit: Visit, assessment: Assessment) -> NotProved:
     for row in assessment.rows:
         verdict = row.judgement.verdict
         if (row.check, row.subject) in waiting and verdict is not Verdict.OUTSIDE:
-            is_missing = verdict is Verdict.NOT_MEASURED or row.is_left_out
+            is_missing = verdict is Verdict.NOT_MEASURED or row.is_left_out or row.is_owed_again
             (not_made if is_missing else not_since)[row.title] = None
     return NotProved(tuple(not_made), tuple(not_since))

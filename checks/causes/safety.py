@@ -54,7 +54,7 @@ def bars(view: View) -> tuple[str, ...]:
     Common practice, no source: a wet or burnt part gets no voltage, and a trip that nobody
     understands is not closed onto.
     """
-    s = view.situation
+    s = view.situation.as_it_was  # what was seen on an old part stands until the new one is seen
     reasons = []
     is_burnt = any(s.yes(r) for r in BURNT)
     if is_burnt or s.choice("outlet.burn_pattern.place") in BURN_PLACES:
@@ -68,7 +68,7 @@ def bars(view: View) -> tuple[str, ...]:
 
 
 def _unknown_trip(view: View) -> list[str]:
-    s = view.situation
+    s = view.situation.as_it_was
     has_tripped = s.choice("breaker.trip_history.when") in TRIPPED
     has_tripped |= s.yes("breaker.condition.is_tripped_unknown") is True
     opened = s.choice("outlet.ground_fault_history.device") in ("upstream", "charger", "both")

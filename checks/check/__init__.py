@@ -26,6 +26,7 @@ from checks.check.declaration import (
 from checks.check.fitness import unfit_for, unfit_tools, volts_at
 from checks.check.judging import (
     compare,
+    how_bad,
     not_measured,
     seen,
     together,
@@ -33,9 +34,11 @@ from checks.check.judging import (
     unproved,
     unsettled,
 )
+from checks.check.replaced import REPAIR, STAYS, Gone, Key, of_gone_parts
 from checks.check.situation import (
     Errors,
     Situation,
+    gone_entries,
     latest_entries,
     left_out,
 )
@@ -44,7 +47,9 @@ __all__ = [
     "CASE_UNREAD",
     "DANGER_STANDS",
     "EVERY",
+    "REPAIR",
     "STATE_ORDER",
+    "STAYS",
     "AnyInput",
     "Applies",
     "Caution",
@@ -52,8 +57,10 @@ __all__ = [
     "Choice",
     "CircuitState",
     "Errors",
+    "Gone",
     "Input",
     "Judge",
+    "Key",
     "Measurement",
     "Option",
     "Rating",
@@ -66,9 +73,12 @@ __all__ = [
     "always",
     "compare",
     "everywhere",
+    "gone_entries",
+    "how_bad",
     "latest_entries",
     "left_out",
     "not_measured",
+    "of_gone_parts",
     "seen",
     "state_cautions",
     "together",

@@ -136,9 +136,34 @@ class Choice(Input):
 
 @dataclass(frozen=True)
 class YesNo(Input):
-    """A question answered with yes or no; ``good`` is the answer that speaks for the work."""
+    """A question answered with yes or no.
+
+    Parameters
+    ----------
+    good : bool
+        The answer that speaks for the work.
+    says : tuple of str
+        What is seen where the answer is yes, and where it is no: a word or two each, so that
+        nobody has to work out which of the two is the bad one. What is recorded is yes or no.
+    """
 
     good: bool | None = None
+    says: tuple[str, str] = ("Yes", "No")
+
+    @property
+    def has_words(self) -> bool:
+        """Whether its answers say what was seen."""
+        return self.says != YesNo.says
+
+    def words(self, *, yes: bool) -> str:
+        """Say one of its answers."""
+        return self.says[0 if yes else 1]
+
+    @property
+    def answers(self) -> tuple[tuple[str, str], ...]:
+        """Both answers as offered, name and words: what speaks for the work first, if words do."""
+        both = (("yes", self.says[0]), ("no", self.says[1]))
+        return both[::-1] if self.has_words and self.good is False else both
 
 
 @dataclass(frozen=True)
@@ -275,6 +300,9 @@ class Check:
         Asked once nothing else is open: what is said of the work as a whole.
     tells : bool
         Its judgement gives the station its telling number.
+    quantity : str
+        What its number is, in a word or two, where the number stands alone; without it the title
+        says so.
     no_limit_because : str
         Why the judge reads no limit, no second entry and nothing of the installation, if so.
     """
@@ -297,6 +325,7 @@ class Check:
     ends: bool = False
     closes: bool = False
     tells: bool = False
+    quantity: str = ""
     no_limit_because: str = ""
 
     @property

@@ -123,7 +123,9 @@ def compare(
         All must hold.
     explanation, why, remedy, settles : str
         The words of the judgement; remedy and why are kept for a finding only. A value that meets
-        every limit, of which one is not known well enough, has nothing to mend.
+        every limit, of which one is not known well enough, has nothing to mend; one that meets
+        them as read, and only its interval does not, is settled before anything is mended, unless
+        what lies beyond is a danger.
     severity : Severity
         When outside; a borderline one is never worse than ``caution``, and a ``notice`` where only
         the limit is in doubt.
@@ -135,6 +137,12 @@ def compare(
     verdict = decide(value, limits)
     shown = amount(value, symbol, of=of)
     is_good, is_all_met = verdict is Verdict.WITHIN, all(is_met(value, x) for x in limits)
+    settling, mending = "", "" if is_all_met else remedy
+    if verdict is Verdict.BORDERLINE:
+        settling = _settles(value, limits, settles)
+        is_met_as_read = all(is_met(nominal(value), x) for x in limits)
+        if mending and is_met_as_read and severity is not Severity.DANGER:
+            settling, mending = f"{settling}. Where that cannot be done: {mending}", ""
     return Judgement(
         verdict=verdict,
         explanation=explanation,
@@ -142,8 +150,8 @@ def compare(
         limits=tuple(limits),
         margin=margin(value, limits, difference_unit(symbol)),
         why="" if is_good else why,
-        remedy="" if is_all_met else remedy,
-        settles=_settles(value, limits, settles) if verdict is Verdict.BORDERLINE else "",
+        remedy=mending,
+        settles=settling,
         severity=_severity(verdict, Severity.NOTICE if is_all_met else severity),
         sources=tuple(sources),
         working=tuple(working),
@@ -185,8 +193,8 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     telling : str
         What the station shows; without it, what the deciding part tells.
     """
-    worst = min(map(_rank, parts))
-    as_bad = [p for p in parts if _rank(p) == worst]
+    worst = min(map(how_bad, parts))
+    as_bad = [p for p in parts if how_bad(p) == worst]
     measured = [p for p in as_bad if p.measured is not None and p.limits]
     deciding = min(measured, key=_room) if as_bad[0] in measured else as_bad[0]
     same = [p.explanation for p in parts if p.verdict is deciding.verdict]
@@ -208,11 +216,11 @@ def together(parts: Sequence[Judgement], *, good: str = "", telling: str = "") -
     )
 
 
-def _rank(part: Judgement) -> tuple[int, int]:
-    """Return how bad a part is, the worst first."""
+def how_bad(judged: Judgement) -> tuple[int, int]:
+    """Return how bad a judgement is, the worst first."""
     order = list(Severity)
-    severity = len(order) if part.severity is None else order.index(part.severity)
-    return WORST_FIRST.index(part.verdict), severity
+    severity = len(order) if judged.severity is None else order.index(judged.severity)
+    return WORST_FIRST.index(judged.verdict), severity
 
 
 def _room(part: Judgement) -> float:

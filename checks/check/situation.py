@@ -1,8 +1,11 @@
 """What a judge may read: the installation, the code, and every entry of the visit."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from checks.check.corrected import of_corrected_facts
+from checks.check.replaced import Gone, Key, of_gone_parts
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
 from checks.quantity import Accuracy, default_accuracy, gain, measured, typed_step
@@ -22,12 +25,12 @@ from checks.record import (
 from checks.units import Dimension, Number, to_si, unit
 
 
-def latest_entries(visit: Visit) -> dict[tuple[str, str], Entry]:
+def latest_entries(visit: Visit) -> dict[Key, Entry]:
     """Return the entry that counts for every check and subject, whatever the order in the file.
 
     A check that was left out when it was to be made again does not take back what it had found.
     """
-    found: dict[tuple[str, str], Entry] = {}
+    found: dict[Key, Entry] = {}
     for entry in sorted(visit.entries, key=lambda e: e.number):
         before = found.get((entry.check, entry.subject))
         if entry.not_done is None or before is None or before.not_done is not None:
@@ -35,9 +38,27 @@ def latest_entries(visit: Visit) -> dict[tuple[str, str], Entry]:
     return found
 
 
-def left_out(visit: Visit) -> dict[tuple[str, str], Entry]:
+def gone_entries(
+    visit: Visit, latest: Mapping[Key, Entry], *, keeps_old_parts: bool = False
+) -> dict[Key, Gone]:
+    """Return the entries that say nothing of what is there now.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    latest : Mapping
+        The entries that count, by check and subject.
+    keeps_old_parts : bool
+        Without those of a part that was replaced.
+    """
+    parts = {} if keeps_old_parts else of_gone_parts(visit, latest)
+    return {**parts, **of_corrected_facts(visit, latest)}
+
+
+def left_out(visit: Visit) -> dict[Key, Entry]:
     """Return the last entry of every check and subject that was left out in the end."""
-    last: dict[tuple[str, str], Entry] = {}
+    last: dict[Key, Entry] = {}
     for entry in sorted(visit.entries, key=lambda e: e.number):
         last[entry.check, entry.subject] = entry
     return {key: entry for key, entry in last.items() if entry.not_done is not None}
@@ -64,7 +85,9 @@ class Situation:
     """What a judge may read: the installation, the code, and every entry of the visit.
 
     A reference names an input as ``station.check.input``. It is looked up where that station's
-    entries belong: the site, the panel that feeds this point, or the point itself.
+    entries belong: the site, the panel that feeds this point, or the point itself. What was said of
+    a part that was replaced, or under a fact that was corrected since, is not handed out, and is
+    noted as missed.
 
     Parameters
     ----------
@@ -82,6 +105,11 @@ class Situation:
         Gets every check and subject whose entry was looked up, whether there was one or not.
     unfit : set, optional
         Gets why what was measured is not proved: a meter past its calibration or its range.
+    gone : Mapping, optional
+        The entries that say nothing of what is there now, as `gone_entries` found them; empty to
+        read the record as if nothing had been replaced or corrected.
+    missed : set, optional
+        Gets every check and subject whose entry was looked up and is one of those.
     """
 
     def __init__(
@@ -90,15 +118,19 @@ class Situation:
         code: CodeProfile,
         subject: str,
         errors: Errors | None = None,
-        latest: dict[tuple[str, str], Entry] | None = None,
-        reads: set[tuple[str, str]] | None = None,
+        latest: dict[Key, Entry] | None = None,
+        reads: set[Key] | None = None,
         unfit: set[str] | None = None,
+        gone: Mapping[Key, Gone] | None = None,
+        missed: set[Key] | None = None,
     ) -> None:
         self.visit, self.code, self.subject = visit, code, subject
         self._errors = Errors() if errors is None else errors
         self._latest = latest_entries(visit) if latest is None else latest
-        self._reads: set[tuple[str, str]] = set() if reads is None else reads
+        self._reads: set[Key] = set() if reads is None else reads
         self.unfit: set[str] = set() if unfit is None else unfit
+        self.gone = gone_entries(visit, self._latest) if gone is None else gone
+        self.missed: set[Key] = set() if missed is None else missed
 
     # -- what is installed ---------------------------------------------------------------------
     @property
@@ -116,18 +148,40 @@ class Situation:
     def points(self) -> tuple["Situation", ...]:
         """The charging points here: all of the site, those of a panel, or the one itself."""
         here = [p.id for p in self.visit.points if self.subject in (SITE, p.panel, p.id)]
-        shared = self._errors, self._latest, self._reads, self.unfit
+        shared = self._errors, self._latest, self._reads, self.unfit, self.gone, self.missed
         return tuple(Situation(self.visit, self.code, p, *shared) for p in here)
 
     @property
     def panels(self) -> tuple["Situation", ...]:
         """Every panel of the site; what is unfit there is a matter of its own checks."""
         shared = self._errors, self._latest, self._reads
-        return tuple(Situation(self.visit, self.code, p.id, *shared) for p in self.visit.panels)
+        since = self.gone, self.missed
+        return tuple(
+            Situation(self.visit, self.code, p.id, *shared, set(), *since)
+            for p in self.visit.panels
+        )
+
+    def seen_from(self, subject: str) -> "Situation":
+        """Return another place of the site, as what is judged here reads it."""
+        shared = self._errors, self._latest, self._reads
+        return Situation(self.visit, self.code, subject, *shared, gone=self.gone)
+
+    @property
+    def as_it_was(self) -> "Situation":
+        """The same place with all that was said before parts were replaced or facts corrected."""
+        shared = self._errors, self._latest, self._reads
+        return Situation(self.visit, self.code, self.subject, *shared, gone={})
 
     # -- what was recorded ---------------------------------------------------------------------
     def entry(self, check: str) -> Entry | None:
         """Return the entry that counts for a check, seen from this subject."""
+        key = self._key(check)
+        if key not in self.gone:
+            return self._latest.get(key)
+        self.missed.add(key)
+        return self.gone[key].left
+
+    def _key(self, check: str) -> Key:
         scope = Station(check.split(".", 1)[0]).scope
         if scope is Scope.SITE:
             where = SITE
@@ -136,10 +190,14 @@ class Situation:
         else:
             where = self.subject
         self._reads.add((check, where))
-        return self._latest.get((check, where))
+        return check, where
 
     def _answer(self, reference: str) -> object | None:
         check, name = reference.rsplit(".", 1)
+        since = self.gone.get(self._key(check)) if self.gone else None
+        kept = None if since is None or since.left is None else since.left.answer(name)
+        if kept is not None:  # it is of nothing that is gone
+            return kept
         entry = self.entry(check)
         return None if entry is None else entry.answer(name)
 
@@ -203,7 +261,7 @@ class Situation:
     def _with_accuracy(self, reference: str, reading: Reading, index: int = 0) -> Number:
         self._note_unfit(reading)
         check, name = reference.rsplit(".", 1)
-        entry = self.entry(check)
+        entry = self._latest.get(self._key(check))
         place = (entry.number if entry else 0, name, index)
         values = self._errors.values
         if place not in values:

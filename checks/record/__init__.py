@@ -1,5 +1,6 @@
 """What is recorded: who, where, what is installed, and each entry. It holds no verdict."""
 
+from checks.record.correction import Correction
 from checks.record.entry import (
     Answer,
     Chosen,
@@ -34,17 +35,16 @@ from checks.record.photo import (
     Photo,
     Place,
 )
+from checks.record.site import Occupancy, Site
 from checks.record.upgrades import upgraded
 from checks.record.visit import (
     SCHEMA_VERSION,
     SITE,
     Amendment,
     Decision,
-    Occupancy,
     Person,
     Role,
     SignOff,
-    Site,
     Strokes,
     Unsigned,
     Visit,
@@ -67,6 +67,7 @@ __all__ = [
     "ChargingPoint",
     "Chosen",
     "Code",
+    "Correction",
     "Coupler",
     "DangerAnswer",
     "Day",

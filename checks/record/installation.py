@@ -77,6 +77,9 @@ class ChargingPoint(Record):
         On the charger's cable.
     inlet : Coupler, optional
         On the vehicle at this visit; none when no vehicle is there.
+    is_vehicle_asked : bool
+        It was said whether a vehicle is there, and which. False where the point was taken over from
+        an earlier visit or from another point: the vehicle was not.
     """
 
     id: Code
@@ -88,6 +91,7 @@ class ChargingPoint(Record):
     charger_form: ChargerForm
     connector: Coupler
     inlet: Coupler | None = None
+    is_vehicle_asked: bool = True
 
     @model_validator(mode="after")
     def _fits_together(self) -> Self:
@@ -100,7 +104,14 @@ class ChargingPoint(Record):
             raise ValueError("Level 1 goes by a receptacle")
         if self.charger_form is ChargerForm.CORD_SET and self.attachment is Attachment.HARD_WIRED:
             raise ValueError("a cord set goes by a receptacle, not hard-wired")
+        if self.inlet is not None and not self.is_vehicle_asked:
+            raise ValueError("a vehicle's inlet is recorded, and nobody was asked for it")
         return self
+
+    @property
+    def may_have_vehicle(self) -> bool:
+        """Whether a vehicle is there, or nobody was asked yet."""
+        return self.inlet is not None or not self.is_vehicle_asked
 
     @property
     def has_adapter(self) -> bool:

@@ -18,9 +18,12 @@ def own_words(visit: Visit) -> frozenset[str]:
 def _of_people(visit: Visit) -> Iterator[str]:
     who, where = visit.technician, visit.site
     yield from (who.name, who.license_number, who.company)
-    yield from (where.name, where.address, where.owner, where.authority, where.permit_number)
-    yield from (p.name for p in visit.panels)
-    yield from (p.name for p in visit.points)
+    for site in (where, *(c.site for c in visit.corrections if c.site is not None)):
+        yield from (site.name, site.address, site.owner, site.authority, site.permit_number)
+    panels = (*visit.panels, *(p for c in visit.corrections for p in c.panels))
+    points = (*visit.points, *(p for c in visit.corrections for p in c.points))
+    yield from (p.name for p in panels)
+    yield from (p.name for p in points)
     yield from (s.brought_by for s in visit.states)
     if visit.amends is not None:
         yield visit.amends.what

@@ -1,16 +1,18 @@
 """The visit: the record that everything else is derived from."""
 
 from enum import StrEnum
-from typing import Annotated, Final, Self
+from typing import Annotated, Any, Final, Self
 
 from pydantic import Field, model_validator
 
+from checks.record.correction import Correction
 from checks.record.entry import Entry, StateEntry
 from checks.record.installation import ChargingPoint, Panel, SupplySystem
 from checks.record.instrument import Instrument
 from checks.record.model import Code, Record, Text, Timestamp
+from checks.record.site import Site
 
-SCHEMA_VERSION: Final = 3
+SCHEMA_VERSION: Final = 4
 SITE: Final = "site"  # the subject of entries that belong to no panel and no charging point
 
 
@@ -35,13 +37,6 @@ class Role(StrEnum):
         return self is not Role.INSPECTS
 
 
-class Occupancy(StrEnum):
-    """What kind of place it is, as far as the code distinguishes it."""
-
-    DWELLING = "dwelling"
-    OTHER = "other than a dwelling"
-
-
 class Decision(StrEnum):
     """What a person decides at the end; the app only records it."""
 
@@ -56,17 +51,6 @@ class Person(Record):
     name: Text
     license_number: Text = ""
     company: Text = ""
-
-
-class Site(Record):
-    """Where."""
-
-    name: Text
-    address: Text = ""
-    occupancy: Occupancy = Occupancy.DWELLING
-    owner: Text = ""
-    authority: Text = ""
-    permit_number: Text = ""
 
 
 PadUnit = Annotated[int, Field(ge=0, le=10_000)]
@@ -185,6 +169,8 @@ class Visit(Record):
         A demonstration: people, place and readings are made up.
     amends : Amendment, optional
         The signed visit that this one amends.
+    corrections : tuple of Correction
+        What stood before a fact of the site or the installation was corrected.
     """
 
     schema_version: Annotated[int, Field(ge=SCHEMA_VERSION, le=SCHEMA_VERSION)] = SCHEMA_VERSION
@@ -204,11 +190,13 @@ class Visit(Record):
     instruments: Annotated[tuple[Instrument, ...], Field(max_length=50)] = ()
     states: Annotated[tuple[StateEntry, ...], Field(max_length=2000)] = ()
     entries: Annotated[tuple[Entry, ...], Field(max_length=10_000)] = ()
+    corrections: Annotated[tuple[Correction, ...], Field(max_length=1000)] = ()
     signoff: SignOff | None = None
 
     @model_validator(mode="after")
     def _each_has_its_own(self) -> Self:
         numbers = [e.number for e in self.entries] + [s.number for s in self.states]
+        numbers += [c.number for c in self.corrections]
         for what, ids in (
             ("panels share one id", [p.id for p in self.panels]),
             ("charging points share one id", [p.id for p in self.points]),
@@ -223,10 +211,21 @@ class Visit(Record):
     def _hangs_together(self) -> Self:
         if self.amends is not None and self.amends.visit == self.id:
             raise ValueError("a visit cannot amend itself")
-        panels = {p.id for p in self.panels}
-        points = {p.id for p in self.points}
+        panels, points = {p.id for p in self.panels}, {p.id for p in self.points}
         if SITE in panels | points or panels & points:
             raise ValueError(f"panels and charging points need ids of their own, not {SITE!r}")
+        for c in self.corrections:
+            if not ({p.id for p in c.panels} <= panels and {p.id for p in c.points} <= points):
+                raise ValueError("a correction names a panel or a point that is not there")
+        self._is_fed()
+        for c in self.corrections:
+            self.as_it_stood(c.number - 1)._is_fed()
+        if not {s.point for s in self.states} <= points:
+            raise ValueError("a circuit state names a charging point that is not there")
+        return self
+
+    def _is_fed(self) -> None:
+        panels = {p.id for p in self.panels}
         for p in self.points:
             if p.panel not in panels:
                 raise ValueError(f"charging point {p.id} names panel {p.panel}, which is not there")
@@ -235,9 +234,27 @@ class Visit(Record):
                     f"charging point {p.id}: {p.nominal_v} V does not come "
                     f"from a {self.system} supply"
                 )
-        if not {s.point for s in self.states} <= points:
-            raise ValueError("a circuit state names a charging point that is not there")
-        return self
+
+    def as_it_stood(self, number: int) -> "Visit":
+        """Return the record with the site and the installation as they stood at a number.
+
+        Parameters
+        ----------
+        number : int
+            Of an entry, a state or a correction; that correction itself counts.
+        """
+        since = [c for c in self.corrections if c.number > number]
+        if not since:
+            return self
+        stood: dict[str, Any] = {}
+        panels, points = {p.id: p for p in self.panels}, {p.id: p for p in self.points}
+        for c in sorted(since, key=lambda c: -c.number):
+            before = {"site": c.site, "system": c.system, "code": c.code}
+            stood |= {name: value for name, value in before.items() if value is not None}
+            panels |= {p.id: p for p in c.panels}
+            points |= {p.id: p for p in c.points}
+        stood |= {"panels": tuple(panels.values()), "points": tuple(points.values())}
+        return self.model_copy(update=stood)
 
     def point(self, point_id: str) -> ChargingPoint:
         """Return a charging point by its id; KeyError when it is not there."""

@@ -115,6 +115,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="adapter.temperature",
         needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Temperature of the adapter",
+        quantity="Heat",
         how=(
             "From the start of the charge on, read the hottest spot of the adapter, always at "
             "the same place; look at both faces. Leave it mated."
@@ -128,6 +129,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="adapter.listing",
         title="Adapter: listing and rating",
+        quantity="Rating",
         how="Read the adapter's marking; ask the vehicle's maker's list.",
         inputs=(
             *(sign.input for sign in LISTING_SIGNS),
@@ -158,6 +160,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         needs=("adapter.pins", "vehicle.inlet_condition"),
         touches=True,
         title="Adapter seated in the inlet",
+        quantity="Gap",
         how=(
             "With no charge running push the adapter home into the inlet: listen for the click, "
             "pull firmly, try to rock it, gauge the gap. Its face to the connector is asked at the "

@@ -28,6 +28,9 @@ SIGNAL_LEAST_A: Final = 1.0
 SIGNAL: Final = judgement("5 %, at least 1 A, for the tolerance of the pilot signal and its tester")
 LENGTH_RATIO: Final[Mapping[str, float]] = {"jacket marks": 0.02, "plan": 0.10, "estimated": 0.20}
 
+BOTH: Final = 2
+ALIKE_RATIO: Final = 0.2  # how far from its nominal volts a line is still known by them
+
 
 def has_line_3(s: Situation) -> bool:
     """Return whether the supply has a third ungrounded conductor."""
@@ -42,9 +45,19 @@ def nominal_v(s: Situation) -> float:
 def volts_to_ground_v(s: Situation) -> float:
     """Return the highest nominal volts to ground of what is judged: a circuit, a panel, a site [V].
 
-    Which lines a circuit of two takes is not recorded: any two of the system.
+    Which lines a circuit of two takes shows in the volts at its outlet; unread, any two.
     """
-    return float(round(highest_to_ground_v(SYSTEMS[s.visit.system], _lines(s))))
+    most_v = float(round(highest_to_ground_v(SYSTEMS[s.visit.system], _lines(s))))
+    if most_v == least_to_ground_v(s):
+        return most_v
+    read = (s.measured(f"outlet.no_load_voltage.{leg}_ground") for leg in ("l1", "l2"))
+    legs = [leg for leg in read if leg is not None]
+    lines_v = [leg_to_ground_v(s, leg) for leg in legs]
+    is_read = len(legs) == BOTH and all(
+        abs(nominal(leg) - volts) <= ALIKE_RATIO * volts
+        for leg, volts in zip(legs, lines_v, strict=True)
+    )
+    return max(lines_v) if is_read else most_v
 
 
 def leg_to_ground_v(s: Situation, leg: Number | None) -> float:

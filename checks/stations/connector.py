@@ -24,7 +24,7 @@ from checks.electrical.proximity import (
 from checks.quantity import nominal
 from checks.record import Coupler, InstrumentKind
 from checks.source import judgement
-from checks.stations.observing import Sign, sees
+from checks.stations.observing import SEEN, Sign, sees
 from checks.stations.seating import RESEAT, judge_seated, seating_inputs
 from checks.stations.warmth.inputs import CAUTIONS, warmth_inputs
 from checks.stations.warmth.judge import warmth_judge
@@ -43,7 +43,7 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
     """Return the signs of worn or burnt contacts at a part of the coupler, and how it is mended."""
     return (
         Sign(
-            YesNo("has_burn_marks", "Burnt, melted, brown pins", good=False),
+            YesNo("has_burn_marks", "Burnt, melted, brown pins", good=False, says=SEEN),
             "integrity",
             f"Burn marks, melting or brown pins at the {part}",
             BURNT,
@@ -51,7 +51,9 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
             Severity.DANGER,
         ),
         Sign(
-            YesNo("is_pitted", "Pins pitted or bent", good=False),
+            YesNo(
+                "is_pitted", "Pins pitted or bent", good=False, says=("Pitted or bent", "Smooth")
+            ),
             "integrity",
             f"Pitted or bent pins at the {part}",
             "Rough pins touch on few points and overheat",
@@ -59,7 +61,12 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
             Severity.WARNING,
         ),
         Sign(
-            YesNo("has_debris", "Dirt, water, corrosion", good=False),
+            YesNo(
+                "has_debris",
+                "Dirt, water, corrosion",
+                good=False,
+                says=("Dirty or wet", "Clean and dry"),
+            ),
             "integrity",
             f"Dirt, water or corrosion in the {part}",
             "Dirt keeps the faces apart, water bridges the pins",
@@ -68,7 +75,7 @@ def pin_signs(part: str, replace: str) -> tuple[Sign, ...]:
             Severity.CAUTION,
         ),
         Sign(
-            YesNo("is_cracked", "Housing or latch cracked", good=False),
+            YesNo("is_cracked", "Housing or latch cracked", good=False, says=("Cracked", "Whole")),
             "integrity",
             f"Cracked housing or latch at the {part}",
             "The latch no longer holds the faces together",
@@ -83,7 +90,7 @@ judge_pins: Final = sees("connector.pins", PINS, "Pins clean and bright, housing
 
 
 def _needs_inlet(s: Situation) -> str:
-    return "" if s.point.inlet is not None else "no vehicle is there to seat it in"
+    return "" if s.point.may_have_vehicle else "no vehicle is there to seat it in"
 
 
 PROXIMITY: Final = (
@@ -176,6 +183,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="connector.temperature",
         needs=("connector.seating",),
         title="Temperature of the connector",
+        quantity="Heat",
         how=(
             "From the start of the charge on, read the hottest spot of the handle, near the "
             "face, always at the same place. Leave it mated: do not pull or press it to see."
@@ -202,6 +210,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         needs=("connector.pins", "adapter.pins", "vehicle.inlet_condition"),
         touches=True,
         title="Connector seated",
+        quantity="Gap",
         how=(
             "With no charge running push the connector home into the inlet, or into the adapter "
             "where there is one. Listen for the click, pull firmly without pressing the button, "
@@ -227,6 +236,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="connector.button",
         needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Button ends the charge",
+        quantity="Button",
         how="While it charges press the latch button and do not pull. Read the current before you "
         "let go; leave the connector mated until the display shows none.",
         inputs=(

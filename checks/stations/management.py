@@ -248,6 +248,7 @@ def checks_of(group: Group) -> tuple[Check, ...]:
         Check(
             id=group.check,
             title="Load management: setting",
+            quantity="Limit",
             how="Read the listing mark, the limit on the system's own screen and who may change "
             "it, and the marking at the supply equipment with its date.",
             inputs=(
@@ -262,6 +263,7 @@ def checks_of(group: Group) -> tuple[Check, ...]:
         Check(
             id=f"{group.check}_sensors",
             title="Load management: sensors",
+            quantity="Sensor",
             how="With a known load on, and more on one line than on the other, read one line after "
             "the other with the clamp, and what the system shows for it.",
             inputs=tuple(each for line in LINES for each in _line_inputs(line)),

@@ -229,6 +229,7 @@ def checks_of(group: Group, clamped: str, closed: Caution) -> tuple[Check, ...]:
         Check(
             id=f"{group.check}_limit",
             title="All charging, held to limit",
+            quantity="All charging",
             how="Have every charger of the group charge at once. Read the most loaded line, then "
             "switch a known load on that the system sees, such as one more vehicle; watch it "
             "reduce, take the load away and watch it restore.",
@@ -259,6 +260,7 @@ def checks_of(group: Group, clamped: str, closed: Caution) -> tuple[Check, ...]:
         Check(
             id=f"{group.check}_fail_safe",
             title="Load management: signal lost",
+            quantity="Signal lost",
             how="With all charging, take its signal away by its own test function, or by a signal "
             "plug outside every cover. Wait as long as its instructions say and read what stays.",
             inputs=(

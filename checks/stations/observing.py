@@ -8,7 +8,10 @@ from checks.check import Caution, Judge, Situation, YesNo, not_measured, seen, t
 from checks.source import Source
 from checks.verdict import Judgement, Severity
 
+SEEN: Final = ("Seen", "None seen")  # what was looked for, by the answers yes and no
+DAMAGED: Final = ("Damaged", "Sound")
 INSIDE: Final = "panel.absence_of_voltage"  # what every hand and lead inside a panel rests on
+LOW_OHMS: Final = "Measure with a low-resistance ohmmeter that drives 200 mA, leads nulled"
 BESIDE_BUS: Final = Caution(
     Severity.DANGER,
     "Off at one breaker leaves the bus live: go in only while the whole panel stands proved dead. "

@@ -2,12 +2,12 @@
 
 from typing import Final
 
-from checks.check import Check, Choice, Option, Situation, When, Words, not_measured, seen
+from checks.check import REPAIR, Check, Choice, Option, Situation, When, Words, not_measured, seen
 from checks.record import VisitKind
 from checks.source import trade
 from checks.verdict import Judgement, Severity
 
-CHECK: Final = "surroundings.repair"
+CHECK: Final = REPAIR
 DONE: Final = trade("who comes next needs to know what was done, and what was not")
 MENDED: Final = ("mended", "explained")
 SAID: Final = {

@@ -1,18 +1,12 @@
-"""Room for the chargers on a service or a panel: declared once, asked at both."""
+"""Room for the chargers on a service or a panel: judged the same at both."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
 from checks.check import (
-    AnyInput,
-    Choice,
     Judge,
-    Option,
-    Rating,
     Situation,
-    When,
-    YesNo,
     compare,
     not_measured,
     unsettled,
@@ -28,85 +22,18 @@ from checks.codes.load import (
 from checks.electrical.pilot import LEAST_A
 from checks.errors import OutOfRangeError
 from checks.quantity import rounded_down
-from checks.record import SITE
+from checks.record import SITE, VisitKind
 from checks.stations import dwelling_load
 from checks.stations.circuit_facts import charger_loads, is_dwelling
 from checks.stations.line_share import Share, most_loaded_line
+from checks.stations.room_inputs import MEASURED
 from checks.stations.ruling import permitted
 from checks.stations.upstream import all_held_a, share_upstream
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most
 
 RatingOf: TypeAlias = Callable[[Situation], float | None]
 
-MEASURED: Final[Mapping[str, int]] = {"year": 365, "month": 30}  # way to know it, days of record
-BY_HAND: Final = (*MEASURED, "calculated")
-KNOWN: Final = When("method", BY_HAND)
-MANAGED: Final = When("is_managed", ("yes",))
-
-
-def room_inputs(*, is_whole: bool) -> tuple[AnyInput, ...]:
-    """Return the inputs.
-
-    Parameters
-    ----------
-    is_whole : bool
-        The whole site hangs on it, so that a dwelling's load can be calculated here.
-    """
-    dwelling = Option(dwelling_load.METHOD, "Calculate the dwelling", where=is_dwelling)
-    here = (dwelling,) if is_whole else ()
-    return (
-        Choice(
-            "method",
-            "How the demand is known",
-            options=(
-                Option("year", "12 months, measured"),
-                Option("month", "30 days, recorded"),
-                Option("calculated", "Load calculation at hand"),
-                *here,
-            ),
-        ),
-        Rating(
-            "demand_a",
-            "Existing demand",
-            units=("A",),
-            plausible=(1.0, 400.0),
-            when=KNOWN,
-            help="Highest loaded line; 30 days: highest 15-minute average, with the season's "
-            "heating or cooling added",
-        ),
-        YesNo(
-            "is_included",
-            "Holds the chargers already",
-            when=KNOWN,
-            help="Yes where they charged while it was measured, or are in the calculation",
-        ),
-        YesNo(
-            "is_generating",
-            "Generation or peak shaving",
-            good=False,
-            when=When("method", ("month",)),
-            help="Solar, wind, battery or any means that hides part of the demand",
-        ),
-        *(dwelling_load.INPUTS if is_whole else ()),
-        YesNo("is_managed", "Limited by load management"),
-        Choice(
-            "manages",
-            "What is held to a limit",
-            options=(
-                Option("chargers", "All chargers together"),
-                Option("service", "House and chargers together"),
-            ),
-            when=MANAGED,
-        ),
-        Rating(
-            "managed_a",
-            "Its limit",
-            units=("A",),
-            plausible=(6.0, 400.0),
-            when=MANAGED,
-            help="The most that the listed system lets them draw together",
-        ),
-    )
+SOURCES: Final = "service.other_sources.is_present"
 
 
 def room_judge(check: str, rating_of: RatingOf, what: str) -> Judge:
@@ -126,7 +53,7 @@ def room_judge(check: str, rating_of: RatingOf, what: str) -> Judge:
         rating_a = rating_of(s)
         if rating_a is None:
             return not_measured(f"Record the {what}'s rating first")
-        limit = _limit(s, rating_a, what)
+        limit = _limit(s, check, rating_a, what)
         held = _managed(s, check)
         if isinstance(held, str):
             return not_measured(held, (limit,))
@@ -179,11 +106,69 @@ def _judge_known(s: Situation, check: str, limit: Limit, held: Held) -> Judgemen
     new = _new_load(s, check, held)
     if isinstance(new, str):
         return not_measured(new, (limit,))
-    if method in MEASURED:
-        is_generating = s.yes(f"{check}.is_generating") is not False
-        allowed = record_allowed(s.code, MEASURED[method], is_generating=is_generating)
-        if allowed.outcome is not Outcome.YES:
-            return _judge_short_record(limit, allowed)
+    if method not in MEASURED:
+        judged = _judge_share(s, limit, demand_a, new, method)
+        return _at_least(s, check, limit, demand_a, held, judged)
+    is_generating = s.yes(f"{check}.is_generating") is not False or s.yes(SOURCES) is True
+    allowed = record_allowed(s.code, MEASURED[method], is_generating=is_generating)
+    if allowed.outcome is not Outcome.YES:
+        return _judge_short_record(limit, allowed)
+    judged = _judge_share(s, limit, demand_a, new, method)
+    if not _is_said_of_new(s, check) or judged.verdict is Verdict.WITHIN:
+        return judged
+    return unsettled(
+        "The record is said to hold a charger that is only now commissioned",
+        "Enter no, so that it is added to the record, unless one as large charged here as long as "
+        "was recorded",
+        why=dwelling_load.WHY,
+        remedy=judged.remedy,
+        limits=(limit,),
+        sources=judged.sources,
+        working=judged.working,
+    )
+
+
+def _is_said_of_new(s: Situation, check: str) -> bool:
+    """Return whether a record is said to hold what is only now commissioned."""
+    is_included = s.yes(f"{check}.is_included") is True
+    is_record = s.choice(f"{check}.method") in MEASURED
+    return is_included and is_record and s.visit.kind is VisitKind.COMMISSIONING
+
+
+def _at_least(
+    s: Situation, check: str, limit: Limit, demand_a: float, held: Held, judged: Judgement
+) -> Judgement:
+    """Judge chargers at the least that each counts beside a calculated demand, where there is one.
+
+    By which part a dwelling was calculated is not recorded, and not every part has that least.
+    """
+    rule, volts = s.code.load.charger_least_va, float(s.visit.system.level_2_v)
+    new = _new_load(s, check, held, least_a=0.0 if rule is None else rule.value / volts)
+    if rule is None or isinstance(new, str):
+        return judged
+    least = _judge_share(s, limit, demand_a, new, "calculated")
+    if least.measured == judged.measured:
+        return judged
+    line = (
+        f"a charger counts at least {rule.value:g} VA, {rule.value / volts:.4g} A ({rule.source})"
+    )
+    update = {"working": (line, *least.working), "sources": (*least.sources, rule.source)}
+    least = least.model_copy(update=update)
+    if least.verdict is judged.verdict or not is_dwelling(s):
+        return least
+    return unsettled(
+        f"It fits by the chargers' own load, and not with {rule.value:g} VA for each",
+        "See by which part of the code the load was calculated, and ask the authority having "
+        "jurisdiction whether that least holds in it",
+        why=dwelling_load.WHY,
+        remedy=least.remedy,
+        limits=(limit,),
+        sources=least.sources,
+        working=least.working,
+    )
+
+
+def _judge_share(s: Situation, limit: Limit, demand_a: float, new: Share, method: str) -> Judgement:
     at_worst, at_best = (
         _judge_load(s, limit, demand_a, replace(new, least_a=a, most_a=a), method)
         for a in (new.most_a, new.least_a)
@@ -212,21 +197,24 @@ def _judge_spread(limit: Limit, new: Share, at_worst: Judgement) -> Judgement:
     )
 
 
-def _limit(s: Situation, rating_a: float, what: str) -> Limit:
-    source = s.code.load.measured_ratio.source
-    return at_most(rating_a, "A", Force.CODE_RULE, source, of=f"{what} rating")
+def _limit(s: Situation, check: str, rating_a: float, what: str) -> Limit:
+    rules, method = s.code.load, s.choice(f"{check}.method")
+    is_calculated = method is not None and method not in MEASURED
+    rule = rules.calculated_ratio if is_calculated else rules.measured_ratio
+    return at_most(rating_a, "A", Force.CODE_RULE, rule.source, of=f"{what} rating")
 
 
-def _new_load(s: Situation, check: str, held: Held) -> Share | str:
+def _new_load(s: Situation, check: str, held: Held, *, least_a: float = 0.0) -> Share | str:
     """Return what the chargers add to the most loaded line, or the words for what is missing."""
     included = s.yes(f"{check}.is_included")
     if included is None:
         return "Still open: are the chargers in the demand already"
-    if included:
+    if included and not _is_said_of_new(s, check):
         return Share(0.0, 0.0, ())
     loads = charger_loads(s)
     if isinstance(loads, str):
         return loads
+    loads = [(here, max(load_a, least_a)) for here, load_a in loads]
     new = (share_upstream if s.subject == SITE else most_loaded_line)(s, loads)
     if held.chargers_a is None or new.least_a <= new.most_a <= held.chargers_a:
         return new

@@ -4,6 +4,7 @@ No single observation shows that a coupler is seated; one bad one shows that it 
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from checks.check import (
@@ -34,7 +35,7 @@ HALF: Final = "Contacts that touch on part of their length overheat, and may par
 
 SIGNS: Final = (
     Sign(
-        YesNo("is_held", "Holds on a pull", good=True),
+        YesNo("is_held", "Holds on a pull", good=True, says=("Holds", "Lets go")),
         HELD,
         "The latch lets go on a firm pull",
         HALF,
@@ -42,7 +43,7 @@ SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("has_clicked", "Clicks home", good=True),
+        YesNo("has_clicked", "Clicks home", good=True, says=("Clicks", "No click")),
         HELD,
         "The latch does not click home",
         HALF,
@@ -50,7 +51,7 @@ SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("is_rocking", "Rocks in its seat", good=False),
+        YesNo("is_rocking", "Rocks in its seat", good=False, says=("Rocks", "Sits firm")),
         HELD,
         "It rocks in its seat",
         HALF,
@@ -73,10 +74,7 @@ def seating_inputs(part: str) -> tuple[AnyInput, ...]:
     part : str
         The part that is pushed home: the connector, or the adapter.
     """
-    signs = tuple(
-        YesNo(sign.input.name, _label(sign.input.label, part), good=sign.input.good)
-        for sign in SIGNS
-    )
+    signs = tuple(replace(sign.input, label=_label(sign.input.label, part)) for sign in SIGNS)
     gap = Measurement(
         "gap",
         _label("Widest gap", part),

@@ -134,7 +134,7 @@ def _judge_impact(s: Situation) -> Judgement:
 
 REACH_SIGNS: Final = (
     Sign(
-        YesNo("is_reached", "Reaches without strain", good=True),
+        YesNo("is_reached", "Reaches without strain", good=True, says=("No strain", "Strained")),
         trade("a cable that hangs tight pulls the connector out of its seat"),
         "The cable reaches the inlet only under strain",
         "A pulled connector touches on part of its contacts and overheats",
@@ -142,7 +142,9 @@ REACH_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("is_crossing", "Lies across a way", good=False),
+        YesNo(
+            "is_crossing", "Lies across a way", good=False, says=("Across a way", "Clear of ways")
+        ),
         trade("a cable across a way is tripped over and driven over"),
         "The cable lies across a walkway or lane",
         "Someone trips, and a cable that is driven over breaks inside",
@@ -150,7 +152,7 @@ REACH_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("is_coiled", "Left coiled while charging", good=False),
+        YesNo("is_coiled", "Left coiled while charging", good=False, says=("Coiled", "Laid out")),
         trade("a coil under load cannot shed its heat"),
         "The cable is left coiled while charging",
         "A coiled cable overheats at a current that it carries laid out",
@@ -161,7 +163,7 @@ REACH_SIGNS: Final = (
 
 
 def _judge_reach(s: Situation) -> Judgement:
-    signs = REACH_SIGNS if s.point.inlet is not None else REACH_SIGNS[1:]
+    signs = REACH_SIGNS if s.point.may_have_vehicle else REACH_SIGNS[1:]
     return together(
         signs_of(s, "surroundings.reach", signs), good="The cable reaches, and lies in no way"
     )
@@ -206,7 +208,12 @@ CHECKS: Final[tuple[Check, ...]] = (
         title="Guard against vehicles",
         how="Follow the wheels: can a vehicle that misses the brake hit charger, box or panel?",
         inputs=(
-            YesNo("is_exposed", "A vehicle can hit it", good=False),
+            YesNo(
+                "is_exposed",
+                "A vehicle can hit it",
+                good=False,
+                says=("Can be hit", "Out of reach"),
+            ),
             Choice(
                 "guard",
                 "Guarded by",

@@ -20,6 +20,7 @@ from checks.check import (
 from checks.path import Station
 from checks.record import VisitKind
 from checks.source import trade
+from checks.stations.observing import SEEN
 from checks.verdict import Judgement, Severity
 
 TOLD: Final = trade("what the owner tells and the technician sees is where a search begins")
@@ -183,7 +184,7 @@ CHECKS: Final[tuple[Check, ...]] = (
                 ),
             ),
             YesNo("is_one_sided", "One side only", when=BURNT),
-            YesNo("has_arc_beads", "Beads of metal at the tips", good=False, when=BURNT),
+            YesNo("has_arc_beads", "Beads of metal at the tips", good=False, says=SEEN, when=BURNT),
         ),
         "Nothing at the outlet is burnt",
         "Burnt at the outlet",
@@ -239,7 +240,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         "connector.release",
         "Release of the connector",
         "Ask whether the connector comes out once the charge has ended. Never pry a stuck one.",
-        (YesNo("is_stuck", "It does not come out", good=False),),
+        (YesNo("is_stuck", "It does not come out", good=False, says=("Stuck", "Comes out")),),
         "The connector comes out when the charge has ended",
         "The connector stays in the inlet",
     ),

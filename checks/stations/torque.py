@@ -32,7 +32,7 @@ TOLERANCE_RATIO: Final = 0.10
 TOLERANCE: Final = judgement("applied torque within 10 % of the label, as good wrenches can tell")
 AT_BREAKER: Final = "breaker.terminal_torque"
 TIGHTENED: Final = When("occasion", ("tightening",))
-FOUND: Final = When("occasion", ("found",))
+SEEN: Final = When("occasion", ("found",))
 
 INPUTS: Final = (
     Choice(
@@ -68,7 +68,7 @@ INPUTS: Final = (
         "found",
         "Found",
         options=(Option("loose", "Loose"), Option("not loose", "Not loose")),
-        when=FOUND,
+        when=SEEN,
     ),
 )
 
@@ -86,6 +86,7 @@ def torque_check(check: str, where: str) -> Check:
     return Check(
         id=check,
         title=f"Terminal torque, {where}",
+        quantity="Torque",
         how=f"Dead, locked and proved: with a torque tool bring every terminal of the {where} to "
         "the value on its label, and enter both. On a later visit do not turn the screw to see: "
         "enter whether the conductor is loose.",

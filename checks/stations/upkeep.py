@@ -16,7 +16,6 @@ from checks.check import (
 )
 from checks.record import Attachment, VisitKind
 from checks.source import judgement
-from checks.stations.circuit_facts import is_dwelling
 from checks.stations.observing import Sign, signs_of
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
@@ -48,7 +47,7 @@ def _reasons(s: Situation) -> tuple[str, ...]:
     points = s.points
     plugged = any(p.point.attachment is Attachment.RECEPTACLE for p in points)
     wet = any(p.choice("surroundings.place.wetness") in ("damp", "wet") for p in points)
-    is_shared = not is_dwelling(s) or s.choice("handover.upkeep.use") == "many"
+    is_shared = s.choice("handover.upkeep.use") == "many"
     worn = any(
         p.choice("outlet.retention.feel") == "loose"
         or p.yes("connector.pins.is_pitted")
@@ -100,6 +99,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id=CHECK,
         title="Next inspection, upkeep",
+        quantity="Next inspection",
         how="Agree with the owner when it is looked at again, and leave date and plan in writing.",
         inputs=(
             Choice(

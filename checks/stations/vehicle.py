@@ -148,6 +148,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="vehicle.power",
         needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Power on the display",
+        quantity="Power",
         how=(
             "While volts and amps are read at the outlet, read the charging power that the "
             "vehicle shows. Above about 90 % charge every vehicle tapers: that is no fault."

@@ -4,10 +4,12 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from checks.assess import Assessment
+from checks.check import gone_entries, latest_entries
 from checks.errors import ChecksError
 from checks.path import Station
 from checks.record import ChargingPoint, Visit, Worded
 
+PLATE: Final = "charger.nameplate"
 # What stands in the charger's own housing and goes with it when it is replaced.
 OF_THE_UNIT: Final = (Station.CHARGER, Station.CONNECTOR)
 
@@ -74,9 +76,10 @@ def is_other_unit(
 
 
 def _serial(visit: Visit, point: ChargingPoint) -> str:
-    """Return the charger's serial number as it was read off last; empty where it was not."""
-    plates = [e for e in visit.entries if (e.check, e.subject) == ("charger.nameplate", point.id)]
-    last = max(plates, key=lambda e: e.number, default=None)
+    """Return the serial number of the charger that is there; empty where it was not read."""
+    latest = latest_entries(visit)
+    plate = PLATE, point.id
+    last = None if plate in gone_entries(visit, latest) else latest.get(plate)
     said = last.answer("serial") if last is not None else None
     return plain(said.text) if isinstance(said, Worded) else ""
 

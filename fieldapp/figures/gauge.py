@@ -23,6 +23,7 @@ Side = Literal["below", "above", "between"]
 
 _TRACK, _HATCH = 20.0, 9.0
 _NOTCH = 13.0  # strip above the track where the value's pointer runs
+_APART = 8.0  # between the words of two limits
 _POST = 8.0  # how far a limit's post reaches below the track
 
 
@@ -53,6 +54,7 @@ def gauge(
     width: float = 328.0,
     *,
     text_scale: float = 1.0,
+    both: str = "",
 ) -> Scene:
     """Margin gauge: posts are limits, hatching is where the value should not be.
 
@@ -73,13 +75,15 @@ def gauge(
         Width to fill. [unit]
     text_scale : float
         Factor on all text. [unitless]
+    both : str
+        Two limits in one phrase, for where the words of each would meet.
 
     Returns
     -------
     Scene
         The track with the limits' words under it.
     """
-    return _Gauge(limits, lo, hi, side, width, TEXT * text_scale).scene(reading)
+    return _Gauge(limits, lo, hi, side, width, TEXT * text_scale, both).scene(reading)
 
 
 class _Gauge:
@@ -91,7 +95,9 @@ class _Gauge:
         side: Side,
         width: float,
         size: float,
+        both: str,
     ) -> None:
+        self.both = both
         self.limits = sorted(limits, key=lambda limit: limit.value)
         self.lo, self.hi, self.side, self.width, self.size = lo, hi, side, width, size
         self.top = _NOTCH + 1
@@ -165,15 +171,18 @@ class _Gauge:
         return [Polygon(points, color)]
 
     def _words(self, y: float) -> tuple[list[Item], float]:
-        """Words of the limits under their posts, on a line of their own when they would meet."""
+        """Words of the limits under their posts.
+
+        Where they would meet both are said in one phrase, or each on a line of its own.
+        """
         items: list[Item] = []
         row = self.size * LEADING
         last_end = -1.0
-        for limit in self.limits:
-            lines = wrapped(limit.label, self.size, self.width)
+        for x, label in self._labels():
+            lines = wrapped(label, self.size, self.width)
             half = max(text_width(line, self.size) for line in lines) / 2
-            x = min(max(self.x(limit.value), half), self.width - half)
-            if last_end >= 0 and x - half < last_end + 8:
+            x = min(max(x, half), self.width - half)
+            if last_end >= 0 and x - half < last_end + _APART:
                 y += row
             for i, line in enumerate(lines):
                 at = (x, y + (i + 0.5) * row)
@@ -181,3 +190,12 @@ class _Gauge:
             y += (len(lines) - 1) * row
             last_end = x + half
         return items, y + row
+
+    def _labels(self) -> list[tuple[float, str]]:
+        """Where the words of the limits belong, and the words."""
+        each = [(self.x(limit.value), limit.label) for limit in self.limits]
+        widths = [text_width(label, self.size) for _, label in each]
+        fits = sum(widths) + _APART * (len(each) - 1) <= self.width
+        if self.both and not fits and text_width(self.both, self.size) <= self.width:
+            return [(sum(x for x, _ in each) / len(each), self.both)]
+        return each

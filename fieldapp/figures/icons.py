@@ -84,6 +84,12 @@ def _more(color: str) -> list[Item]:
     return [Circle((x, 12), 2.4, fill=color) for x in (4.5, 12, 19.5)]
 
 
+def _message(color: str) -> list[Item]:
+    bubble = ((2.5, 4), (21.5, 4), (21.5, 16.5), (12, 16.5), (7, 21.5), (7, 16.5), (2.5, 16.5))
+    lines = [Line((7, y), (17, y), 2.0, color) for y in (8.4, 12.2)]
+    return [Polyline(bubble, 2.2, color, closed=True), *lines]
+
+
 _DRAW: dict[str, Callable[[str], list[Item]]] = {
     "back": _back,
     "next": _next,
@@ -95,5 +101,6 @@ _DRAW: dict[str, Callable[[str], list[Item]]] = {
     "empty": _empty,
     "chosen": _chosen,
     "more": _more,
+    "message": _message,
 }
 ICONS = tuple(_DRAW)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from fieldapp.figures.marks import MARK, color_of, verdict_mark
 from fieldapp.figures.scene import (
@@ -26,8 +26,8 @@ from fieldapp.figures.symbols import BOX, CONDUCTOR, symbol
 from fieldapp.language import Said, say
 
 _TITLE, _WORD, _READING, _LOW_READING = 18.0, 16.0, 28.0, 22.0
-_PAD, _GAP = 10.0, 8.0
-_MIN_ROW, _MIN_LOW_ROW = 72.0, 58.0
+_PAD, _GAP = 6.0, 8.0
+_MIN_ROW, _MIN_LOW_ROW = 64.0, 58.0
 _MIN_COLUMN, _MOST_COLUMNS, _GUTTER = 200.0, 3, 20.0
 _MIN_SLOT = 96.0
 _LEFT = BOX + 16.0  # where the words begin, right of the symbols
@@ -51,6 +51,8 @@ class StationMark:
         One of the five verdicts.
     reading : str
         Its one telling number with unit, or nothing.
+    quantity : str
+        What the number is, where it does not say so itself.
     on_path : bool
         False for what stands beside the path: surroundings and handover.
     """
@@ -61,6 +63,7 @@ class StationMark:
     verdict: str
     reading: str = ""
     on_path: bool = True
+    quantity: str = ""
 
 
 def one_line(
@@ -147,6 +150,9 @@ def _marked(box: Hit) -> list[Item]:
     ]
 
 
+_Lines: TypeAlias = list[tuple[str, float, str]]  # words, size, color
+
+
 class _Row:
     """Words of one station, laid out from the row's top left corner."""
 
@@ -157,36 +163,63 @@ class _Row:
         self.word = _WORD * text_scale
         self.reading = (_LOW_READING if is_low else _READING) * text_scale
         room = width - _LEFT - _PAD
-        reading_width = text_width(station.reading, self.reading)
-        words = max(text_width(word, self.title) for word in say(station.title).split() or [""])
-        verdict = max(text_width(word, self.word) for word in say(station.verdict).split())
-        if is_low:  # beside the title alone, so that a row stays two lines high
-            beside = reading_width <= room - text_width(station.title, self.title) - 2 * _GAP
-        else:
-            words = max(words, verdict + self.word * 1.25 + _GAP)
-            beside = reading_width <= min(_SIDE_BY_SIDE * room, room - words - 2 * _GAP)
-        title_room = room - (reading_width + 2 * _GAP if beside and station.reading else 0)
+        place = self._in_two_lines if is_low else self._beside
+        right, under = place(station, room) if station.reading else ([], [])
+        wide = _width(right[:1] if is_low else right)
+        title_room = room - (wide + 2 * _GAP if right else 0)
         self.items: list[Item] = []
         above = _GAP / 2 if is_low else _PAD
         self._y = above
         for line in wrapped(station.title, self.title, title_room):
-            self._text(line, self.title, "ink", "semibold")
+            self._text(line, self.title, "ink")
         self._verdict(station.verdict, room if is_low else title_room)
-        if station.reading and not beside:
-            for line in wrapped(station.reading, self.reading, room):
-                self._text(line, self.reading, "ink", "semibold")
-        self.height = max(_MIN_LOW_ROW if is_low else _MIN_ROW, self._y + above)
+        for words, size, color in under:
+            for line in wrapped(words, size, room):
+                self._text(line, size, color)
+        tall = _height(right)
+        least = _MIN_LOW_ROW if is_low else _MIN_ROW
+        self.height = max(least, self._y + above, tall + 2 * above)
         down = (self.height - self._y - above) / 2
         self.items = placed(self.items, 0, down)
-        if station.reading and beside:
-            middle = above + down + self.title * LEADING / 2 if is_low else self.height / 2
-            at = (width - _PAD - _GAP, middle)
-            reading = Text(at, station.reading, self.reading, "ink", "end", "semibold")
-            self.items.append(reading)
+        top = (self.height - tall) / 2
+        if is_low:  # on the title's line
+            top = above + down + (self.title - self.reading) * LEADING / 2
+        for line, size, color in right:
+            at = (width - _PAD - _GAP, top + size * LEADING / 2)
+            self.items.append(Text(at, line, size, color, "end", "semibold"))
+            top += size * LEADING
 
-    def _text(self, line: str, size: float, color: str, weight: Literal["semibold"]) -> None:
+    def _beside(self, station: StationMark, room: float) -> tuple[_Lines, _Lines]:
+        """Put number and quantity right of title and verdict where they have room, else under."""
+        side = _SIDE_BY_SIDE * room
+        longest = max(
+            *(text_width(word, self.title) for word in say(station.title).split() or [""]),
+            *(self._after_mark(word) for word in say(station.verdict).split()),
+        )
+        number = (station.reading, self.reading, "ink")
+        of = [(x, self.word, "ink_soft") for x in _lines(station.quantity, self.word, side)]
+        if _width([number, *of]) <= min(side, room - longest - 2 * _GAP):
+            return [number, *of], []
+        return [], [number, *((station.quantity, *x[1:]) for x in of[:1])]
+
+    def _in_two_lines(self, station: StationMark, room: float) -> tuple[_Lines, _Lines]:
+        """Put the number beside the title and the quantity beside the verdict, each if it fits."""
+        number = (station.reading, self.reading, "ink")
+        of = [(station.quantity, self.word, "ink_soft")] if station.quantity else []
+        if _width([number]) > room - text_width(station.title, self.title) - 2 * _GAP:
+            return [], [number, *of]
+        if _width(of) > room - self._after_mark(station.verdict) - 2 * _GAP:
+            return [number], of
+        return [number, *of], []
+
+    def _after_mark(self, words: str) -> float:
+        """Width of words of a verdict with its mark before them."""
+        return self.word * 1.25 + _GAP + text_width(words, self.word)
+
+    def _text(self, line: str, size: float, color: str) -> None:
         height = size * LEADING
-        self.items.append(Text((_LEFT, self._y + height / 2), line, size, color, weight=weight))
+        at = (_LEFT, self._y + height / 2)
+        self.items.append(Text(at, line, size, color, weight="semibold"))
         self._y += height
 
     def _verdict(self, verdict: str, room: float) -> None:
@@ -205,6 +238,18 @@ class _Row:
             at = (_LEFT + indent, self._y + height / 2)
             self.items.append(Text(at, line, self.word, color_of(verdict), weight="semibold"))
             self._y += height
+
+
+def _lines(text: str, size: float, width: float) -> Sequence[str]:
+    return wrapped(text, size, width) if text else ()
+
+
+def _width(lines: _Lines) -> float:
+    return max((text_width(line, size) for line, size, _ in lines), default=0.0)
+
+
+def _height(lines: _Lines) -> float:
+    return sum(size * LEADING for _, size, _ in lines)
 
 
 def _conductor(axis: Sequence[tuple[StationMark, Point]], height: float = 0.0) -> list[Item]:
@@ -264,6 +309,7 @@ def _column(station: StationMark, slot: float, text_scale: float) -> tuple[list[
     parts = (
         (station.title, _TITLE, "ink"),
         (station.reading, _TITLE, "ink"),
+        (station.quantity if station.reading else "", _WORD, "ink_soft"),
         (station.verdict, _WORD, color_of(station.verdict)),
     )
     for text, base, color in parts:
@@ -272,7 +318,7 @@ def _column(station: StationMark, slot: float, text_scale: float) -> tuple[list[
             mark = size * 1.25
             items += placed(verdict_mark(text).items, (slot - mark) / 2, y + 3, mark / MARK)
             y += mark + 6
-        for line in wrapped(text, size, slot - _GAP) if text else ():
+        for line in _lines(text, size, slot - _GAP):
             height = size * LEADING
             at = (slot / 2, y + height / 2)
             items.append(Text(at, line, size, color, "middle", "semibold"))

@@ -13,6 +13,7 @@ from fieldapp.language import caveat
 from fieldapp.report import annex, basis
 from fieldapp.report.cards import cards
 from fieldapp.report.causes import causes, repeats
+from fieldapp.report.corrections import corrections
 from fieldapp.report.embedded import ASSESSMENT, RECORD, canonical, document
 from fieldapp.report.energy import energy
 from fieldapp.report.errors import ReportError
@@ -113,6 +114,7 @@ def _fill(
     work_in_order(sheet, case)
     causes(sheet, case)
     repeats(sheet, case)
+    corrections(sheet, case)
     span = _CHECKS_TO - _CHECKS_FROM
     readings(sheet, case, lambda share, what: tell(_CHECKS_FROM + span * share, what))
     tell(_CHECKS_TO, "What was not measured")

@@ -62,7 +62,8 @@ def _by_verdict(summary: PointSummary) -> Iterator[str]:
 
 def installed(point: ChargingPoint) -> str:
     """Say what is installed at a charging point."""
-    inlet = f"vehicle inlet {point.inlet}" if point.inlet else "no vehicle at this visit"
+    none = "no vehicle at this visit" if point.is_vehicle_asked else "vehicle not asked for"
+    inlet = f"vehicle inlet {point.inlet}" if point.inlet else none
     parts = (
         f"Level {point.level}, {point.nominal_v} V nominal",
         str(point.attachment) if point.attachment is Attachment.HARD_WIRED else "by receptacle",
@@ -78,7 +79,14 @@ def _marks(stations: Sequence[StationSummary], point: ChargingPoint) -> list[Sta
         symbol = str(station.station)
         if station.station is Station.OUTLET and point.attachment is Attachment.HARD_WIRED:
             symbol = "terminal"
-        return StationMark(symbol, station.title, symbol, station.verdict, station.telling)
+        return StationMark(
+            symbol,
+            station.title,
+            symbol,
+            station.verdict,
+            station.telling,
+            quantity=station.quantity,
+        )
 
     return [one(s) for s in stations]
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from checks import codes
 from checks.assess import Assessment, Row
-from checks.check import AnyInput, Choice, Measurement
+from checks.check import AnyInput, Choice, Measurement, YesNo
 from checks.codes.profile import CodeProfile
 from checks.quantity import default_accuracy
 from checks.record import (
@@ -169,6 +169,8 @@ class Case:
                 options = declared.options if isinstance(declared, Choice) else ()
                 return {o.value: o.words for o in options}.get(answer.option, answer.option)
             case YesNoAnswer():
+                if isinstance(declared, YesNo) and declared.has_words:
+                    return declared.words(yes=answer.yes)
                 return "yes" if answer.yes else "no"
             case Worded():
                 return answer.text or "left empty"

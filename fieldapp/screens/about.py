@@ -11,7 +11,7 @@ from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.screens.trade_phrases import limit_line, limit_origin
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.evidence import photos_key
-from fieldapp.widgets import Card, SeverityBanner, Words
+from fieldapp.widgets import Card, Message, SeverityBanner, Words
 
 
 class AboutScreen(Screen):
@@ -42,7 +42,7 @@ class AboutScreen(Screen):
         told: list[Widget] = []
         if not self._is_open:
             words = f"Not now: {shut_because}."
-            told.append(SeverityBanner(severity="notice", text=words))
+            told.append(Message(text=words))
         told += [Words(text=Said(each), role="lead") for each in sentences(say(check.how))]
         if check.state.demand:
             told.append(Words(text=sentence(check.state.demand), strong=True))
@@ -52,7 +52,7 @@ class AboutScreen(Screen):
         main = "To the question" if self._is_open else "To the station"
         self.put(
             body=[*told, *self._keys(step)],
-            actions=(key("To the path", lambda: self.guide.go("path")), main_key(main, self.up)),
+            actions=(self.path_key(), main_key(main, self.up)),
         )
 
     def _keys(self, step: Step | None) -> list[Widget]:

@@ -52,7 +52,8 @@ def ask(
     if isinstance(asked, Choice):
         return Asked(body=(_choices(asked, questions, answer, shut or {}),))
     if isinstance(asked, YesNo):
-        keys = YesNoKeys(selected=said(questions.entry, asked.name) or None)
+        chosen = said(questions.entry, asked.name) or None
+        keys = YesNoKeys(options=list(asked.answers), selected=chosen)
         keys.bind(on_choice=lambda _, tapped: answer(tapped))
         return Asked(dock=(keys,))
     return _words(asked, questions, typing)

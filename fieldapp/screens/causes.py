@@ -75,10 +75,9 @@ class CausesScreen(Screen):
 
     # -- what comes next ---------------------------------------------------------------------------
     def _actions(self, now: Thread) -> list[KeyButton]:
-        path = key("Path", lambda: self.guide.go("path"))
+        others = [self.path_key()]
         if self.walk.is_signed:
-            return [path]
-        others = [path]
+            return others
         if now.stage is Stage.DECIDE:
             return [*others, main_key("Sign off", lambda: self.guide.go("sign_off"))]
         coming = now.next

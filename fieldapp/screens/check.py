@@ -31,8 +31,8 @@ from fieldapp.widgets import (
     CautionSheet,
     IconButton,
     KeyButton,
+    Message,
     PrimaryButton,
-    SeverityBanner,
     Words,
     theme,
 )
@@ -179,7 +179,7 @@ class CheckScreen(SeriesScreen):
             keys = self.reading_keys(questions, key("Previous", self._previous))
         if theme.text_scale >= LARGE_TEXT:
             stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
-            told, keys = [number.missing, *told, *keys[len(stay) :]], stay
+            told, keys = [number.missing, *number.beside, *told, *keys[len(stay) :]], stay
         self._put(
             told,
             readout=display,
@@ -192,7 +192,7 @@ class CheckScreen(SeriesScreen):
         asked = number.asked
         assert isinstance(asked, Measurement)
         text = f"Not offered: no {self.walk.needed_for(asked)} is in the kit of this visit."
-        body = [SeverityBanner(severity="notice", text=text), *_told(self.walk.open_questions)]
+        body = [Message(text=text), *_told(self.walk.open_questions)]
         if not asked.optional:
             keys = [*keys, key("Leave this check out", lambda: self._to("leave_out"))]
         add = main_key("Add or correct an instrument", lambda: self.guide.go("kit", VISIT))

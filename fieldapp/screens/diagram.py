@@ -33,6 +33,7 @@ def path_diagram(
             symbol=_symbol(s.station, walk),
             verdict=str(s.verdict),
             reading=s.telling,
+            quantity=s.quantity,
             on_path=s.station not in BESIDE,
         )
         for s in (*found.path, *found.beside)

@@ -11,7 +11,7 @@ from fieldapp.screens.guide import Guide
 from fieldapp.screens.onward import to_work
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
-from fieldapp.screens.screen import Screen, guarded, key
+from fieldapp.screens.screen import Screen, guarded
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton, RowList, Words
@@ -52,8 +52,7 @@ class FindingsScreen(Screen):
             self.put(body=(long,), actions=self._keys())
 
     def _keys(self) -> tuple[KeyButton, ...]:
-        to_path = key("Path", lambda: self.guide.go("path"))
-        return to_path, to_work(self.guide)
+        return self.path_key(), to_work(self.guide)
 
     def room_changed(self) -> None:
         """List them side by side on a flat window."""

@@ -59,8 +59,11 @@ class FormScreen(Screen):
 
     def up(self) -> None:
         """Leave the form; its answers stay."""
+        asked_by = self._form.typed.get(forms.ASKED_BY, "")
         if self.of == forms.SIGN_OFF.id:
             self.guide.go("sign_off")
+        elif asked_by:
+            self.guide.go("correct", asked_by)
         else:
             self.guide.go("path" if self.guide.walk else "visits")
 
@@ -114,9 +117,13 @@ class FormScreen(Screen):
             guide.walk = desk.begin_visit()
             guide.go("path")
         elif self.of == forms.PANEL.id:
+            asked_by = self._form.typed.get(forms.ASKED_BY, "")
             guide.walk.add_panel(self._form.entry)
             desk.clear_form(forms.PANEL)
-            guide.go("points")
+            if asked_by:
+                guide.go("correct", asked_by)
+            else:
+                guide.go("points")
         else:
             self._finish_point()
 

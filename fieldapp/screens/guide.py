@@ -29,6 +29,8 @@ ROUTES: Final = {
     "visits": ("visits", "VisitsScreen"),
     "form": ("form", "FormScreen"),
     "path": ("path", "PathScreen"),
+    "facts": ("facts", "FactsScreen"),
+    "correct": ("correct", "CorrectScreen"),
     "points": ("points", "PointsScreen"),
     "station": ("station", "StationScreen"),
     "state": ("state", "StateScreen"),

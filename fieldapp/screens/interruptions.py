@@ -7,6 +7,7 @@ from kivy.properties import BooleanProperty
 from checks.record import DangerAnswer
 from fieldapp.screens.sheets import Sheet, capital, nothing
 from fieldapp.walk.numbers import Doubt
+from fieldapp.walk.visit import Walk
 
 SAFE_POINT = (
     "Stop. Switch the current off from a safe point: the vehicle, the charger, or a breaker where "
@@ -20,6 +21,7 @@ STAYS_ON_STILL = (
     "You said that it cannot be switched off. Stay away from it until who may cut the supply has "
     "cut it."
 )
+KEEP_OFF = "Stop. Keep it off; if current is on, switch it off from a safe point. Keep people away."
 HELP = (
     "Call for help from where it is safe: the fire service on smoke, fire or a person hurt; the "
     "utility to have the supply cut. Stay until they are here, and let nobody near."
@@ -28,6 +30,11 @@ LOAD_BACK = (
     "Without load, checks with a hand on the coupler open. End the charge at the vehicle or the "
     "charger first, and read the current: it must be at zero."
 )
+
+
+def first_of_all(walk: Walk) -> str:
+    """Say what comes first at a danger; who cannot switch it off is not told to."""
+    return STAYS_ON_STILL if walk.stays_on and not walk.is_signed else KEEP_OFF
 
 
 class DangerSheet(Sheet):

@@ -10,7 +10,7 @@ from checks.verdict import Judgement, Limit, Side, Verdict
 from fieldapp.figures.gauge import GaugeLimit, Reading, gauge
 from fieldapp.figures.gauge import Side as GoodSide
 from fieldapp.figures.scene import Scene
-from fieldapp.screens.trade_phrases import limit_line
+from fieldapp.screens.trade_phrases import between, limit_line
 
 Build = Callable[[float], Scene]
 _ROOM = 0.75  # room beyond the limit, as a share of it
@@ -47,9 +47,10 @@ def margin_gauge(
     reading = _reading(value, symbol, str(verdict)) if value is not None else None
     low, high = _scale([m.value for m in marks])
     side = _side(limits)
+    both = between(limits, is_named=is_computed) if side == "between" else ""
 
     def build(width: float) -> Scene:
-        return gauge(marks, reading, low, high, side, width, text_scale=text_scale)
+        return gauge(marks, reading, low, high, side, width, text_scale=text_scale, both=both)
 
     return build
 

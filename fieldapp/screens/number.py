@@ -38,7 +38,7 @@ from fieldapp.screens.trade_phrases import (
 from fieldapp.theme import LARGE_TEXT, is_flat
 from fieldapp.walk.numbers import SIGN, kept, press
 from fieldapp.walk.visit import Walk
-from fieldapp.widgets import Card, NumberPad, ValueDisplay, Words, theme
+from fieldapp.widgets import Card, KeyButton, NumberPad, ValueDisplay, Words, theme
 
 _SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 900
 
@@ -114,9 +114,10 @@ class NumberQuestion:
         self._is_signed = isinstance(asked, Measurement) and asked.signed
         mark = decimal_mark()
         self.pad = NumberPad(partial(press, signed=self._is_signed), text=text, mark=mark)
-        self.display = ValueDisplay(mark=mark)
+        self.display = ValueDisplay(mark=mark, is_tight=_is_tight())
         # stands with the number, or on the page where large text leaves no room there
         self.missing = Words(strong=True)
+        self.beside: tuple[Widget, ...] = ()  # keys for which the dock has no room
         self._unit_key = key("", self._pick_unit)
         self._tool_key = key("", self._pick_instrument, role="body")
         self._sign_key = key("±", self._turn_sign, size_hint_x=None, width=dp(_SIGN_DP))
@@ -140,22 +141,41 @@ class NumberQuestion:
         return limits_on(self.judgement, self.asked) or self.judgement.limits
 
     def widgets(self) -> tuple[tuple[Widget, ...], tuple[Widget, ...]]:
-        """Return the display, and what goes into the dock."""
+        """Return the display, and what goes into the dock.
+
+        Where large text leaves a few lines, unit and instrument go to what scrolls, so that limit
+        and margin stay in view; a sign is typed, and stays at hand beside the number.
+        """
+        is_tight, is_across = _is_tight(), _is_landscape() and theme.text_scale >= LARGE_TEXT
+        keys = self._keys()
+        if self._is_signed and is_tight and not is_across:
+            keys.remove(self._sign_key)
+            self.display.put_beside(self._sign_key)
+        if not keys:
+            return (self.display,), (self.pad,)
         row = ToolRow()
+        for each in keys:
+            row.add_widget(each)
+        if is_across:  # pad and keys alone fill the height
+            return (self.display, row), (self.pad,)
+        if is_tight:
+            self.beside = (row,)
+            return (self.display,), (self.pad,)
+        return (self.display,), (row, self.pad)
+
+    def _keys(self) -> list[KeyButton]:
+        """Return the keys that a number of this kind needs beside its digits."""
+        keys = []
         if len(self.units) > 1:
             if len(self.fit) > 1:  # the instrument's name needs the room
                 width = _SIGN_DP if self._is_signed else _UNIT_DP
                 self._unit_key.size_hint_x, self._unit_key.width = None, dp(width)
-            row.add_widget(self._unit_key)
+            keys.append(self._unit_key)
         if self._is_signed:
-            row.add_widget(self._sign_key)  # here and not on the pad: a flat window has no room
+            keys.append(self._sign_key)  # here and not on the pad: a flat window has no room
         if len(self.fit) > 1:
-            row.add_widget(self._tool_key)
-        if not row.children:
-            return (self.display,), (self.pad,)
-        if _is_landscape() and theme.text_scale >= LARGE_TEXT:  # pad and keys alone fill the height
-            return (self.display, row), (self.pad,)
-        return (self.display,), (row, self.pad)
+            keys.append(self._tool_key)
+        return keys
 
     def tool(self) -> Instrument | None:
         """Return the instrument that is chosen."""
@@ -180,8 +200,13 @@ class NumberQuestion:
             is_computed=margin.value is not None and margin.value.unit != self.unit,
         )
         is_missing = bool(value) and margin.verdict is Verdict.NOT_MEASURED
-        self.missing.text = sentence(judged.explanation) if is_missing else ""
-        self.display.title = self._told(margin, judged)
+        missing = sentence(judged.explanation) if is_missing else ""
+        told = self._told(margin, judged)
+        if theme.text_scale < LARGE_TEXT:
+            told, missing = "\n".join(filter(None, (told, missing))), ""
+        elif _is_tight() and value and margin.limits:  # the gauge stays, its words go to the page
+            told, missing = "", "\n".join(filter(None, (told, missing)))
+        self.display.title, self.missing.text = told, missing
         is_narrow = self._is_signed and len(self.fit) > 1
         self._unit_key.text = self.unit if is_narrow else f"Unit: {self.unit}"
         tool = self.tool()
@@ -214,13 +239,9 @@ class NumberQuestion:
             lines.append(f"{of}: {margin.value}")
         elif not margin.limits:
             lines.append(limits_line(judged.limits))
-        if self.missing.text and theme.text_scale < LARGE_TEXT:
-            lines.append(self.missing.text)
         tool = self.tool()
-        if _is_tight():  # the header scrolls away, and the gauge before anything is typed
-            own = [] if self.value else limits_on(judged, self.asked)
-            told = ", ".join(map(str, own))
-            lines = [question_title(self._walk.check, self.asked), told, *lines]
+        if _is_tight():  # the header scrolls away
+            lines.insert(0, question_title(self._walk.check, self.asked))
         elif tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")
         return "\n".join(line for line in lines if line)

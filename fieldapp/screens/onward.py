@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from functools import partial
+from typing import Final
 
 from kivy.uix.widget import Widget
 
@@ -22,12 +23,21 @@ from fieldapp.walk.thread import Next, Thread, is_service_call, thread
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton
 
+ASK_VEHICLE: Final = "Say which vehicle is here"
+
+
+def ask_vehicle(guide: Guide) -> None:
+    """Ask which vehicle is at this point: a point that is taken over says nothing of it."""
+    guide.go("correct", guide.open_walk.asks_vehicle)
+
 
 def onward(
     guide: Guide, say: Callable[[str], str], make: Callable[..., KeyButton] = main_key
 ) -> KeyButton:
     """Return the key; ``say`` gets the title of a check and returns the key's words."""
     walk = guide.open_walk
+    if walk.asks_vehicle:
+        return make(ASK_VEHICLE, partial(ask_vehicle, guide))
     coming = walk.next_step
     if coming is CircuitState.ENERGISED and walk.dead_beside is not None:
         return _to_point(guide, walk.dead_beside, make)

@@ -1,6 +1,7 @@
 """The path of the current: the home of a visit."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any
 
 from kivy.metrics import dp
@@ -16,7 +17,14 @@ from fieldapp.screens.diagram import path_diagram
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import load_back
 from fieldapp.screens.kit import VISIT
-from fieldapp.screens.onward import is_work_first, just_made, onward, to_work
+from fieldapp.screens.onward import (
+    ASK_VEHICLE,
+    ask_vehicle,
+    is_work_first,
+    just_made,
+    onward,
+    to_work,
+)
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.standing import standing
 from fieldapp.theme import LARGE_TEXT
@@ -26,6 +34,8 @@ from fieldapp.widgets import (
     KeyButton,
     KeyRow,
     SceneView,
+    SeverityBanner,
+    Stack,
     VerdictTag,
     Words,
     theme,
@@ -34,14 +44,21 @@ from fieldapp.widgets import (
 _TAG_GAP_DP = 20  # inside the tag, and what keeps its word whole
 
 
-class StatusCard(Card):
-    """The verdict of the point so far, its circuit's state, what is done."""
+class Status(Stack):
+    """The verdict of the point so far, how far it is, its circuit's state: two lines on a phone."""
 
-    def __init__(self, verdict: str, state: str, done: str, **kwargs: Any) -> None:
+    def __init__(self, verdict: str, told: str, state: str, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self.add_widget(VerdictTag(verdict=verdict))
+        is_large = theme.text_scale >= LARGE_TEXT
+        line = Stack(orientation="vertical" if is_large else "horizontal")
+        line.add_widget(VerdictTag(verdict=verdict))
+        count = Words(text=told, tone="ink_soft", pos_hint={} if is_large else {"center_y": 0.5})
+        if not is_large:
+            count.size_hint_x, count.width = None, text_width(told, theme.px["body"]) + dp(4)
+            count.halign = "right"
+        line.add_widget(count)
+        self.add_widget(line)
         self.add_widget(Words(text=state, strong=True))
-        self.add_widget(Words(text=done, tone="ink_soft"))
 
 
 class PathScreen(Screen):
@@ -71,23 +88,28 @@ class PathScreen(Screen):
         state = f"Circuit: {walk.state}" if walk.state else "Circuit: state not recorded yet"
         if walk.is_signed:
             state = "Signed: this record is closed"
-        told = f"{done} of {total} checks have an entry"
+        told = f"{done} of {total} entered"
         again = sum(s.is_stale for s in walk.steps)
         if again:
-            told += f", {again} to be made again"
+            state += f" · {again} to repeat"
         changed = self.guide.desk.trends(walk)
         is_low = self.is_flat and theme.text_scale < LARGE_TEXT
         made = just_made(self.guide)
-        first = standing(self.guide)
+        first = standing(self.guide, "body")
+        is_grave = any(isinstance(each, SeverityBanner) for each in first)
         self._tell(str(summary.verdict) if is_low else "")
+        if is_grave:  # the stations need the room
+            at = "signed" if walk.is_signed else walk.state or "state not recorded"
+            short = (walk.point.name, at, f"{done} of {total}")
+            self.subtitle = " · ".join(short)
         if is_low:
-            self.subtitle = " · ".join((walk.point.name, walk.state or state, told))
+            self.subtitle = " · ".join((walk.point.name, state, told))
             body = [*first, *self._body(), *made, *_in_rows(self._more(changed))]
             self.put(body=body, actions=self._actions(changed))
         else:
-            status = StatusCard(str(summary.verdict), state, told)
+            status = [] if is_grave else [Status(str(summary.verdict), told, state)]
             body = [*self._body(), *self._more(changed)]
-            self.put(glance=[*first, status, *made], body=body, actions=self._actions(changed))
+            self.put(glance=[*first, *status, *made], body=body, actions=self._actions(changed))
 
     def _tell(self, verdict: str) -> None:
         """Put the verdict of the point into the header, or take it out."""
@@ -116,6 +138,8 @@ class PathScreen(Screen):
         walk = self.walk
         count = len(walk.visit.points)
         keys = [key(f"Charging points: {count}", lambda: self.guide.go("points"))]
+        if not walk.is_signed:
+            keys.append(key("What is installed", lambda: self.guide.go("facts")))
         keys.append(key("Instruments", lambda: self.guide.go("kit", VISIT)))
         keys += self._next_beside()
         here = sum(t.point == walk.point_id for t in changed)
@@ -141,7 +165,10 @@ class PathScreen(Screen):
         if is_service_call(self.walk) and self.walk.is_signed:
             return [key("Likely causes", lambda: self.guide.go("causes"))]
         walk = self.walk
-        is_more = walk.next_step is not None or walk.next_point is not None
+        if self._is_vehicle_first:
+            return []
+        coming = (walk.asks_vehicle, walk.next_step, walk.next_point)
+        is_more = any(coming)
         if is_service_call(walk) or (self._is_work_first and is_more):
             return [self._next_key(key)]
         return []
@@ -156,6 +183,8 @@ class PathScreen(Screen):
             keys.append(main_key("Signed report", lambda: self.guide.go("report")))
         elif walk.dangers_begun:
             keys.append(self._to_danger(walk.dangers_begun[0]))
+        elif self._is_vehicle_first:
+            keys.append(main_key(ASK_VEHICLE, partial(ask_vehicle, self.guide)))
         elif is_service_call(walk):
             keys.append(main_key("Likely causes", lambda: self.guide.go("causes")))
         else:
@@ -174,6 +203,11 @@ class PathScreen(Screen):
     @property
     def _is_work_first(self) -> bool:
         return not self.walk.is_signed and is_work_first(self.walk, self.walk.severities)
+
+    @property
+    def _is_vehicle_first(self) -> bool:
+        """Whether it is asked which vehicle is here; after a danger the mending comes before."""
+        return bool(self.walk.asks_vehicle) and not self._is_work_first
 
     def _next_key(self, make: Callable[..., KeyButton]) -> KeyButton:
         """Make the key for what the walk asks next, along the path."""

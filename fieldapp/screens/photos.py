@@ -12,7 +12,7 @@ from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.store.errors import MissingError
 from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.observed import STAY_BACK, is_near_live_parts, to_photograph
-from fieldapp.widgets import Card, KeyButton, KeyRow, SeverityBanner, Words, theme
+from fieldapp.widgets import Card, KeyButton, KeyRow, Message, SeverityBanner, Words, theme
 from fieldapp.widgets.photos import PhotoView
 
 
@@ -87,7 +87,7 @@ class PhotosScreen(Screen):
         try:
             photos.load(photo.name)
         except ChecksError as error:
-            return [SeverityBanner(severity="caution", text=f"This photo {error.problem}.")]
+            return [Message(text=f"This photo {error.problem}.")]
         return [PhotoView(source=str(photos.path(photo.name)), marks=photo.marks)]
 
     def _about(self, photo: Photo, at: int, count: int) -> list[Widget]:

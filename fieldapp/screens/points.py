@@ -10,7 +10,6 @@ from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.walk import forms
 from fieldapp.walk.visit import Walk
-from fieldapp.widgets import KeyButton
 
 
 class PointsScreen(Screen):
@@ -21,15 +20,15 @@ class PointsScreen(Screen):
         walk = self.walk
         self.title, self.subtitle = "Charging points", Said(walk.visit.site.name)
         rows: list[Widget] = [_row(walk, p, self._chosen) for p in walk.assessment.points]
-        rows.append(key("Another visit to this site", self._visit_again))
-        actions: list[KeyButton] = []
         if not walk.is_signed:
-            rows.append(key("Add a panel", self._add_panel))
-            actions = [
-                key("Copy the open point", self._copy),
-                main_key("Add a point", self._add_point),
+            rows += [
+                key("Add a charging point", self._add_point),
+                key(f"Add one more like {walk.point.name}", self._copy),
+                key("Add a panel", self._add_panel),
+                key("Correct what is installed", lambda: self.guide.go("facts")),
             ]
-        self.put(body=rows, actions=actions)
+        rows.append(key("Another visit to this site", self._visit_again))
+        self.put(body=rows, actions=(main_key("Back to the path", self.up),))
 
     @guarded
     def _chosen(self, point: str) -> None:
@@ -49,12 +48,13 @@ class PointsScreen(Screen):
         self.guide.go("form", forms.AGAIN.id)
 
     def _add_panel(self) -> None:
+        self.guide.desk.clear_form(forms.PANEL)
         self.guide.go("form", forms.PANEL.id)
 
 
 def _row(walk: Walk, point: PointSummary, chosen: Callable[[str], None]) -> StandingRow:
     panel = walk.visit.panel(walk.visit.point(point.point).panel).name
-    here = " · open now" if point.point == walk.point_id else ""
+    here = " · you are working here" if point.point == walk.point_id else ""
     return StandingRow(
         title=point.name,
         subtitle=f"{point.verdict} · {panel}{here}",

@@ -42,10 +42,10 @@ class ReportScreen(Screen):
                 key("Keep a copy", self._keep),
                 leave_key(self),
                 key("Amend this visit", self._amend),
-                key("Back to the path", self.up),
+                key("All visits", lambda: self.guide.go("visits")),
             ),
             actions=(
-                key("All visits", lambda: self.guide.go("visits")),
+                self.path_key(),
                 main_key("Share", lambda: self.guide.device.share(self._path)),
             ),
         )

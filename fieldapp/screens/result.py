@@ -20,6 +20,7 @@ from fieldapp.screens.earlier import found_before
 from fieldapp.screens.evidence import tiles, with_photos
 from fieldapp.screens.findings import where
 from fieldapp.screens.guide import Guide
+from fieldapp.screens.interruptions import first_of_all
 from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
 from fieldapp.screens.onward import is_work_first, onward, to_work
@@ -114,7 +115,7 @@ class ResultScreen(Screen):
                 for r in self.guide.desk.reinspections(self.walk)
                 if (r.check, r.subject) == here
             ),
-            *_explained(judged, opens=self.walk.visit.role.opens),
+            *self._explained(judged),
             *self._again(row, is_finding=True),
             *_figures(judged),
             *curve(judged),
@@ -124,6 +125,22 @@ class ResultScreen(Screen):
         body += _told("What would settle it", judged.settles)
         body += self._working(judged)
         return [*body, *self._evidence(row), *self._again(row, is_finding=False)]
+
+    def _explained(self, judged: Judgement) -> list[Widget]:
+        """Return what is so and what to do; at a danger what to do at once comes first."""
+        words = sentence(judged.explanation)
+        if judged.severity is None:
+            return [Words(text=words, role="lead")]
+        is_danger = judged.severity is Severity.DANGER
+        do = first_of_all(self.walk) if is_danger else ""
+        found: list[Widget] = [SeverityBanner(severity=str(judged.severity), text=words, do=do)]
+        opens = self.walk.visit.role.opens
+        to_do = "What to do" if opens else "To be done by who may open and switch here"
+        found += _told(to_do, sentence(judged.remedy))
+        found += _told("Why it matters", sentence(judged.why))
+        if is_danger:
+            found.append(Words(text=DEFERENCE, tone="ink_soft"))
+        return found
 
     def _evidence(self, row: Row) -> list[Widget]:
         """Return notes and photos: of what is judged, and of what left the check out later."""
@@ -214,7 +231,7 @@ class ResultScreen(Screen):
 
     def _onward(self, row: Row) -> list[KeyButton]:
         walk = self.walk
-        to_path = key("Path", lambda: self.guide.go("path"))
+        to_path = self.path_key()
         if walk.is_signed or row.entry is None:
             return [to_path]
         if is_service_call(walk):
@@ -222,19 +239,6 @@ class ResultScreen(Screen):
         if is_work_first(walk, filter(None, [row.judgement.severity])):
             return [to_path, to_work(self.guide)]
         return [to_path, onward(self.guide, lambda _: "Next check")]
-
-
-def _explained(judged: Judgement, *, opens: bool) -> list[Widget]:
-    words = sentence(judged.explanation)
-    if judged.severity is None:
-        return [Words(text=words, role="lead")]
-    found: list[Widget] = [SeverityBanner(severity=str(judged.severity), text=words)]
-    to_do = "What to do" if opens else "To be done by who may open and switch here"
-    found += _told(to_do, sentence(judged.remedy))
-    found += _told("Why it matters", sentence(judged.why))
-    if judged.severity is Severity.DANGER:
-        found.append(Words(text=DEFERENCE, tone="ink_soft"))
-    return found
 
 
 def _figures(judged: Judgement) -> list[Widget]:

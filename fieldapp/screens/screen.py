@@ -129,6 +129,10 @@ class Screen(Page, metaclass=_ScreenMeta):
         """Go one step out."""
         self.guide.go("path")
 
+    def path_key(self) -> KeyButton:
+        """Make the key to the path: the same words everywhere, and the first of the actions."""
+        return key("Path", lambda: self.guide.go("path"))
+
     @guarded
     def on_back(self) -> None:
         """Go one step out: the arrow, and the system's back key."""

@@ -13,7 +13,7 @@ from fieldapp.screens.screen import Screen, guarded, main_key
 from fieldapp.screens.trade_phrases import kit_line
 from fieldapp.theme import PALETTES, TEXT_SCALES
 from fieldapp.walk import forms
-from fieldapp.widgets import ChoiceList, SeverityBanner, TextEntry, Words, theme
+from fieldapp.widgets import ChoiceList, Message, TextEntry, Words, theme
 
 _FIELDS = (
     ("name", "Your name", "As it stands on the license"),
@@ -38,7 +38,7 @@ class SettingsScreen(Screen):
         body: list[Widget] = []
         if self.of == "name":
             text = "Enter your name first: it stands on every report that you sign."
-            body.append(SeverityBanner(severity="notice", text=text))
+            body.append(Message(text=text))
         self._fields = {}
         for name, label, hint in _FIELDS:
             entry = TextEntry(label=label, hint=hint, text=getattr(settings.technician, name))

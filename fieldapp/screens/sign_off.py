@@ -14,13 +14,13 @@ from fieldapp.screens.leave import leave_key
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.rows import StandingRow
-from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.screen import Screen, guarded, main_key
 from fieldapp.screens.standing import standing
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk import forms
 from fieldapp.walk.desk import require_technician
 from fieldapp.walk.on_disk import danger_unfinished
-from fieldapp.widgets import Card, SeverityBanner, Words
+from fieldapp.widgets import Card, Message, Words
 
 
 class SignOffScreen(Screen):
@@ -44,7 +44,7 @@ class SignOffScreen(Screen):
                 f"{len(missing)} checks were not measured. The report says so: what was not "
                 "measured is not shown to be good."
             )
-            body.append(SeverityBanner(severity="notice", text=text))
+            body.append(Message(text=text))
         body += self._earlier()
         body += self._call()
         body.append(leave_key(self))
@@ -53,7 +53,7 @@ class SignOffScreen(Screen):
         body += [self._row(row, str(Verdict.NOT_MEASURED)) for row in missing]
         self.put(
             body=body,
-            actions=(key("Back to the path", self.up), main_key("Decide and sign", self._decide)),
+            actions=(self.path_key(), main_key("Decide and sign", self._decide)),
         )
 
     def _row(self, row: Row, sign: str) -> StandingRow:
@@ -75,7 +75,7 @@ class SignOffScreen(Screen):
             return []
         text = f"Found at earlier visits and not inspected again: {len(waiting)}. It may be so yet."
         rows = [earlier_row(self, each) for each in waiting]
-        return [SeverityBanner(severity="notice", text=text), *rows]
+        return [Message(text=text), *rows]
 
     def _call(self) -> list[Widget]:
         """Say what a service call did at each charging point."""

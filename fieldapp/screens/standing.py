@@ -1,5 +1,7 @@
 """Whether it may be used, as far as the findings say: under a signal word where it may not."""
 
+from functools import partial
+
 from kivy.uix.widget import Widget
 
 from checks.assess import use
@@ -10,25 +12,26 @@ from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.widgets import SeverityBanner, Words
 
 
-def standing(guide: Guide) -> list[Widget]:
+def standing(guide: Guide, role: str = "lead") -> list[Widget]:
     """Return what says whether it may be used; nothing where nothing was found.
 
     What an earlier visit found grave stands until somebody has looked again. Where somebody said
-    that it cannot be switched off, nobody is told to switch it off.
+    that it cannot be switched off, nobody is told to switch it off. ``role`` is the size of the
+    words.
     """
-    walk = guide.open_walk
+    walk, banner = guide.open_walk, partial(SeverityBanner, role=role)
     begun = [] if walk.is_signed else [BY_ID[e.check].title for e in walk.dangers_begun]
     if begun:
-        text = f"A danger was found, and its check is not finished: {begun[0]}. Keep it off."
-        return [SeverityBanner(severity="danger", text=text)]
+        text = f"Keep it off. A danger was found, and its check is not finished: {begun[0]}."
+        return [banner(severity="danger", text=text)]
     if walk.stays_on and not walk.is_signed:
-        return [SeverityBanner(severity="danger", text=STAYS_ON_STILL)]
+        return [banner(severity="danger", text=STAYS_ON_STILL)]
     found, said = walk.assessment.findings, use(walk.assessment)
     grave = standing_grave(guide.desk.reinspections(walk), walk.visit.kind)
     banners: list[Widget] = []
     if walk.assessment.is_grave:
-        banners.append(SeverityBanner(severity=str(found[0].severity), text=said))
+        banners.append(banner(severity=str(found[0].severity), text=said))
     if grave:
         worst = str(grave[0].before.severity)
-        banners.append(SeverityBanner(severity=worst, text=stands_still(grave)))
+        banners.append(banner(severity=worst, text=stands_still(grave)))
     return banners or ([Words(text=said)] if found else [])

@@ -67,7 +67,7 @@ class StateScreen(Screen):
             )
             for row in first
         ]
-        actions: list[KeyButton] = [key("Path", self.up)]
+        actions: list[KeyButton] = [self.path_key()]
         if first:
             title, check = first[0].title, first[0].check
             actions.append(main_key(f"First: {title}", lambda: self._open(check)))

@@ -4,6 +4,8 @@ from checks.assess import Row
 from checks.path import Station, subject, title
 from checks.verdict import WORST_FIRST
 from fieldapp.screens.causes import likely_here
+from fieldapp.screens.facts import correct_here
+from fieldapp.screens.onward import ASK_VEHICLE, ask_vehicle
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded
 from fieldapp.screens.sheets import Sheet, nothing
@@ -43,7 +45,7 @@ class StationScreen(Screen):
             for r in walk.assessment.rows
             if r.station is station and r.subject == at and r.check not in applied
         ]
-        self.put(body=[*body, *_spared(spared)])
+        self.put(body=[*body, *_spared(spared), *correct_here(self, station)])
 
     def _row(self, step: Step) -> StandingRow:
         return StandingRow(
@@ -77,6 +79,8 @@ class StationScreen(Screen):
                 accept=(walk.switching(state).title, to_state),
                 decline=("Close", nothing),
             )
+        if walk.asks_vehicle:
+            sheet.add_key(ASK_VEHICLE, guarded(lambda: ask_vehicle(self.guide)))
         sheet.add_key("About this check", guarded(lambda: self.guide.go("about", check)))
         sheet.add_key("Leave it out", guarded(lambda: self.guide.go("leave_out", check)))
         sheet.open()

@@ -31,11 +31,18 @@ def limits_line(limits: Sequence[Limit]) -> str:
 
 
 def _both_sides(of: str, found: Mapping[Side, Limit]) -> str:
-    name = f"{sentence(of).rstrip('.')}: " if of else ""
     if len(found) == len(Side):
-        low, high = found[Side.AT_LEAST].amount, found[Side.AT_MOST].amount
-        return f"{name}{low.value} to {high}"
+        return between(list(found.values()), is_named=bool(of))
+    name = f"{sentence(of).rstrip('.')}: " if of else ""
     return name + ", ".join(str(limit) for limit in found.values())
+
+
+def between(limits: Sequence[Limit], *, is_named: bool) -> str:
+    """Say the two sides of one thing in one phrase, with what it is where that is asked for."""
+    low, high = sorted(limits, key=lambda x: x.side is Side.AT_MOST)
+    name = f"{sentence(low.amount.of).rstrip('.')}: " if is_named and low.amount.of else ""
+    least = low.amount.value if low.amount.unit == high.amount.unit else low.amount
+    return f"{name}{least} to {high.amount}"
 
 
 def limit_origin(limit: Limit) -> str:

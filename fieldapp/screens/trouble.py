@@ -4,7 +4,7 @@ from typing import Any
 
 from checks.errors import ChecksError
 from fieldapp.screens.phrases import sentence
-from fieldapp.widgets import Page, SeverityBanner, Words
+from fieldapp.widgets import Message, Page, Words
 
 
 class TroublePage(Page):
@@ -13,6 +13,6 @@ class TroublePage(Page):
     def __init__(self, error: ChecksError, **kwargs: Any) -> None:
         super().__init__(title="It cannot open", has_back=False, **kwargs)
         text = f"{sentence(error.where).rstrip('.')}: {error.problem}."
-        self.add_widget(SeverityBanner(severity="notice", text=text))
+        self.add_widget(Message(text=text))
         self.add_widget(Words(text=sentence(error.remedy), role="lead"))
         self.add_widget(Words(text="Nothing was changed. Your data is as it was saved."))

@@ -13,7 +13,7 @@ from fieldapp.screens.phrases import day
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import trouble
 from fieldapp.walk.search import Search
-from fieldapp.widgets import RowList, Stack, TextEntry, Words
+from fieldapp.widgets import MESSAGE, RowList, Stack, TextEntry, Words
 
 _SETTLED_S = 0.15  # a list of thousands is filled anew when the typing rests, not at each letter
 
@@ -101,7 +101,7 @@ class VisitsScreen(Screen):
             "key": visit_id,
             "title": "Needs attention",
             "subtitle": f"This visit cannot be read; its file is kept as it is: {visit_id}",
-            "sign": "caution",
+            "sign": MESSAGE,
         }
 
     @guarded

@@ -55,13 +55,9 @@ class WorkScreen(Screen):
     def _keys(self, first: Row | None) -> list[KeyButton]:
         """Return the ways on: the strongest begins the work."""
         if first is None:
-            findings = key("Findings", lambda: self.guide.go("findings"))
-            return [findings, main_key("Path", lambda: self.guide.go("path"))]
+            return [self.path_key(), main_key("Findings", lambda: self.guide.go("findings"))]
         begin = partial(chosen, self.guide, row_key(first))
-        return [
-            key("Path", lambda: self.guide.go("path")),
-            main_key(f"First: {first.title}", begin),
-        ]
+        return [self.path_key(), main_key(f"First: {first.title}", begin)]
 
     def _part(self, part: Part, rows: Sequence[dict[str, str]]) -> Iterator[Widget]:
         rule = part.rule(self.walk.assessment)

@@ -6,6 +6,7 @@ from typing import Final
 
 from checks.assess import Assessment, Gate, Row
 from checks.check import STATE_ORDER, AnyInput, Check, Choice, CircuitState
+from checks.check.corrected import states_that_stand, waits_for_vehicle
 from checks.intake import BY_ID
 from checks.path import Scope, Station, subject
 from checks.record import ChargingPoint, StateEntry, Visit
@@ -27,7 +28,8 @@ class Step:
     shut_because : str
         Why it may not be made now; empty when it may.
     is_stale : bool
-        It must be made anew, for the circuit was switched since.
+        It must be made anew, for the circuit was switched, the part replaced, or what it looked at
+        corrected since.
     is_barred : bool
         Something else comes first, in whatever state this circuit is: another check, or another
         circuit of the panel that must be dead too.
@@ -57,7 +59,7 @@ class Step:
 
 def state_now(visit: Visit, point_id: str) -> CircuitState | None:
     """Return the state a point's circuit was brought into last; None when it was not yet."""
-    last = last_state(s for s in visit.states if s.point == point_id)
+    last = last_state(s for s in states_that_stand(visit) if s.point == point_id)
     return None if last is None else CircuitState(last.state)
 
 
@@ -185,7 +187,7 @@ def _here(
         for r in mine
         if r.judgement.verdict is Verdict.OUTSIDE
         or r.is_left_out
-        or (r.judgement.verdict is Verdict.NOT_MEASURED and r.entry is not None)
+        or (r.judgement.verdict is Verdict.NOT_MEASURED and r.entry and not r.is_owed_again)
     }
     found = gates(assessment, point.id)
     return _Here(
@@ -194,21 +196,24 @@ def _here(
         now=state_now(visit, point.id),
         last={
             s.state: s.number
-            for s in sorted(visit.states, key=lambda s: s.number)
+            for s in sorted(states_that_stand(visit), key=lambda s: s.number)
             if s.point == point.id
         },
         live_beside=", ".join(p.name for p in live_beside(visit, point)),
         not_ready=not_ready(visit, assessment, point),
-        panel=point.panel,
+        point=point,
         verdicts={
-            r.check: Verdict.NOT_MEASURED if r.is_left_out else r.judgement.verdict for r in mine
+            r.check: Verdict.NOT_MEASURED
+            if r.is_left_out or r.is_owed_again
+            else r.judgement.verdict
+            for r in mine
         },
         made={r.check: r.entry or 0 for r in mine},
         switched=_switched(visit, point.panel),
         opens=visit.role.opens,
         again=frozenset(again),
         needed=frozenset(needed).union(
-            *(_needs(BY_ID[r.check]) for r in mine if r.entry is None or r.check in again)
+            *(_needs(BY_ID[r.check]) for r in mine if _is_to_make(r) or r.check in again)
         ),
     )
 
@@ -226,7 +231,7 @@ class _Here:
     last: Mapping[str, int]
     live_beside: str
     not_ready: Sequence[ChargingPoint]
-    panel: str
+    point: ChargingPoint
     verdicts: Mapping[str, Verdict]
     made: Mapping[str, int]
     switched: int
@@ -269,7 +274,7 @@ class _Here:
         """Name the other points that it would put a load on, and that are not ready for one."""
         found = BY_ID[check]
         is_of_panel = found.station.scope is Scope.PANEL
-        there = [p for p in self.not_ready if not is_of_panel or p.panel == self.panel]
+        there = [p for p in self.not_ready if not is_of_panel or p.panel == self.point.panel]
         return ", ".join(p.name for p in there) if found.loads_all else ""
 
     def is_overtaken(self, check: str) -> bool:
@@ -277,9 +282,17 @@ class _Here:
         return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
 
 
+def _is_to_make(row: Row) -> bool:
+    """Whether there is no entry of the part that is there now."""
+    return row.entry is None or row.is_owed_again
+
+
 def _step(row: Row, here: _Here) -> Step:
     check, stale = BY_ID[row.check], _is_stale(row, here.last) or row.check in here.again
+    stale = stale or row.is_owed_again
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
+    if waits_for_vehicle(row.station, row.check, here.point):
+        return Step(row, "first: say which vehicle is here", stale, is_barred=True)
     if here.is_kept_live(row.check):
         return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
     waiting = here.kept_from_load_by(row.check)
@@ -316,8 +329,10 @@ def _shut_because(row: Row, now: CircuitState | None, first: Sequence[str]) -> s
 
 
 def _is_stale(row: Row, last: Mapping[str, int]) -> bool:
-    """Whether the circuit was switched since, so that what opens the next state must be anew."""
+    """Whether the circuit was switched or the part replaced since, so that it must be anew."""
     check, made = BY_ID[row.check], row.entry or 0
+    if row.is_owed_again:
+        return True
     if check.proves:
         return made < last.get(row.state.value, 0)
     if check.gates and row.state is CircuitState.ENERGISED:

@@ -121,6 +121,13 @@ class Desk:
         at = self.now().isoformat(timespec="seconds")
         return Questions(check, Entry(number=1, check=check.id, subject="form", at=at))
 
+    def answering(self, check: Check, stands: str) -> Questions:
+        """Return a form of one question with the answer that stands; it is not kept."""
+        asked, at = check.inputs[0], self.now().isoformat(timespec="seconds")
+        answers = (reply(asked, stands, at=at),) if stands else ()
+        entry = Entry(number=1, check=check.id, subject="form", at=at, answers=answers)
+        return Questions(check, entry, at=asked.name)
+
     def keep_form(self, questions: Questions) -> None:
         """Keep a half-answered form on disk."""
         self._forms[questions.check.id] = draft_of(questions)

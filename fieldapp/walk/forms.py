@@ -164,6 +164,20 @@ AMEND: Final = _form(
     _ROLE,
 )
 
+HALF_CORRECTED: Final = _form(
+    "half_corrected",
+    "Correct what is installed",
+    "Say what is right.",
+    Words("words", "What is right"),
+)
+ASKED_BY: Final = "asked_by"  # under it a form keeps what to go back to
+
+
+def correction(asked: Choice | Words | YesNo) -> Check:
+    """Return the form of one fact that is corrected: its own question, alone."""
+    return _form("correct", "Correct what is installed", "Say what is right.", asked)
+
+
 CIRCUIT: Final = _form(
     "circuit",
     "Circuit state",
@@ -241,19 +255,37 @@ def charging_point(
     form: Entry, *, point_id: str, panel: str, system: SupplySystem
 ) -> ChargingPoint:
     """Make a charging point from its form."""
-    level, attachment, charger_form = CONNECTIONS[said(form, "connection")]
-    inlet = said(form, "inlet")
-    return ChargingPoint(
-        id=point_id,
-        name=said(form, "name"),
-        panel=panel,
-        level=1 if level == 1 else 2,
-        nominal_v=LEVEL_1_V if level == 1 else system.level_2_v,
-        attachment=attachment,
-        charger_form=charger_form,
-        connector=Coupler(said(form, "connector")),
-        inlet=None if inlet == NO_VEHICLE else Coupler(inlet),
+    return ChargingPoint.model_validate(
+        {
+            "id": point_id,
+            "name": said(form, "name"),
+            "panel": panel,
+            "connector": Coupler(said(form, "connector")),
+            "inlet": inlet(said(form, "inlet")),
+            **connection(said(form, "connection"), system),
+        }
     )
+
+
+def connection(words: str, system: SupplySystem) -> dict[str, object]:
+    """Return the fields of a charging point that one way to connect it decides."""
+    level, attachment, charger_form = CONNECTIONS[words]
+    return {
+        "level": level,
+        "nominal_v": LEVEL_1_V if level == 1 else system.level_2_v,
+        "attachment": attachment,
+        "charger_form": charger_form,
+    }
+
+
+def inlet(words: str) -> Coupler | None:
+    """Return the inlet of the vehicle that is there; None where none is."""
+    return None if words == NO_VEHICLE else Coupler(words)
+
+
+def with_no_vehicle_asked(point: ChargingPoint) -> ChargingPoint:
+    """Return a charging point that is taken over: what is installed, and not who stood there."""
+    return point.model_copy(update={"inlet": None, "is_vehicle_asked": False})
 
 
 def begun_again(
@@ -266,6 +298,8 @@ def begun_again(
     amends: str = "",
 ) -> Visit:
     """Make another visit to a site: what is installed is taken over, what was found is not.
+
+    Nor is the vehicle: it is asked which one is there today.
 
     Parameters
     ----------
@@ -291,7 +325,7 @@ def begun_again(
         site=earlier.site,
         system=earlier.system,
         panels=earlier.panels,
-        points=earlier.points,
+        points=tuple(map(with_no_vehicle_asked, earlier.points)),
     )
 
 

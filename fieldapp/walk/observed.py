@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from checks.check import AnyInput, Check, Choice, CircuitState, Measurement, Rating, Words
+from checks.check import AnyInput, Check, Choice, CircuitState, Measurement, Rating, Words, YesNo
 from checks.path import Station
 from checks.record import Chosen, Entry, Reading, Readings, Worded, YesNoAnswer
 from checks.verdict import Judgement, Verdict
@@ -29,7 +29,8 @@ def answered(asked: AnyInput, entry: Entry) -> str:
         options = asked.options if isinstance(asked, Choice) else ()
         return next((o.words for o in options if o.value == found.option), found.option)
     if isinstance(found, YesNoAnswer):
-        return "Yes" if found.yes else "No"
+        declared = asked if isinstance(asked, YesNo) else YesNo(asked.name, asked.label)
+        return declared.words(yes=found.yes)
     if isinstance(found, Worded):
         return found.text
     if isinstance(found, Reading):

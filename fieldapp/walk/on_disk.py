@@ -12,6 +12,7 @@ from checks.errors import ChecksError
 from checks.intake import BY_ID, read_visit
 from checks.record import (
     ChargingPoint,
+    Correction,
     Entry,
     Instrument,
     Panel,
@@ -99,9 +100,9 @@ class VisitOnDisk:
     def copy_point(self, point_id: str) -> str:
         """Add a charging point like another, with the next free name; return its id.
 
-        What is installed is copied, no entry is.
+        What is installed is copied, no entry is; which vehicle is there is asked.
         """
-        like = self.visit.point(point_id)
+        like = forms.with_no_vehicle_asked(self.visit.point(point_id))
         made_id = _free_id("c", [p.id for p in self.visit.points])
         name = _next_name(like.name, {p.name for p in self.visit.points})
         made = like.model_copy(update={"id": made_id, "name": name})
@@ -200,6 +201,9 @@ class VisitOnDisk:
         document = self.visit.model_copy(update=changed).model_dump(mode="json")
         visit = read_visit(document)
         self._store.save(document, draft=self._draft())
+        if visit.code != self.visit.code:
+            self.code = codes.profile(visit.code)
+            self._assessor = Assessor(self.code)
         self.visit = visit
         self.assessment = self._assessor.assess(visit)
 
@@ -214,8 +218,12 @@ class VisitOnDisk:
             raise
 
     def _next_number(self) -> int:
-        made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]
-        return 1 + max((e.number for e in made), default=0)
+        return 1 + max((made.number for made in self._made), default=0)
+
+    @property
+    def _made(self) -> tuple[Entry | StateEntry | Correction, ...]:
+        """All that was recorded, numbered in one row."""
+        return (*self.visit.entries, *self.visit.states, *self.visit.corrections)
 
     def _stamp(self) -> str:
         return self._now().isoformat(timespec="seconds")

@@ -97,8 +97,12 @@ class OnTheWay(VisitOnDisk):
         """Return what a check that was made still needs to be judged; empty where it needs none."""
         made = next((e for e in self.visit.entries if e.number == row.entry), None)
         is_open = row.judgement.verdict is Verdict.NOT_MEASURED
-        if made is None or made.not_done is not None or not is_open:
+        if made is None or made.not_done is not None or not is_open or row.is_owed_again:
             return ()
+        return self.looked_for(row)
+
+    def looked_for(self, row: Row) -> tuple[str, ...]:
+        """Return the checks that one looked up to be judged, and found nothing of what is there."""
         return self._assessor.looked_for(row.check, row.subject)
 
     @property

@@ -6,11 +6,10 @@ from typing import Final, TypeAlias
 
 from checks.causes import Ranking, Status
 from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
-from checks.check import CircuitState, Situation
+from checks.check import CircuitState
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
-from checks.stations.replaced import replaced_since
 from checks.verdict import Verdict
 from fieldapp.walk import agenda
 from fieldapp.walk.visit import Walk
@@ -106,30 +105,32 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     The readings that the proven cause, or else the likeliest, is proved mended by, and what was
     seen burnt, wet or damaged; what is made dead comes first. One that was not made before the
     repair has nothing to be held against, but says that it is sound now. What was checked of a part
-    that was replaced is checked of the new one. While something keeps the circuit off, its
-    insulation is owed as well.
+    that was replaced is checked of the new one; its numbers come before all else, for what was
+    reckoned with those of the old one is open until then. While something keeps the circuit off,
+    its insulation is owed as well.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
     again = {v.check for v in verify if not v.is_repeated}
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
-    again |= {c for c, step in steps.items() if _is_gone(walk, step)}
+    old = {c for c, step in steps.items() if step.row.is_owed_again}
+    again |= old
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again.add(INSULATION)
     repair = steps[REPAIR].row.entry or 0
     again -= {c for c, s in steps.items() if s.row.is_left_out and (s.row.entry or 0) > repair}
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
-    return tuple(sorted(order, key=lambda c: c != INSULATION))
+    numbers = {c for c in old & _reckoned_with(walk) if BY_ID[c].state is CircuitState.ANY}
+    return tuple(sorted(order, key=lambda c: (c not in numbers, c != INSULATION)))
+
+
+def _reckoned_with(walk: Walk) -> frozenset[str]:
+    """Return the checks that another one looks up and finds nothing at."""
+    return frozenset(c for s in walk.steps for c in walk.looked_for(s.row) if c != s.row.check)
 
 
 def _is_bad(step: agenda.Step) -> bool:
     return step.row.judgement.verdict is Verdict.OUTSIDE
-
-
-def _is_gone(walk: Walk, step: agenda.Step) -> bool:
-    here = Situation(walk.visit, walk.code, step.row.subject)
-    is_open = step.row.judgement.verdict is Verdict.NOT_MEASURED
-    return is_open and bool(replaced_since(BY_ID[step.row.check], here))
 
 
 def _after_repair(walk: Walk, ranking: Ranking) -> Thread:

@@ -7,6 +7,7 @@ from checks.check import CircuitState
 from checks.intake import BY_ID
 from checks.path import subjects_at
 from checks.record import (
+    Correction,
     EnteredState,
     Entry,
     NotDone,
@@ -14,6 +15,7 @@ from checks.record import (
     StateEntry,
 )
 from fieldapp.walk import agenda
+from fieldapp.walk.correcting import Correcting
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
 from fieldapp.walk.on_disk import WalkError, danger_unfinished
@@ -25,7 +27,7 @@ from fieldapp.walk.switching import Switching, switching
 __all__ = ["Walk", "WalkError"]
 
 
-class Walk(Evidence, OpenSeries, OnTheWay):
+class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
     """One visit being walked; see `VisitOnDisk` for what it is made from."""
 
     # -- which point ----------------------------------------------------------------------------
@@ -126,6 +128,7 @@ class Walk(Evidence, OpenSeries, OnTheWay):
             )
         made = next((e for e in self.visit.entries if e.number == step.row.entry), None)
         is_mended = after_mending or (made is not None and made.after_mending)
+        is_mended |= step.row.is_owed_again
         with self._all_or_nothing():
             if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
                 self._leave()
@@ -210,6 +213,8 @@ class Walk(Evidence, OpenSeries, OnTheWay):
         last = self._last
         if last is None:
             return ""
+        if isinstance(last, Correction):
+            return "the correction"
         return f"circuit {last.state}" if isinstance(last, StateEntry) else BY_ID[last.check].title
 
     def undoes(self, number: int) -> bool:
@@ -259,6 +264,8 @@ class Walk(Evidence, OpenSeries, OnTheWay):
             if isinstance(last, StateEntry):
                 self.point_id = last.point
                 self._change(states=self._states_without(last))
+            elif isinstance(last, Correction):
+                self._take_back_correction(last)
             else:
                 self._take_back(last)
         return taken_back
@@ -273,9 +280,8 @@ class Walk(Evidence, OpenSeries, OnTheWay):
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))
 
     @property
-    def _last(self) -> Entry | StateEntry | None:
-        made: list[Entry | StateEntry] = [*self.visit.entries, *self.visit.states]
-        return max(made, key=lambda e: e.number, default=None)
+    def _last(self) -> Entry | StateEntry | Correction | None:
+        return max(self._made, key=lambda made: made.number, default=None)
 
     def _states_without(self, last: StateEntry) -> tuple[StateEntry, ...]:
         """Return the states before the last one; dead again only as newly made, not as proved."""

@@ -14,7 +14,7 @@ from fieldapp.widgets.key_row import Actions, Flanked, KeyRow
 from fieldapp.widgets.keys import on_key_down
 from fieldapp.widgets.number_pad import NumberPad, PadKey, ValueDisplay
 from fieldapp.widgets.page import Body, Dock, Glance, Page, PageHeader, PageScroll, Readout, Stack
-from fieldapp.widgets.rows import ListRow, RowList, WorkBar
+from fieldapp.widgets.rows import MESSAGE, ListRow, RowList, WorkBar
 from fieldapp.widgets.scene_view import SceneView
 from fieldapp.widgets.sheets import CautionSheet, UndoBar
 from fieldapp.widgets.signature_pad import SignaturePad
@@ -29,12 +29,13 @@ from fieldapp.widgets.slab import (
     Slab,
 )
 from fieldapp.widgets.theming import Theme, theme
-from fieldapp.widgets.words import SeverityBanner, VerdictTag, Words
+from fieldapp.widgets.words import Message, SeverityBanner, VerdictTag, Words
 
 for _rules in sorted(Path(__file__).parent.glob("*.kv")):
     Builder.load_file(str(_rules))
 
 __all__ = [
+    "MESSAGE",
     "Actions",
     "Body",
     "Card",
@@ -48,6 +49,7 @@ __all__ = [
     "KeyButton",
     "KeyRow",
     "ListRow",
+    "Message",
     "NumberPad",
     "Option",
     "PadKey",

@@ -14,6 +14,7 @@ from kivy.properties import (
 from kivy.uix.gridlayout import GridLayout
 
 from fieldapp.figures.scene import text_width
+from fieldapp.language import Said, say
 from fieldapp.theme import is_flat
 from fieldapp.widgets.slab import Pressable
 from fieldapp.widgets.theming import theme
@@ -55,15 +56,21 @@ class ChoiceList(GridLayout):
 
     def _columns(self, *_: Any) -> None:
         room = int(self.width // dp(_LEAST_DP)) or 1
-        self.cols = max(1, min(2 if self._goes_in_two() else int(self.columns), room))
+        beside = int(self.columns) if self._fits(2, by_word=True) else 1
+        self.cols = max(1, min(2 if self._goes_in_two() else beside, room))
 
     def _goes_in_two(self) -> bool:
         if not is_flat(Window.width / dp(1), Window.height / dp(1)):
             return False
-        room = (self.width - self.spacing[0]) / 2 - dp(_AROUND_DP) - theme.px["reading"]
-        texts = [option[1] for option in self.options]
-        is_short = all(text_width(text, theme.px["action"]) <= room for text in texts)
-        return is_short and not any(detail for option in self.options for detail in option[2:])
+        is_plain = not any(detail for option in self.options for detail in option[2:])
+        return is_plain and self._fits(2, by_word=False)
+
+    def _fits(self, count: int, *, by_word: bool) -> bool:
+        """Whether every text keeps to one line, or breaks in no word, in one of so many columns."""
+        room = (self.width - self.spacing[0]) / count - dp(_AROUND_DP) - theme.px["reading"]
+        texts = [say(option[1]) for option in self.options]
+        parts = [word for text in texts for word in text.split()] if by_word else texts
+        return all(text_width(Said(part), theme.px["action"]) <= room for part in parts)
 
     def _build(self, *_: Any) -> None:
         self.clear_widgets()
@@ -83,7 +90,7 @@ class ChoiceList(GridLayout):
 
 
 class YesNo(ChoiceList):
-    """Two keys side by side; ``selected`` is "yes", "no" or None."""
+    """Two keys, side by side where their words fit; ``selected`` is "yes", "no" or None."""
 
     def __init__(self, **kwargs: Any) -> None:
         kwargs.setdefault("options", [("yes", "Yes"), ("no", "No")])

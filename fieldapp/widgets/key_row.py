@@ -76,29 +76,33 @@ class KeyRow(BoxLayout):
             widths = self._on_one_line(keys, role)
             if widths:
                 return role, widths
-        return _ROLES[0], self._on_two_lines(keys) if keys else []
+        for role in _ROLES if keys else ():
+            widths = self._on_two_lines(keys, role)
+            if widths:
+                return role, widths
+        return _ROLES[0], []
 
     def _on_one_line(self, keys: list[KeyButton], role: str) -> list[float]:
         """All alike where that breaks no text; else as wide as each needs."""
         room = self._room(len(keys))
         each = room / len(keys)
-        needs = [
-            max(dp(_LEAST_DP), text_width(key.text, theme.px[role]) + _around(key)) for key in keys
-        ]
+        needs = [_one_line(key, role) for key in keys]
         if max(needs) <= each:
             return [each] * len(keys)
         if sum(needs) <= room:
             return [need + (room - sum(needs)) / len(keys) for need in needs]
         return []
 
-    def _on_two_lines(self, keys: list[KeyButton]) -> list[float]:
-        each = self._room(len(keys)) / len(keys)
-        rooms = [each - _around(key) for key in keys]
-        fits = all(
-            _longest(key) <= room and text_width(key.text, theme.px[_ROLES[0]]) <= _TWO_LINES * room
-            for key, room in zip(keys, rooms, strict=True)
-        )
-        return [each] * len(keys) if fits else []
+    def _on_two_lines(self, keys: list[KeyButton], role: str) -> list[float]:
+        """All alike where that is enough; else the longest takes what the others leave."""
+        room = self._room(len(keys))
+        each = room / len(keys)
+        if all(_fits_two_lines(key, role, each) for key in keys):
+            return [each] * len(keys)
+        needs = [_one_line(key, role) for key in keys]
+        at = needs.index(max(needs))
+        needs[at] = room - sum(needs) + needs[at]
+        return needs if _fits_two_lines(keys[at], role, needs[at]) else []
 
     def _room(self, count: int) -> float:
         """Width for so many keys themselves. [px]."""
@@ -112,8 +116,15 @@ def _around(key: KeyButton) -> float:
     return float(dp(_INSIDE_DP) + (theme.px["title"] + dp(_ICON_GAP_DP) if key.icon else 0))
 
 
-def _longest(key: KeyButton) -> float:
-    return max((text_width(word, theme.px[_ROLES[0]]) for word in key.text.split()), default=0.0)
+def _one_line(key: KeyButton, role: str) -> float:
+    return max(float(dp(_LEAST_DP)), text_width(key.text, theme.px[role]) + _around(key))
+
+
+def _fits_two_lines(key: KeyButton, role: str, width: float) -> bool:
+    """Whether the words of a key of this width wrap into two lines, none of them broken."""
+    room, px = width - _around(key), theme.px[role]
+    longest = max((text_width(word, px) for word in key.text.split()), default=0.0)
+    return longest <= room and text_width(key.text, px) <= _TWO_LINES * room
 
 
 def _key_in(widget: Widget) -> KeyButton | None:

@@ -12,6 +12,7 @@ from kivy.properties import (
     StringProperty,
 )
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
 
 from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
@@ -110,7 +111,7 @@ class ValueDisplay(Card):
 
     ``title`` names the quantity, ``text`` is what was typed, ``unit``
     stands beside it, ``figure`` is a function from width to `Scene` (a gauge) or None, ``verdict``
-    one of the five words.
+    one of the five words. Where it is tight the value is smaller, and the verdict comes with it.
     """
 
     title = StringProperty("")
@@ -121,11 +122,13 @@ class ValueDisplay(Card):
     figure = ObjectProperty(None, allownone=True)
     shown = StringProperty("")
     is_paired = BooleanProperty(True)
+    is_tight = BooleanProperty(False)
     tag_width = NumericProperty(100)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        for name in ("text", "unit", "mark", "width", "verdict"):
+        self._tag = self.ids.tag.__self__  # an id is weak, and the tag comes and goes
+        for name in ("text", "unit", "mark", "width", "verdict", "is_tight"):
             self.fbind(name, self._show)
         theme.follow(self, "_show")
         self._show()
@@ -133,20 +136,39 @@ class ValueDisplay(Card):
     def _show(self, *_: Any) -> None:
         """Value and unit on one baseline; both shrink together before they would be cut."""
         value = self.text.replace(MINUS, _TRUE_MINUS).replace(POINT, self.mark)
-        unit_px = theme.px["title"]
+        value_px, unit_px = theme.px["key" if self.is_tight else "value"], theme.px["title"]
         soft = _hex(theme.color["ink_soft"])
-        room = max(1.0, self.width - self.padding[0] - self.padding[2])
+        whole = max(1.0, self.width - self.padding[0] - self.padding[2])
+        room = max(1.0, whole - self._keys_px)
         beside = text_width(f" {self.unit}", unit_px)
         tag = theme.px["reading"] + dp(12) + text_width(self.verdict, theme.px["action"])
-        wide = text_width(value or "–", theme.px["value"])
+        wide = text_width(value or "–", value_px)
         paired = (room - tag - beside) / wide  # of its size, to stand beside the verdict
         self.is_paired = paired >= _PAIRED_LEAST
         fit = min(1.0, paired if self.is_paired else room / (wide + beside))
-        size = theme.px["value"] * fit if self.width > unit_px else unit_px
+        size = value_px * fit if self.width > unit_px else unit_px
         unit = f"[size={int(unit_px)}][color={soft}] {self.unit}[/color][/size]"
         color = _hex(theme.color["ink" if value else "ink_soft"])
-        self.tag_width = tag if self.is_paired else room
+        self.tag_width = tag if self.is_paired else whole
+        self._show_tag(is_shown=bool(value) or not self.is_tight)
         self.shown = Said(f"[size={int(size)}][color={color}]{value or '–'}[/color][/size]{unit}")
+
+    @property
+    def _keys_px(self) -> float:
+        """Width of what stands beside the value, which was there first."""
+        return float(sum(key.width for key in self.ids.value.children[:-1]))
+
+    def put_beside(self, key: Widget) -> None:
+        """Put a key beside the value, where the pad has no room for it."""
+        self.ids.value.add_widget(key)
+        self._show()
+
+    def _show_tag(self, *, is_shown: bool) -> None:
+        line, tag = self.ids.line, self._tag
+        if is_shown and tag.parent is None:
+            line.add_widget(tag)
+        elif not is_shown and tag.parent is not None:
+            line.remove_widget(tag)
 
 
 def _hex(color: tuple[float, ...]) -> str:

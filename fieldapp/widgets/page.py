@@ -27,6 +27,7 @@ _PANE_DP = (320, 440)
 _DOCK_SHARE, _ACTIONS_SHARE = 0.45, 0.34
 _ACTIONS_MOST = 0.48  # for large text, whose keys wrap less where they are wider
 _BODY_LEAST_DP = 64
+_SLIVER_DP = 60  # in which a key of what scrolls can still be seen
 _TITLE_LINES = 2
 
 
@@ -190,8 +191,9 @@ class Page(BoxLayout):
     def _left(self, under: list[Widget | None]) -> tuple[list[Widget], list[Widget], list[Widget]]:
         """Sort what stands above the scrolling part, in it, and below it.
 
-        Where the window is cramped the header scrolls; then the readout too, before the header
-        where not even the two have room together.
+        Where the window is cramped the header scrolls. A readout stays in view as long as it leaves
+        a little of what scrolls; else it scrolls too, before the header where not even the two have
+        room together.
         """
         readout = [self.readout] if self.readout is not None else []
         fixed = [part for part in (*readout, *under) if part is not None]
@@ -200,7 +202,7 @@ class Page(BoxLayout):
         room = self.height - least - sum(part.height for part in fixed)
         if not self.scrolls or room >= self.header.height:
             return [self.header], [], readout
-        if room >= 0:
+        if room >= 0 or (readout and room + least >= dp(_SLIVER_DP)):
             return [], [self.header], readout
         if room + least >= self.header.height:
             return [], [self.header, *readout], []

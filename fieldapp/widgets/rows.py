@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from functools import lru_cache
-from typing import Any
+from typing import Any, Final
 
 from kivy.clock import Clock
 from kivy.metrics import dp
@@ -16,6 +16,7 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.recycleview import RecycleView
 
+from fieldapp.figures.icons import icon
 from fieldapp.figures.marks import severity_mark, verdict_mark
 from fieldapp.figures.scene import line_count
 from fieldapp.language import say
@@ -27,6 +28,7 @@ from fieldapp.widgets.theming import theme
 _LEAST_DP = 76
 _BESIDE_WORDS_DP = 24 + 28 + 24 + 20  # margins of list and row, gaps, chevron
 _ABOVE_BELOW_DP = 16
+MESSAGE: Final = "message"  # of the app, no verdict and no hazard
 _LEADING = 1.33
 _lines = lru_cache(maxsize=20_000)(line_count)
 _UNPLACED_PX = 100  # the width of a widget that no layout has placed yet
@@ -35,7 +37,7 @@ _UNPLACED_PX = 100  # the width of a widget that no layout has placed yet
 class ListRow(Pressable):
     """A row of a `RowList`; its state lives in the list's data.
 
-    ``sign`` is a verdict's or a severity's word, or nothing.
+    ``sign`` is a verdict's or a severity's word, `MESSAGE`, or nothing.
     """
 
     title = StringProperty("")
@@ -53,6 +55,8 @@ class ListRow(Pressable):
             self.mark = None
         elif self.sign in SEVERITIES:
             self.mark = severity_mark(self.sign)
+        elif self.sign == MESSAGE:
+            self.mark = icon(MESSAGE)
         else:
             self.mark = verdict_mark(self.sign)
 

@@ -3,13 +3,14 @@
 from math import inf
 from typing import Any, Final
 
+from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
 from fieldapp.language import say
-from fieldapp.widgets.slab import Slab
+from fieldapp.widgets.slab import Card, Slab
 from fieldapp.widgets.theming import theme
 
 _UNPLACED: Final = 1  # width of what no layout gave a width yet. [px]
@@ -90,18 +91,34 @@ class VerdictTag(BoxLayout):
 
 
 class SeverityBanner(Slab):
-    """A signal word on its safety color, and the message under it."""
+    """A signal word on its safety color, and the message under it.
+
+    ``do`` is what to do at once, and comes before what it is about.
+    """
 
     severity = StringProperty("notice")
     text = StringProperty("")
+    do = StringProperty("")
+    role = StringProperty("lead")
     mark = ObjectProperty(None)
     panel_tone = StringProperty("on_notice")
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
+        if self.do:
+            first = Words(
+                text=self.do, role="lead", strong=True, padding=(dp(13), dp(10), dp(13), 0)
+            )
+            self.add_widget(first, index=1)
         self.on_severity()
 
     def on_severity(self, *_: Any) -> None:
         """Follow the signal word with shape and color."""
         self.mark = severity_mark(self.severity)
         self.rim, self.panel_tone = self.severity, f"on_{self.severity}"
+
+
+class Message(Card):
+    """What the app has to say of itself or of the record; signal words are for hazards."""
+
+    text = StringProperty("")

@@ -69,6 +69,11 @@ def in_spite(ui: Ui) -> None:
     ui.tap_text("Return to service")
 
 
+def hangs(ui: Ui) -> None:
+    """What hangs on a correction is told before it is made."""
+    ui.tap_text("Level 1, cord set")
+
+
 def straight_on(ui: Ui) -> None:
     """A check is within, and the next one is asked."""
     hand = Hand(ui)
@@ -92,4 +97,5 @@ TOUCHED: dict[str, tuple[str, Callable[[Ui], None]]] = {
     "witness": ("signature", witness),
     "pin": ("signature", pin),
     "in_spite": ("sign_off", in_spite),
+    "hangs": ("correct_choice", hangs),
 }

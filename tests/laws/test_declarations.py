@@ -87,6 +87,13 @@ def test_a_check_says_what_it_is_and_how_it_is_made(check: Check):
 
 
 @pytest.mark.parametrize("check", EACH)
+def test_what_a_check_calls_its_number_is_a_word_or_two(check: Check):
+    assert len(check.quantity.split()) <= 2
+    assert check.quantity == check.quantity.strip()
+    assert check.quantity[:1].upper() == check.quantity[:1]
+
+
+@pytest.mark.parametrize("check", EACH)
 def test_inputs_have_names_of_their_own_and_labels(check: Check):
     names = [i.name for i in check.inputs]
     assert len(set(names)) == len(names)
@@ -107,6 +114,21 @@ def test_a_question_hangs_on_an_earlier_one_with_an_answer_that_exists(
     known = [o.value for o in on.options] if isinstance(on, Choice) else ["yes", "no"]
     assert asked.when.answers
     assert set(asked.when.answers) <= set(known)
+
+
+@pytest.mark.parametrize(("check", "asked"), inputs(YesNo))
+def test_what_yes_and_no_mean_is_a_few_words_each_and_not_the_same(check: Check, asked: YesNo):
+    yes, no = asked.says
+    assert yes != no
+    assert all(1 <= len(words.split()) <= 3 and words[0].isupper() for words in asked.says)
+    assert asked.has_words is not bool(set(asked.says) & {"Yes", "No"})
+
+
+@pytest.mark.parametrize("check", EACH)
+def test_where_yes_is_good_once_and_bad_once_every_answer_says_what_was_seen(check: Check):
+    judged = [i for i in check.inputs if isinstance(i, YesNo) and i.good is not None]
+    if len({i.good for i in judged}) > 1:
+        assert [i.name for i in judged if not i.has_words] == []
 
 
 @pytest.mark.parametrize(("check", "asked"), inputs(Choice))

@@ -343,10 +343,15 @@ SIGNALS = (
 def _size_for(length: str, size: str) -> Case:
     """The size that the finding on a run of 6 AWG, 48 A on 60 A, asks for."""
     made = built("hard-wired", {"run.length": {"basis": "measured", "length": length}})
+
+    def planned() -> str:
+        judged = judge(made, "run.length")
+        return " ".join(f"{judged.remedy} {judged.settles}".partition("Plan ")[2].split()[:2])
+
     return Case(
         SUBJECT,
         f"NEC 2023 chapter 9 table 8, by hand: {length} within 7.2 V",
-        lambda: " ".join(judge(made, "run.length").remedy.split()[1:3]),
+        planned,
         size,
     )
 

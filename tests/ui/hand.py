@@ -139,7 +139,7 @@ class Hand:
             words = next(o.words for o in asked.options if o.value == value)
             self.ui.tap_text(words)
         elif isinstance(asked, YesNo):
-            self.ui.tap_text("Yes" if value == "yes" else "No")
+            self.ui.tap_text(asked.words(yes=value == "yes"))
         elif isinstance(asked, Measurement | Rating):
             self.number(value)
         else:
@@ -168,6 +168,12 @@ class Hand:
                 self.write("Sam Sample, Example Electric")
             self.press_main()
 
+    def say_vehicle(self, words: str = "SAE J1772") -> None:
+        """Say which vehicle is at the point that is walked, where it is asked."""
+        if self.at == "path":
+            self.ui.tap_text("Say which vehicle is here")
+        self.ui.tap_text(words)
+
     def walk_on(self, stop: Callable[[], bool] = lambda: False) -> None:
         """Follow the main key until only the sign-off is left.
 
@@ -178,6 +184,8 @@ class Hand:
                 self.make_check()
             elif self.at == "state":
                 self.bring_into_state()
+            elif self.at == "correct":
+                self.say_vehicle()
             elif self.at in ("path", "result"):
                 key = self.main_key().text
                 if key == "Sign off" or (key == "Work to do" and not self._goes_round()):

@@ -44,9 +44,10 @@ def four_points(hand: Hand) -> None:
     ui = hand.ui
     hand.begin(**FOUR)
     ui.tap_text("Charging points: 1")
-    for _ in range(3):
-        ui.tap_text("Copy the open point")
+    for bay in (1, 2, 3):  # each new one is the one that is worked at
+        ui.tap_text(f"Add one more like Bay {bay}")
     ui.tap_text("Bay 3")
+    hand.say_vehicle("No vehicle here")
     hand.station("charger")
     ui.tap_text("Nameplate and listing")
     ui.pad("48")
@@ -60,10 +61,19 @@ def service_call(hand: Hand) -> None:
     hand.ui.pad("3")
 
 
+def correcting(hand: Hand) -> None:
+    """Learn who has jurisdiction at the bay, and write half of it."""
+    hand.begin(**SAID)
+    hand.ui.tap_text("What is installed")
+    hand.ui.tap_text("Authority having")
+    hand.write("City of Ex")
+
+
 WALKS: Final[dict[str, Callable[[Hand], None]]] = {
     "commissioning": commissioning,
     "four_points": four_points,
     "service_call": service_call,
+    "correcting": correcting,
 }
 
 

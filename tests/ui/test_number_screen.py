@@ -3,11 +3,19 @@
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
+from tests.gallery.looks import Look  # before Kivy: it chooses the window
+from tests.gallery.looks import come_up as come_up_in
+
+from kivy.metrics import dp  # isort: skip
+
 from checks.verdict import Verdict
-from fieldapp.widgets import CautionSheet, NumberPad, PrimaryButton
+from fieldapp.widgets import CautionSheet, NumberPad, PadKey, PrimaryButton, ValueDisplay
 from tests.gallery.walking import begin, desk_in, make, walk_to
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
+from tests.ui.sight import box_of
 
 Open = Callable[[str], Ui]
 
@@ -21,6 +29,30 @@ def test_the_limit_is_in_view_before_a_number_is_typed_and_its_margin_while_it_i
     ui.pad("0.40")
     assert ui.sees("outside")
     assert ui.sees("Take 0.40 MΩ")
+
+
+@pytest.mark.parametrize(
+    ("state", "typed", "limit"),
+    [
+        ("number", "0.98", "at least 1 MΩ"),
+        ("number_signed", "", "−12.6 to −11.4 V"),
+        ("drop_empty", "233.6", "Heat in one joint: at"),
+    ],
+)
+@pytest.mark.parametrize("size", ["small", "landscape"])
+def test_in_the_largest_text_limit_margin_and_verdict_stay_in_view_while_it_is_typed(
+    state: str, typed: str, limit: str, size: str
+) -> None:
+    with come_up_in(Look(state, size, "day", 2.0)) as ui:
+        for digit in typed:
+            ui.pad(digit)
+            ui.rest()
+        shown = ui.one(ValueDisplay)
+        assert ui._seen_box(shown) == pytest.approx(box_of(shown))
+        assert shown.figure is not None
+        assert ui.sees(limit)
+        assert ui.sees(shown.verdict)
+        assert all(min(key.size) >= dp(64) for key in ui.all(PadKey))
 
 
 def test_what_is_computed_from_volts_is_drawn_against_its_own_limit_while_they_are_typed(

@@ -8,9 +8,10 @@ import pytest
 
 from checks.check import CircuitState
 from checks.record import DangerAnswer
+from fieldapp.figures.icons import icon
 from fieldapp.screens.interruptions import DangerSheet
 from fieldapp.screens.sheets import Sheet, nothing
-from fieldapp.widgets import CautionSheet
+from fieldapp.widgets import MESSAGE, CautionSheet, ListRow, Message, SeverityBanner, Words
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
 
@@ -66,6 +67,41 @@ def test_a_danger_that_cannot_be_switched_off_has_a_way_on_that_touches_nothing(
     hand.make_check()
     ui.tap_text("Path")
     assert ui.sees("Stay away from it until who may cut the supply has cut it.")
+
+
+def test_a_danger_says_first_what_to_do_and_then_what_it_is(come_up: Open) -> None:
+    ui = come_up("result_danger")
+    told = [w for w in ui.all(Words) if ui._is_seen(w)]
+    told.sort(key=lambda w: -w.to_window(*w.pos)[1])
+    lines = [w.text for w in told]
+    at = lines.index("DANGER")
+    assert lines[at + 1].startswith("Stop. Keep it off;")
+    assert lines[at + 2] == "The panel shows heat marks or smells burnt."
+
+
+def test_who_cannot_switch_it_off_is_not_told_to_at_the_result(come_up: Open) -> None:
+    ui = come_up("yes_no")
+    ui.tap_text("Yes")
+    ui.tap_text("It cannot be switched off")
+    ui.tap_text("People are away, help is called")
+    Hand(ui).make_check()
+    assert ui.app.guide.ledger.position.screen == "result"
+    assert ui.sees("Stay away from it until who may cut the supply has cut it.")
+    assert not ui.sees("switch it off")
+
+
+@pytest.mark.parametrize("state", ["no_instrument", "about_shut", "sign_off_earlier"])
+def test_what_the_app_says_of_itself_stands_under_no_signal_word(come_up: Open, state: str) -> None:
+    ui = come_up(state)
+    assert ui.all(Message)
+    assert not [x for x in ui.all(SeverityBanner) if x.severity in ("notice", "caution")]
+
+
+def test_a_file_that_cannot_be_read_is_marked_as_a_message(come_up: Open) -> None:
+    ui = come_up("visits")
+    (row,) = [x for x in ui.all(ListRow) if x.title == "Needs attention"]
+    assert row.sign == MESSAGE
+    assert row.mark == icon(MESSAGE)
 
 
 def test_who_opens_nothing_says_who_allows_a_charge(come_up: Open) -> None:

@@ -21,9 +21,18 @@ from fieldapp.screens.phrases import sentences
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.trade_phrases import question_title
 from fieldapp.store.visits import Store
-from fieldapp.widgets import CautionSheet, PrimaryButton, SceneView, theme
+from fieldapp.widgets import (
+    Actions,
+    CautionSheet,
+    KeyButton,
+    PrimaryButton,
+    SceneView,
+    YesNo,
+    theme,
+)
 from tests.fakes.device import FakeDevice
 from tests.gallery.states import stage
+from tests.gallery.touches import TOUCHED
 from tests.ui.hand import Hand
 
 Open = Callable[[str], Ui]
@@ -51,6 +60,46 @@ def test_what_is_to_be_done_is_told_step_by_step() -> None:
         "Écarter le 6-50.",
     ]
     assert sentences(told) == steps
+
+
+@pytest.mark.parametrize("state", ["path_new", "on_to_path"])
+def test_the_path_shows_four_stations_without_a_scroll_on_the_small_phone(
+    come_up: Open, state: str
+) -> None:
+    ui = come_up(TOUCHED[state][0] if state in TOUCHED else state)
+    if state in TOUCHED:
+        TOUCHED[state][1](ui)
+        ui.tap_text("Back")
+    view = next(v for v in ui.all(SceneView) if v.scene and v.scene.hits)
+    low, high = ui._seen_box(view)[1], ui._seen_box(view)[3]
+    boxes = [view.window_box(hit.key) for hit in view.scene.hits]
+    assert sum(low - 1 <= box[1] and box[3] <= high + 1 for box in boxes) >= 4
+
+
+@pytest.mark.parametrize(
+    "state",
+    ["findings", "work", "about", "sign_off", "report", "result_outside", "state_refused"],
+)
+def test_the_key_to_the_path_is_called_the_same_and_comes_first_everywhere(
+    come_up: Open, state: str
+) -> None:
+    ui = come_up(state)
+    row = ui.one(Actions)
+    first = ui.all(KeyButton, row)[0]
+    assert first.text == "Path"
+    ui.tap(first)
+    assert ui.app.guide.ledger.position.screen == "path"
+
+
+def test_answers_that_say_what_is_seen_have_the_sound_one_first(come_up: Open) -> None:
+    ui = come_up("yes_no_seen")
+    assert [o.text for o in reversed(ui.one(YesNo).children)] == [
+        "Clean and dry",
+        "Wet or corroded",
+    ]
+    ui.tap_text("Clean and dry")
+    made = [e for e in ui.app.guide.walk.visit.entries if e.check == "outlet.damage"]
+    assert made[-1].answer("is_wet").yes is False
 
 
 # -- results --------------------------------------------------------------------------------------
@@ -226,7 +275,7 @@ def test_a_note_is_kept_while_it_is_written(come_up: Open) -> None:
 
 def test_a_second_charging_point_is_added_and_walked(come_up: Open) -> None:
     ui = come_up("points")
-    ui.tap_text("Add a point")
+    ui.tap_text("Add a charging point")
     hand = Hand(ui)
     hand.fill_form(
         "handover.point",

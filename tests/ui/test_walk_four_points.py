@@ -61,6 +61,8 @@ def _records_each(hand: Hand) -> None:
     hand.to_path()
     for bay in BAYS:
         _goes_to(hand, bay)
+        if hand.walk.asks_vehicle:  # of a bay that was added like another it is asked
+            hand.say_vehicle("No vehicle here")
         assert "service.rating" in {s.row.check for s in hand.walk.steps if s.is_done}
         assert _verdict(hand) is Verdict.NOT_MEASURED
         hand.station("surroundings")

@@ -33,7 +33,7 @@ def _walk(hand: Hand) -> None:
     ui = hand.ui
     hand.begin(**SAID)
     ui.tap_text("Charging points: 1")
-    ui.tap_text("Copy the open point")
+    ui.tap_text("Add one more like Bay 1")
     ui.tap_text("Bay 1")
     hand.walk_on(lambda: len(hand.walk.visit.states) > 8)
     hand.to_path()

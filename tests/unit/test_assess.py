@@ -149,13 +149,20 @@ def test_a_station_shows_the_number_of_its_worst_finding_and_without_one_its_own
     def told(**checks):
         found = assessed(with_entries(visit(), checks))
         service = next(s for s in found.points[0].path if s.station is Station.SERVICE)
-        return service.telling, [f.row.judgement.measured for f in found.findings]
+        told = service.telling, service.quantity
+        return told, [f.row.judgement.measured for f in found.findings]
 
     rated = {"main_a": "200 A", "service_a": "200 A"}
     low = {"l1_l2": "212.0 V", "l1_n": "106.0 V", "l2_n": "106.0 V"}
-    assert told(**{"service.rating": rated})[0] == "200 A"
+    assert told(**{"service.rating": rated})[0] == ("200 A", "Main")
     telling, found = told(**{"service.rating": rated, "service.supply_voltage": low})
-    assert telling == f"{found[0].value} V"
+    assert telling == (f"{found[0].value} V", "Supply")
+
+
+def test_a_number_that_says_itself_what_it_is_stands_alone():
+    made = with_entries(visit(), {"outlet.configuration": {"kind": "14-50"}})
+    outlet = next(s for s in assessed(made).points[0].path if s.station is Station.OUTLET)
+    assert (outlet.telling, outlet.quantity) == ("14-50", "")
 
 
 def test_what_a_verdict_means_for_use_is_said_by_the_worst_finding():

@@ -315,11 +315,20 @@ def test_a_borderline_one_is_never_more_than_a_caution_and_says_what_settles_it(
     assert notice.severity is Severity.NOTICE
 
 
+def test_what_meets_its_limit_as_read_is_settled_before_it_is_mended():
+    near = compared(ufloat(29.5, 1.0), UPPER, severity=Severity.WARNING)
+    assert (near.verdict, near.remedy) == (Verdict.BORDERLINE, "")
+    assert near.settles == "repeat. Where that cannot be done: mend"
+    beyond = compared(ufloat(30.5, 1.0), UPPER, severity=Severity.WARNING)
+    assert (beyond.verdict, beyond.remedy) == (Verdict.BORDERLINE, "mend")
+    assert beyond.settles == "repeat"
+
+
 def test_what_meets_a_limit_in_doubt_has_nothing_to_mend():
     doubtful = compared(20.0, UPPER_RECALLED, severity=Severity.DANGER)
     assert (doubtful.verdict, doubtful.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
     assert (doubtful.remedy, "from memory" in doubtful.settles) == ("", True)
-    near = compared(ufloat(29.5, 1.0), UPPER_RECALLED)
+    near = compared(ufloat(30.5, 1.0), UPPER_RECALLED)
     assert (near.verdict, near.severity, near.remedy) == (
         Verdict.BORDERLINE,
         Severity.CAUTION,
@@ -407,3 +416,13 @@ def test_of_two_that_are_as_bad_the_one_nearest_to_its_limit_leads():
 def test_a_measurement_is_what_a_declaration_says():
     asked = Measurement("a", "A", dimension=Dimension.VOLTAGE)
     assert (asked.units, asked.optional, asked.signed) == (("V",), False, False)
+
+
+def test_the_answers_of_a_question_say_what_is_seen_and_the_sound_one_comes_first():
+    cracked = YesNo("is_cracked", "Cracked parts", good=False, says=("Cracked", "Whole"))
+    held = YesNo("is_held", "Holds on a pull", good=True, says=("Holds", "Lets go"))
+    bare = YesNo("is_old", "Old", good=False)
+    assert cracked.answers == (("no", "Whole"), ("yes", "Cracked"))
+    assert held.answers == (("yes", "Holds"), ("no", "Lets go"))
+    assert bare.answers == (("yes", "Yes"), ("no", "No"))
+    assert [cracked.words(yes=True), cracked.words(yes=False)] == ["Cracked", "Whole"]

@@ -41,8 +41,15 @@ from tests.wcag import contrast_ratio
 MAIN_DP = 56.0  # of a main target under a glove: common practice, no source
 PATH = [
     StationMark("service", "Service", "service", "within", "241.8 V"),
-    StationMark("panel", "Panel A", "panel", "borderline", "38 A"),
-    StationMark("outlet", "Outlet in the north garage, left bay", "outlet", "outside", "61 °C"),
+    StationMark("panel", "Panel A", "panel", "borderline", "0.02 Ω", quantity="Bond"),
+    StationMark(
+        "outlet",
+        "Outlet in the north garage, left bay",
+        "outlet",
+        "outside",
+        "61 °C",
+        quantity="Heat at the hottest spot",
+    ),
     StationMark("charger", "Charger", "charger", "not measured"),
     StationMark("vehicle", "Vehicle", "vehicle", "not applicable"),
     StationMark("handover", "Handover", "handover", "not measured", on_path=False),
@@ -223,7 +230,21 @@ def test_what_stands_beside_the_path_is_not_on_the_conductor():
 
 def test_reading_and_verdict_word_of_every_station_are_shown():
     shown = {text.text for text in texts(one_line(PATH, 328))}
-    assert {"241.8 V", "38 A", "61 °C", "within", "borderline", "outside"} <= shown
+    assert {"241.8 V", "0.02 Ω", "61 °C", "within", "borderline", "outside"} <= shown
+
+
+@pytest.mark.parametrize(("width", "orientation"), LAID_OUT)
+def test_what_a_bare_number_is_stands_beside_it(width, orientation):
+    shown = {text.text: text.at for text in texts(one_line(PATH, width, orientation))}
+    (x, y), (of_x, of_y) = shown["0.02 Ω"], shown["Bond"]
+    assert x == of_x
+    assert 0 < of_y - y <= 40
+
+
+def test_a_phone_of_360_dp_shows_four_stations_where_460_dp_are_left():
+    """Of 640 dp the header takes 98 and the keys 82; what is said of the path and gaps 140."""
+    tops = [hit.y for hit in one_line(PATH, 336).hits]
+    assert tops[4] <= 640 - 98 - 82 - 140
 
 
 def test_an_unknown_symbol_is_refused():

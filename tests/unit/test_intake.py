@@ -12,10 +12,10 @@ from checks.check import Rating
 from checks.errors import RecordError, RecordTooNewError
 from checks.intake import read_visit
 from checks.path import subjects
-from checks.record import SCHEMA_VERSION, Coupler, MarkShape, Panel, Unsigned
+from checks.record import SCHEMA_VERSION, Correction, Coupler, MarkShape, Panel, Unsigned
 from checks.stations.all import CHECKS
 from checks.units import Dimension
-from tests.builders import NOON, PANEL, POINT, point, visit, with_entries
+from tests.builders import NOON, PANEL, POINT, entry, point, visit, with_entries
 
 Document = dict[str, Any]
 SCENARIOS: Final = Path(__file__).parents[1] / "scenarios"
@@ -245,8 +245,8 @@ def assert_found(pattern: str, text: str) -> None:
 
 
 def test_a_later_schema_is_refused_before_its_fields_are_read():
-    record = {"schema_version": 4, "whatever": [1, 2, 3]}
-    with pytest.raises(RecordTooNewError, match="schema version 4 is later than 3"):
+    record = {"schema_version": 5, "whatever": [1, 2, 3]}
+    with pytest.raises(RecordTooNewError, match="schema version 5 is later than 4"):
         read_visit(record)
 
 
@@ -301,6 +301,30 @@ def test_what_was_no_photo_of_the_second_schema_is_none_of_this_one(
     change(frozen["entries"][0])
     with pytest.raises(RecordError, match=where):
         read_visit(frozen)
+
+
+def test_a_record_of_the_third_schema_is_read_with_nothing_corrected():
+    """The file is frozen: in it every vehicle was asked for, and nothing could be corrected."""
+    frozen = json.loads((SCENARIOS / "schema_3.json").read_text(encoding="utf-8"))
+    assert "corrections" not in frozen
+    read = read_visit(frozen)
+    assert (read.schema_version, read.corrections) == (SCHEMA_VERSION, ())
+    assert [p.is_vehicle_asked for p in read.points] == [True]
+    assert [e.check for e in read.entries] == [e["check"] for e in frozen["entries"]]
+    assert read_visit(read.model_dump(mode="json")) == read
+
+
+def test_an_entry_belongs_to_what_was_installed_when_it_was_made():
+    """The adapter was there until the inlet was corrected; later none can be recorded."""
+    made = visit(entries=(entry("adapter.pins", POINT, 2, is_pitted=False),))
+    before = point(inlet=Coupler.J3400)
+    corrected = made.model_copy(
+        update={"corrections": (Correction(number=3, at=NOON, points=(before,)),)}
+    )
+    assert read_visit(corrected.model_dump(mode="json")) == corrected
+    late = {"corrections": (Correction(number=1, at=NOON, points=(before,)),)}
+    with pytest.raises(RecordError, match="cannot be recorded"):
+        read_visit(made.model_copy(update=late).model_dump(mode="json"))
 
 
 @pytest.mark.parametrize("entries", [5, {}, [5], [{"photos": {}}]])

@@ -4,13 +4,12 @@ import pytest
 
 from checks.assess import Assessor, as_found, assess
 from checks.causes import Status
-from checks.check import Situation
+from checks.check import latest_entries, of_gone_parts
 from checks.codes import profile
 from checks.path import Station
 from checks.record import Chosen, Entry, Visit
 from checks.stations import symptoms
 from checks.stations.all import CHECKS
-from checks.stations.replaced import replaced_since
 from tests.builders import NOON, POINT, visit, with_entries
 from tests.unit.causes.calls import (
     CHARGES,
@@ -290,4 +289,5 @@ def test_every_check_of_a_part_that_can_be_replaced_is_made_again_but_for_told_o
                 (2, "surroundings.repair", (Chosen(input="replaced", option=part),)),
             )
         )
-        assert replaced_since(check, Situation(visit(entries=entries), CODE, POINT)), check.id
+        made = visit(entries=entries)
+        assert (check.id, POINT) in of_gone_parts(made, latest_entries(made)), check.id

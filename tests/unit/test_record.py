@@ -10,6 +10,8 @@ from checks.record import (
     Attachment,
     Category,
     ChargerForm,
+    Correction,
+    Coupler,
     Entry,
     Instrument,
     InstrumentKind,
@@ -66,7 +68,12 @@ def test_a_charging_point_fits_together(fields: dict[str, Any], problem: str):
         point(**fields)
 
 
+def corrected(number: int = 9, **before: Any) -> tuple[Correction, ...]:
+    return (Correction(number=number, at=NOON, **before),)
+
+
 TWO_OF_A_NUMBER = (entry("breaker.condition", POINT, 1), entry("breaker.rating", POINT, 1))
+ONE = TWO_OF_A_NUMBER[:1]
 TAPE = Instrument(id="tape", kind=InstrumentKind.TAPE, name="Tape")
 
 
@@ -85,6 +92,11 @@ TAPE = Instrument(id="tape", kind=InstrumentKind.TAPE, name="Tape")
             {"states": (StateEntry(number=1, point="bay-9", state="energised", at=NOON),)},
             "charging point that is not there",
         ),
+        ({"corrections": corrected(points=(point(id="bay-9"),))}, "a point that is not there"),
+        ({"corrections": corrected(points=(point(panel="p9"),))}, "p9, which is not there"),
+        ({"corrections": corrected(points=(point(nominal_v=208),))}, "208 V does not come"),
+        ({"corrections": corrected(panels=(Panel(id="p9", name="P"),))}, "that is not there"),
+        ({"corrections": corrected(1, code="cec_2021"), "entries": ONE}, "share one number"),
         ({"panels": ()}, "panels"),
         ({"points": ()}, "points"),
     ],
@@ -92,6 +104,30 @@ TAPE = Instrument(id="tape", kind=InstrumentKind.TAPE, name="Tape")
 def test_a_visit_hangs_together(fields: dict[str, Any], problem: str):
     with pytest.raises(ValidationError, match=problem):
         visit(**fields)
+
+
+def test_a_correction_says_what_stood_before():
+    with pytest.raises(ValidationError, match="what stood before"):
+        corrected()
+
+
+def test_a_vehicle_is_recorded_only_where_somebody_was_asked():
+    with pytest.raises(ValidationError, match="nobody was asked"):
+        point(inlet=Coupler.TYPE_1, is_vehicle_asked=False)
+
+
+def test_a_record_gives_back_its_installation_as_it_stood_at_each_number():
+    first, second = point(name="Bay"), point(name="Bay A")
+    made = visit(corrections=(*corrected(5, points=(second,)), *corrected(2, points=(first,))))
+    assert [made.as_it_stood(n).points[0].name for n in (1, 2, 4, 5, 9)] == [
+        "Bay",
+        "Bay A",
+        "Bay A",
+        "Bay 1",
+        "Bay 1",
+    ]
+    assert made.as_it_stood(5) is made
+    assert {"Bay", "Bay A", "Bay 1"} <= own_words(made)
 
 
 def test_level_1_and_hard_wired_go_with_both_supplies():

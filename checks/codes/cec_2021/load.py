@@ -35,6 +35,7 @@ LOAD: Final = LoadRules(
     calculated_ratio=Rule(1.0, cec("8-200 3)")),
     new_load_ratios=Rule((1.25,), cec("8-106 8), 8-104 5), 6)")),
     new_load_on_calculated_ratios=Rule((1.0,), cec("8-200 3)")),
+    charger_least_va=None,
     record_days=Rule(365, cec("8-106 8)")),
     short_record_days=None,
     managed_ratio=Rule(1.25, recalled("8-500")),

@@ -79,6 +79,7 @@ LOAD: Final = LoadRules(
     # charger as well
     new_load_ratios=Rule((1.0, 1.25), nec("220.87 with 210.20(A)", Basis.DOUBTFUL)),
     new_load_on_calculated_ratios=Rule((1.0, 1.25), nec("220.57 with 210.20(A)", Basis.DOUBTFUL)),
+    charger_least_va=Rule(CHARGER_LEAST_VA, nec("220.57")),
     record_days=Rule(365, nec("220.87")),
     short_record_days=Rule(30, nec("220.87 exception")),
     managed_ratio=Rule(1.25, nec("220.70, 750.30")),

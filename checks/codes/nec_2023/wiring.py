@@ -53,6 +53,7 @@ RACEWAYS: Final[Mapping[str, WiringMethod]] = {
         "Flexible metal conduit",
         Rule(Metal.LIMITED, nec("250.118(A)(5)")),
         dry=nec("348.12(1)", Basis.FROM_MEMORY),
+        bears_damp=True,
     ),
     "LFMC": WiringMethod("Liquidtight flexible metal", Rule(Metal.LIMITED, nec("250.118(A)(6)"))),
     "LFNC": WiringMethod("Liquidtight flexible plastic", NO_METAL),

@@ -17,6 +17,8 @@ class LoadRules:
     new_load_ratios, new_load_on_calculated_ratios : Rule
         What the new continuous load may count beside either, one factor a reading, the lenient
         one first. [-]
+    charger_least_va : Rule, optional
+        The least that a charger counts beside a calculated demand; None where there is none. [VA]
     record_days : Rule
         Length of record that a measured demand rests on. [d]
     short_record_days : Rule, optional
@@ -31,6 +33,7 @@ class LoadRules:
     calculated_ratio: Rule[float]
     new_load_ratios: Rule[tuple[float, ...]]
     new_load_on_calculated_ratios: Rule[tuple[float, ...]]
+    charger_least_va: Rule[float] | None
     record_days: Rule[int]
     short_record_days: Rule[int] | None
     managed_ratio: Rule[float]

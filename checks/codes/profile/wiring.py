@@ -34,7 +34,9 @@ class WiringMethod:
         Insulation letters that its conductors may have; a cable whose own name rates them has
         that one. None where any may be in it.
     dry : Source, optional
-        The rule that keeps it in dry places; None where it may be wet.
+        The rule that keeps it out of wet places; None where it may be wet.
+    bears_damp : bool
+        It may be damp where it may not be wet.
     above_ground : Source, optional
         The rule that keeps it out of the ground, in a raceway too; None where none does.
     cover : str
@@ -47,6 +49,7 @@ class WiringMethod:
     metal: Rule[Metal]
     letters: Rule[tuple[str, ...]] | None = None
     dry: Source | None = None
+    bears_damp: bool = False
     above_ground: Source | None = None
     cover: str = ""
     is_sunproof: bool = False

@@ -13,7 +13,7 @@ SOURCES: Final = trade("every source that can feed the circuit is isolated, not 
 
 LOCK_SIGNS: Final = (
     Sign(
-        YesNo("is_off", "Charge ended, breaker off", good=True),
+        YesNo("is_off", "Charge ended, breaker off", good=True, says=("Ended and off", "Not off")),
         LOCKOUT,
         "The breaker is not off",
         "A circuit that can be on is not dead",
@@ -21,7 +21,7 @@ LOCK_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_locked", "Lock on the breaker", good=True),
+        YesNo("is_locked", "Lock on the breaker", good=True, says=("Locked", "No lock")),
         LOCKOUT,
         "No lock holds the breaker off",
         "Anyone may switch it on while hands are in the circuit",
@@ -29,7 +29,7 @@ LOCK_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_tagged", "Tag with name and date", good=True),
+        YesNo("is_tagged", "Tag with name and date", good=True, says=("Tagged", "No tag")),
         LOCKOUT,
         "No tag says who works here",
         "A lock without a name gets cut off",
@@ -37,7 +37,7 @@ LOCK_SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("is_key_kept", "The only key is with me", good=True),
+        YesNo("is_key_kept", "The only key is with me", good=True, says=("With me", "Elsewhere")),
         LOCKOUT,
         "The key is not with the person who works",
         "Whoever holds the key can end the protection",
@@ -103,6 +103,7 @@ CHECKS: Final = (
     Check(
         id="breaker.absence_of_voltage",
         title="Absence of voltage",
+        quantity="Highest pair",
         how="Prove the meter on a known source. At the outlet, and again wherever you will touch "
         "this circuit, test each line to each other line, to neutral and to ground. Prove the "
         "meter again. Enter the highest reading of all pairs.",

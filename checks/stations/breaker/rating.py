@@ -22,7 +22,7 @@ from checks.errors import OutOfTableError
 from checks.source import trade
 from checks.stations import line_share
 from checks.stations.circuit_facts import breaker_a, charger_load_a, circuit_poles, nominal_v
-from checks.stations.observing import Sign, sees
+from checks.stations.observing import DAMAGED, SEEN, Sign, sees
 from checks.verdict import Judgement, Limit, Severity, at_least
 
 POLES: Final = trade("a breaker opens every ungrounded conductor of its circuit")
@@ -114,7 +114,7 @@ def _judge_standard(s: Situation, rated_a: float) -> Judgement:
 CONDITION: Final = "breaker.condition"
 SIGNS: Final = (
     Sign(
-        YesNo("has_heat_marks", "Heat marks or burnt smell", good=False),
+        YesNo("has_heat_marks", "Heat marks or burnt smell", good=False, says=SEEN),
         "integrity",
         "The breaker or its place shows heat marks",
         "Heat marks are what a joint that burns leaves before it fails",
@@ -122,7 +122,7 @@ SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_damaged", "Cracked, loose or broken", good=False),
+        YesNo("is_damaged", "Cracked, loose or broken", good=False, says=DAMAGED),
         "integrity",
         "The breaker is cracked, loose in its place or broken",
         "A damaged breaker may not open a fault",
@@ -130,7 +130,12 @@ SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_tripped_unknown", "Tripped, cause not known", good=False),
+        YesNo(
+            "is_tripped_unknown",
+            "Tripped, cause not known",
+            good=False,
+            says=("Cause not known", "Not so"),
+        ),
         trade("a breaker that tripped stays off until the cause is found"),
         "The breaker has tripped and the cause is not known",
         "Closing onto a fault feeds it again",
@@ -143,6 +148,7 @@ CHECKS: Final = (
     Check(
         id="breaker.rating",
         title="Breaker rating",
+        quantity="Rating",
         how="Read the rating on the handle, count the poles, and read the numbers of the spaces "
         "that it takes. Touch nothing inside.",
         inputs=(

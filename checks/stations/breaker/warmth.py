@@ -138,6 +138,7 @@ CHECKS: Final = (
     Check(
         id=CHECK,
         title="Breaker's warmth under load",
+        quantity="Heat",
         how="With every cover on, after half an hour of charging, take the breaker's face, that of "
         "a neighbor that carries about as much, and the air in front of the panel.",
         inputs=(

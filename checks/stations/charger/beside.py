@@ -203,6 +203,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id=CHECK,
         title="With the others charging",
+        quantity="With others",
         how="With every charging point here charging, read its current; then once more with this "
         "one alone. Read in its software what it falls back to when it loses its signal.",
         inputs=(
@@ -225,6 +226,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.network",
         title="Network",
+        quantity="Off line",
         how="Read in its software clock, time zone, account holder, and the current it offers "
         "while it is offline.",
         inputs=(

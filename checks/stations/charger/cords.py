@@ -86,6 +86,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.cable",
         touches=True,
         title="Output cable",
+        quantity="Cable",
         how=(
             "Read the usable length from the marking, or measure from the cable's exit (portable: "
             "from the plug's face) to the face of the connector."
@@ -100,6 +101,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.supply_cord",
         touches=True,
         title="Supply cord",
+        quantity="Cord",
         how="Measure the cord from plug to case; see where its protection sits.",
         inputs=(
             _meters("length", "Cord length", 8.0),

@@ -110,6 +110,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id=CHECK,
         title="As its maker wants it fitted",
+        quantity="Clearance",
         how="With its instructions at hand look from outside at entries, gasket, drain and "
         "markings; measure the least clear space around it.",
         inputs=(

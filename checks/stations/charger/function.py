@@ -143,6 +143,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.stop_time",
         touches=True,
         title="Dead when the request ends",
+        quantity="Until dead",
         how="With the simulator asking for energy and no load, end the request and time until its "
         "volts are gone.",
         inputs=(

@@ -165,6 +165,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.pilot_voltage",
         touches=True,
         title="Pilot voltages",
+        quantity="Pilot",
         how=(
             "Read the positive peak of the pilot in each state of the simulator, and the negative "
             "peak while it oscillates. A plain voltmeter shows the mean of an oscillating pilot, "

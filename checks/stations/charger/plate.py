@@ -253,6 +253,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.configuration",
         title="Current setting",
+        quantity="Setting",
         how=(
             "Read the current it is set to, from switch, display or commissioning software, and "
             "see who could change it. What counts is the setting, not what a vehicle draws today. "

@@ -104,6 +104,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.enclosure_voltage",
         gates=True,
         title="Volts on the enclosure",
+        quantity="Enclosure",
         how="Before anything is touched read from exposed metal of charger or mounting to a ground "
         "that does not come from this circuit. Prove meter and that ground first: its own "
         "receptacle shows line volts against it. Where no metal is exposed, read at the ground of "
@@ -133,6 +134,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.contactor_open",
         touches=True,
         title="Contactor open, no vehicle",
+        quantity="Contacts",
         how=(
             "With no vehicle, read every pair of power contacts and each to ground through the "
             "test adapter; write the highest. One pole may be welded alone."

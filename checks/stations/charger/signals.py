@@ -187,6 +187,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.offered_current",
         touches=True,
         title="Offered current",
+        quantity="Offered",
         how=(
             "Set the simulator to a connected vehicle and read the duty cycle of the pilot, or "
             "the amps that the tester computes from it."

@@ -33,7 +33,7 @@ from checks.stations.circuit_facts import (
     nominal_v,
     volts_to_ground_v,
 )
-from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.observing import DAMAGED, SEEN, Sign, sees, signs_of
 from checks.stations.outlet.where import fixed_only, hard_wired_only
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Severity, at_least
@@ -41,7 +41,7 @@ from checks.verdict import Force, Judgement, Severity, at_least
 OUT: Final = "Switch it off at the breaker, lock it, keep it out of use until it is replaced"
 DAMAGE_SIGNS: Final = (
     Sign(
-        YesNo("is_case_broken", "Case cracked, open or loose", good=False),
+        YesNo("is_case_broken", "Case cracked, open or loose", good=False, says=DAMAGED),
         "integrity",
         "The case is cracked, open or loose",
         "Water gets in, and live parts may be touched",
@@ -49,7 +49,7 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_cable_cut", "Cable cut, crushed, pulled", good=False),
+        YesNo("is_cable_cut", "Cable cut, crushed, pulled", good=False, says=DAMAGED),
         "integrity",
         "The cable is cut, crushed or pulled out of its entry",
         "The cable is handled every day, wet or dry",
@@ -57,7 +57,7 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("has_heat_marks", "Heat marks or burnt smell", good=False),
+        YesNo("has_heat_marks", "Heat marks or burnt smell", good=False, says=SEEN),
         "integrity",
         "Heat marks or a burnt smell at the charger",
         "A joint inside has overheated and will again",
@@ -65,7 +65,7 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("has_water", "Water or insects inside", good=False),
+        YesNo("has_water", "Water or insects inside", good=False, says=SEEN),
         "integrity",
         "Water or insects in the charger",
         "They bridge the parts that measure and switch",
@@ -287,6 +287,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="charger.mounting",
         touches=True,
         title="Mounting and storage height",
+        quantity="Height",
         how="Try to move it by hand; measure from the floor to the connector in its holder.",
         inputs=(
             FIXED.input,

@@ -27,7 +27,7 @@ from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.circuit_facts import is_dwelling
-from checks.stations.observing import Sign, sees
+from checks.stations.observing import SEEN, Sign, sees
 from checks.stations.outlet.where import kind, receptacle_only
 from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
@@ -39,7 +39,7 @@ DEENERGIZE: Final = (
 )
 DAMAGE_SIGNS: Final = (
     Sign(
-        YesNo("has_heat_marks", "Heat marks or melting", good=False),
+        YesNo("has_heat_marks", "Heat marks or melting", good=False, says=SEEN),
         "integrity",
         "Heat marks, discoloration or melting at the outlet",
         BURNS,
@@ -47,7 +47,7 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_cracked", "Cracked or broken parts", good=False),
+        YesNo("is_cracked", "Cracked or broken parts", good=False, says=("Broken", "Whole")),
         "integrity",
         "Cracked or broken parts at the outlet",
         "Live parts may be touched, and contacts lose their grip",
@@ -55,7 +55,12 @@ DAMAGE_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_wet", "Water or corrosion inside", good=False),
+        YesNo(
+            "is_wet",
+            "Water or corrosion inside",
+            good=False,
+            says=("Wet or corroded", "Clean and dry"),
+        ),
         "integrity",
         "Water or corrosion in the outlet",
         "Water bridges live parts and corrodes contacts",
@@ -139,7 +144,7 @@ judge_damage: Final = sees("outlet.damage", DAMAGE_SIGNS, "No heat marks, cracks
 FIXING: Final = trade("a box that moves loosens what is wired in it")
 MOUNTING_SIGNS: Final = (
     Sign(
-        YesNo("is_fixed", "Box fixed, does not move", good=True),
+        YesNo("is_fixed", "Box fixed, does not move", good=True, says=("Fixed", "Moves")),
         FIXING,
         "The box moves",
         "Every plugging works the conductors loose",
@@ -147,7 +152,12 @@ MOUNTING_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("is_face_whole", "Face plate whole and flush", good=True),
+        YesNo(
+            "is_face_whole",
+            "Face plate whole and flush",
+            good=True,
+            says=("Whole and flush", "Not so"),
+        ),
         "openings",
         "The face plate is missing, broken or stands off",
         "Live parts may be reached, and the plug does not seat",
@@ -155,7 +165,9 @@ MOUNTING_SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("is_plug_free", "Plug hangs without strain", good=True),
+        YesNo(
+            "is_plug_free", "Plug hangs without strain", good=True, says=("No strain", "Strained")
+        ),
         trade("weight on a plug opens its contacts on one side"),
         "The plug carries the weight of cord or charger",
         "A plug pulled sideways touches on part of its contacts and overheats",
@@ -163,7 +175,12 @@ MOUNTING_SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("is_cord_extended", "Extension cord or adapter", good=False),
+        YesNo(
+            "is_cord_extended",
+            "Extension cord or adapter",
+            good=False,
+            says=("In use", "Not in use"),
+        ),
         "listed use",
         "An extension cord, tap or plug adapter feeds the charger",
         "It adds contacts and thin conductors that were not made for hours of current",
@@ -183,6 +200,7 @@ SHUTTERED: Final = Sign(
         "is_tamper_resistant",
         "Marked TR, or above 1.7 m",
         good=True,
+        says=("Marked or above", "Neither"),
         where=_is_small_in_dwelling,
         help="Tamper-resistant: shutters behind the face. Above 1.7 m no child reaches it",
     ),
@@ -215,6 +233,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.retention",
         title="Grip of the contacts",
+        quantity="Grip",
         how=(
             "With the circuit dead, push a single test blade into each contact in turn and pull "
             "until it slips: note the lowest force. Where no gauge is made for the kind, judge a "

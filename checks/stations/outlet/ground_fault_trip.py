@@ -186,6 +186,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.ground_fault_trip",
         title="Ground-fault trip test",
+        quantity="Trip",
         how=(
             "With the vehicle unplugged, press the test button, then restore it. Where a tester "
             "is at hand, ramp the current until it trips, then time it at a current of 6 mA or "

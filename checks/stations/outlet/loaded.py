@@ -201,6 +201,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="outlet.loaded_voltage",
         needs=("connector.seating",),
         title="Volts under load",
+        quantity="Under load",
         how=(
             "With one meter read outlet and panel, line to line (Level 1: line to neutral), just "
             "before the charge; start it, wait until the current is steady, read current and "

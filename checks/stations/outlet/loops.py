@@ -221,6 +221,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.loop_resistance",
         title="Loops to neutral and ground",
+        quantity="Loop",
         how=(
             "With no load on, read each loop with a loop tester at the outlet, and line to "
             "neutral at the panel. A joint in a line raises both of its loops alike, one in the "

@@ -266,6 +266,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.no_load_voltage",
         title="Volts without load",
+        quantity="No load",
         how=(
             "With nothing drawing current, read every pair of conductors with one meter; at a "
             "hard-wired charger fit fused leads while it is dead, and close it again. A "

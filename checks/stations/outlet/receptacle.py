@@ -178,6 +178,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.configuration",
         title="Receptacle against circuit",
+        quantity="Rating",
         how=(
             "Read the configuration from the face: blades, slots and ground. Count every "
             "receptacle on the circuit; a duplex counts as two. Beware: TT-30 is 120 V, the "
@@ -202,6 +203,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.grade",
         title="Grade for daily charging",
+        quantity="Charger",
         how="Read the marking on the face: for EV charging, industrial, or residential. On strap "
         "or body only while the circuit is dead, locked and proved.",
         inputs=(

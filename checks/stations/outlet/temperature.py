@@ -41,6 +41,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         id="outlet.temperature",
         needs=("connector.seating",),
         title="Temperature at the outlet",
+        quantity="Heat",
         how=(
             "From the start of the charge on, read the hottest spot of receptacle face and plug, "
             "or of the closed terminal cover, always at the same place; leave the plug in. Beside "

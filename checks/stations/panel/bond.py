@@ -22,7 +22,7 @@ from checks.check import (
 from checks.quantity import amount
 from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
-from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
+from checks.stations.observing import BESIDE_BUS, INSIDE, LOW_OHMS, rule_source
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
@@ -40,6 +40,7 @@ LANDED: Final = trade("a neutral that was lifted is landed and tightened before 
 FEEDER, TRANSFORMER, UNKNOWN = "feeder", "transformer", "unknown"
 BEHIND: Final = When("fed", (TRANSFORMER,))
 OPEN_FAULT: Final = "Without its bond a fault finds no way back and the breaker does not open"
+HIGH_OHMS: Final = "Measure with a meter that reads kilohms more closely"
 TWICE: Final = "A second bond sends neutral current through grounding conductors and metal parts"
 
 
@@ -204,6 +205,7 @@ def _judge_reading(s: Situation, limit: Limit) -> Judgement:
         if is_here
         else "Dead and locked: take branch neutrals off one by one until the reading opens",
         severity=Severity.WARNING,
+        settles=LOW_OHMS if is_here else HIGH_OHMS,
     )
 
 

@@ -18,7 +18,8 @@ from checks.record import VisitKind
 from checks.source import Basis, Source, trade
 from checks.stations.circuit_facts import breaker_a, circuit_poles
 from checks.stations.observing import rule_source
-from checks.stations.room import room_inputs, room_judge
+from checks.stations.room import room_judge
+from checks.stations.room_inputs import room_inputs
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 

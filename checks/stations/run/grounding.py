@@ -27,7 +27,7 @@ from checks.errors import ChecksError, NoneLargeEnoughError
 from checks.quantity import nominal
 from checks.record import Category, InstrumentKind
 from checks.stations.circuit_facts import breaker_a, run_length_m
-from checks.stations.observing import BESIDE_BUS, INSIDE
+from checks.stations.observing import BESIDE_BUS, INSIDE, LOW_OHMS
 from checks.stations.run.metal_path import SHOCK, judge_without_wire, may_have_armor
 from checks.stations.run.wiring import (
     MATERIAL_OPTIONS,
@@ -239,7 +239,7 @@ def _judge_ohm(s: Situation) -> Judgement:
         why=SHOCK,
         remedy=REMAKE,
         severity=Severity.WARNING,
-        settles="Measure with a low-resistance ohmmeter that drives 200 mA, leads nulled",
+        settles=LOW_OHMS,
     )
     is_armor = s.choice("run.grounding_conductor.kind") == "armor"
     return _beyond_copper(judged) if is_armor and judged.verdict is Verdict.OUTSIDE else judged
@@ -273,6 +273,7 @@ CHECKS: Final = (
     Check(
         id="run.grounding_conductor",
         title="Grounding conductor",
+        quantity="Grounding",
         how="Read the print on the grounding conductor where it shows, or see which raceway serves "
         "instead. At an open end only while the circuit is dead, locked and proved.",
         inputs=(
@@ -300,6 +301,7 @@ CHECKS: Final = (
     Check(
         id=OHM_CHECK,
         title="Protective conductor, ohms",
+        quantity="Grounding",
         how="Dead, locked and proved. Null the leads. Measure by a long lead from the panel to the "
         "grounding contact or terminal of the outlet: from its ground bar, or with the panel "
         "closed from bare metal of its enclosure. A water pipe or rod is no place for the lead.",

@@ -128,6 +128,7 @@ CHECKS: Final = (
     Check(
         id="run.length",
         title="Run length",
+        quantity="Drop",
         how="Say how the length is known. Best is a tape along cable or raceway from breaker to "
         "outlet, one way; marks printed on the jacket, a plan or an estimate serve, with less "
         "certainty.",

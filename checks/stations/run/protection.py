@@ -18,11 +18,12 @@ from checks.check import (
     together,
     unsettled,
 )
+from checks.codes.profile import WiringMethod
 from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, circuit_poles, is_dwelling
-from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.observing import DAMAGED, Sign, sees, signs_of
 from checks.stations.run.wiring import is_wet, method
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least
@@ -58,7 +59,7 @@ SIGNS: Final = (
 DAMAGE: Final = "run.damage"
 DAMAGE_SIGNS: Final = (
     Sign(
-        YesNo("is_damaged", "Nicked, crushed or burnt", good=False),
+        YesNo("is_damaged", "Nicked, crushed or burnt", good=False, says=DAMAGED),
         "integrity",
         "The run is nicked, crushed or burnt",
         "Damaged insulation fails when it is wet or warm",
@@ -92,8 +93,10 @@ def _judge(s: Situation) -> Judgement:
 
 def _judge_wet(s: Situation) -> tuple[Judgement, ...]:
     known = method(s)
-    if known is None or known.dry is None or not is_wet(s):
+    if known is None or known.dry is None:
         return ()
+    if not is_wet(s):
+        return _judge_its_end(s, known)
     return (
         seen(
             False,
@@ -104,6 +107,22 @@ def _judge_wet(s: Situation) -> tuple[Judgement, ...]:
             why="Water gets into it and along its conductors to the terminals",
             remedy="Replace that part with a wiring method for wet places",
             severity=Severity.WARNING,
+        ),
+    )
+
+
+def _judge_its_end(s: Situation, known: WiringMethod) -> tuple[Judgement, ...]:
+    """Return what is open where the bay that it comes to is not dry, and it is said to be."""
+    place = s.choice("surroundings.place.wetness")
+    if place not in ("damp", "wet") or (place == "damp" and known.bears_damp):
+        return ()
+    return (
+        unsettled(
+            f"{known.words} comes to a place that is {place}, and is said to lie dry",
+            "See how its last part lies: in a dry wall up to the box, or where damp reaches it",
+            why="Water gets into it and along its conductors to the terminals",
+            remedy="Where damp reaches it, replace that part with a wiring method for such places",
+            sources=() if known.dry is None else (known.dry,),
         ),
     )
 
@@ -170,6 +189,7 @@ CHECKS: Final = (
     Check(
         id=CHECK,
         title="Run, where it lies",
+        quantity="Depth",
         how="Walk the run from panel to outlet, covers on. At a trench, measure from the surface "
         "to the top of cable or conduit before it is filled.",
         inputs=(

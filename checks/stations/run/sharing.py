@@ -157,6 +157,7 @@ CHECKS: Final = (
     Check(
         id="run.dedicated",
         title="Circuit of its own",
+        quantity="Other loads",
         how="In service: end any charge and, with nobody relying on it, switch its breaker off or "
         "have it switched; see what else goes dead: outlets, lights, door openers. New, off or "
         "tripped: follow it by plan and eye from panel to end, and energise nothing for this. Add "

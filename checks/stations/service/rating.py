@@ -21,9 +21,10 @@ from checks.codes.sizing import dwelling_service_size
 from checks.electrical.conductor import KCMIL, SIZES, area_mm2
 from checks.errors import OutOfTableError
 from checks.source import trade
-from checks.stations.circuit_facts import is_dwelling
+from checks.stations.circuit_facts import has_line_3, is_dwelling
 from checks.stations.observing import rule_source
-from checks.stations.room import room_inputs, room_judge
+from checks.stations.room import room_judge
+from checks.stations.room_inputs import room_inputs
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 
@@ -50,13 +51,16 @@ def _judge_rating(s: Situation) -> Judgement:
 
 
 def _judge_conductors(s: Situation, main_a: float) -> tuple[Judgement, ...]:
-    """Judge the service conductors of a dwelling, where they were read and the code has a table."""
+    """Judge the service conductors of a dwelling, where they were read and the code has a table.
+
+    The table is of single-phase services; others go by ampacity, which takes more than the print.
+    """
     size, metal = s.choice("service.rating.conductor"), s.choice("service.rating.metal")
-    if size is None or metal is None or not is_dwelling(s):
+    if size is None or metal is None or not is_dwelling(s) or has_line_3(s):
         return ()
     try:
         least = dwelling_service_size(s.code, main_a, metal)
-    except OutOfTableError:  # sized by ampacity then, which takes more than their print
+    except OutOfTableError:  # sized by ampacity then
         return ()
     is_enough = area_mm2(size) >= area_mm2(least.size)
     judged = seen(
@@ -149,6 +153,7 @@ CHECKS: Final = (
     Check(
         id="service.rating",
         title="Service rating",
+        quantity="Main",
         how="Read the rating of the service equipment from its label and that of the main from "
         "its handle. The meter's own number is not the rating.",
         inputs=(
@@ -175,6 +180,7 @@ CHECKS: Final = (
     Check(
         id="service.load",
         title="Room on the service",
+        quantity="Load",
         how="Take the highest demand from 12 months of utility data, from 30 days of recording, "
         "or from a load calculation; a dwelling can be calculated here, from its area and "
         "nameplates. Adding up breaker handles is no load calculation.",
@@ -184,6 +190,7 @@ CHECKS: Final = (
     Check(
         id="service.other_sources",
         title="Other sources",
+        quantity="Sources",
         how="With covers on look for placards, backfed breakers, inverters and transfer switches. "
         "Read output current and bus rating from the labels.",
         inputs=(

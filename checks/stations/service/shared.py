@@ -204,6 +204,7 @@ CHECKS: Final = (
     Check(
         id="service.transformer",
         title="Room on the transformer",
+        quantity="Load",
         how="Read the customer's transformer from its nameplate, doors closed; take the highest "
         "other load from its metering.",
         inputs=(

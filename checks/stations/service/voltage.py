@@ -141,6 +141,7 @@ CHECKS: Final = (
     Check(
         id="service.supply_voltage",
         title="Supply voltage",
+        quantity="Supply",
         how="With no charger drawing, measure line to line and each line to neutral at guarded "
         "test points on the load side of the main. Where there are none, leave it out and say so.",
         inputs=(

@@ -114,6 +114,12 @@ def yes_no(desk: Desk) -> None:
 
 
 @state
+def yes_no_seen(desk: Desk) -> None:
+    """Both answers say what is seen."""
+    _asked(desk, "outlet.damage", "is_wet")
+
+
+@state
 def choice_surge(desk: Desk) -> None:
     """Before a check that begins with a number."""
     _asked(desk, "service.surge", "device")

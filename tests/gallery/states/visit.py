@@ -110,6 +110,52 @@ def points(desk: Desk) -> None:
     desk.ledger.go("points", desk.ledger.position.visit)
 
 
+@after(path)
+def installed(desk: Desk) -> None:
+    """What the visit was begun with, one fact of it corrected."""
+    walk = desk.open(desk.ledger.position.visit)
+    walk.correct("permit@site", "P-0000")
+    walk.correct(f"inlet@{walk.point_id}", "SAE J1772")
+    desk.ledger.go("facts", walk.visit.id)
+
+
+@after(path)
+def installed_here(desk: Desk) -> None:
+    """Of one station."""
+    desk.ledger.go("facts", desk.ledger.position.visit, "charger")
+
+
+@after(path)
+def correct_choice(desk: Desk) -> None:
+    desk.ledger.go("correct", desk.ledger.position.visit, "connection@c1@charger")
+
+
+@after(path)
+def correct_words(desk: Desk) -> None:
+    visit = desk.ledger.position.visit
+    kept = desk.form(forms.HALF_CORRECTED)
+    desk.keep_form(kept.typing(f"{visit} permit@site", "P-00"))
+    desk.ledger.go("correct", visit, "permit@site@")
+
+
+@after(path)
+def correct_panel(desk: Desk) -> None:
+    desk.ledger.go("correct", desk.ledger.position.visit, "feeder@c1@")
+
+
+@after(path)
+def vehicle_today(desk: Desk) -> None:
+    """A point that was taken over: the path asks for the vehicle first."""
+    walk = desk.open(desk.ledger.position.visit)
+    walk.go_to_point(walk.copy_point("c1"))
+    desk.ledger.go("path", walk.visit.id)
+
+
+@after(vehicle_today)
+def vehicle_asked(desk: Desk) -> None:
+    desk.ledger.go("correct", desk.ledger.position.visit, "inlet@c2")
+
+
 @state
 def trends(desk: Desk) -> None:
     """Two signed visits before this one, and a grip that falls from each to the next."""

@@ -75,6 +75,25 @@ def test_a_high_leg_needs_a_disconnect_that_120_volts_to_ground_do_not():
         assert judge(made, "charger.disconnect").verdict is verdict
 
 
+@pytest.mark.parametrize(
+    ("legs", "verdict"),
+    [
+        # circuit theory: between the two lines of 120 V no leg is high; 208 V is above 150 V
+        (("120.3 V", "120.2 V"), Verdict.WITHIN),
+        (("120.3 V", "208.2 V"), Verdict.OUTSIDE),
+        (("120.3 V", "0.4 V"), Verdict.OUTSIDE),  # a line that is off says nothing
+    ],
+)
+def test_the_lines_that_a_circuit_takes_show_in_its_volts(legs: tuple[str, str], verdict: Verdict):
+    entries = {
+        "charger.nameplate": {"rated_a": "48 A"},
+        "charger.disconnect": {"is_present": False},
+        "outlet.no_load_voltage": {"l1_ground": legs[0], "l2_ground": legs[1]},
+    }
+    made = with_entries(visit(system=SupplySystem.HIGH_LEG_DELTA, points=(hard_wired(),)), entries)
+    assert judge(made, "charger.disconnect").verdict is verdict
+
+
 OUTDOORS: Final[Entries] = {
     "surroundings.place": {"location": "outdoors", "wetness": "wet", "hazard": "none"},
     "outlet.ground_fault": {"device": "none"},

@@ -186,6 +186,28 @@ def test_which_cable_may_be_wet(method: str, code: str, verdict: Verdict):
 
 
 @pytest.mark.parametrize(
+    ("method", "wetness", "verdict"),
+    [
+        # NEC 2023 334.12(B)(4), 320.12(2): neither where wet nor where damp; 348.12(1), from
+        # memory: not where wet. What is said to lie dry may end inside a dry wall: left to a look
+        ("NM", "damp", Verdict.BORDERLINE),
+        ("NM", "dry", Verdict.WITHIN),
+        ("AC", "wet", Verdict.BORDERLINE),
+        ("FMC", "damp", Verdict.WITHIN),
+        ("FMC", "wet", Verdict.BORDERLINE),
+        ("SE", "wet", Verdict.WITHIN),
+    ],
+)
+def test_a_cable_that_must_lie_dry_is_asked_where_it_comes_to_a_place_that_is_not(
+    method: str, wetness: str, verdict: Verdict
+):
+    run = circuit(run_conductor={"method": method, "is_wet": False})
+    place = {"surroundings.place": {"location": "outdoors", "wetness": wetness}}
+    found = judge(with_entries(run, place), "run.protection")
+    assert found.verdict is verdict, found.explanation
+
+
+@pytest.mark.parametrize(
     ("method", "code", "above", "cover", "verdict"),
     [
         # NEC 2023 338.12(A)(2): not underground, with or without a raceway, however deep

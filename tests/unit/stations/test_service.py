@@ -6,7 +6,7 @@ import pytest
 
 from checks.check import Situation
 from checks.codes import profile
-from checks.record import SITE, Panel, Role, SupplySystem, Visit
+from checks.record import SITE, Occupancy, Panel, Role, SupplySystem, Visit, VisitKind
 from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import PANEL, entry, judge, point, visit, with_entries
@@ -53,6 +53,9 @@ def test_the_conductors_of_a_dwelling_bear_its_main(
     assert found.telling == main
     # that table was not read in the other code: nothing is said of them
     assert size not in judge(made, "service.rating", code="cec_2021").explanation
+    # 310.12 is of single-phase services: 208Y/120 V goes by ampacity
+    wye = made.model_copy(update={"system": SupplySystem.WYE_208})
+    assert size not in judge(wye, "service.rating").explanation
 
 
 @pytest.mark.parametrize(
@@ -106,11 +109,51 @@ def test_a_short_record_is_no_proof_beside_solar():
     assert judge(alone, "service.load").verdict is Verdict.WITHIN
 
 
+@pytest.mark.parametrize(
+    ("demand", "small", "other", "verdict", "of_other"),
+    [
+        # NEC 2023 220.57: 7,200 VA at the least, 30 A at 240 V. By the charger's own load,
+        # 75 + 16 × 1.25 = 95 A fits on 100 A; 75 + 30 × 1.25 does not, nor does 75 + 30
+        ("75 A", "16 A", "32 A", Verdict.BORDERLINE, Verdict.OUTSIDE),
+        # 60 + 30 × 1.25 = 97.5 A
+        ("60 A", "16 A", "32 A", Verdict.WITHIN, Verdict.WITHIN),
+    ],
+)
+def test_a_small_charger_counts_its_least_beside_a_calculated_load(
+    demand: str, small: str, other: str, verdict: Verdict, of_other: Verdict
+):
+    made = service(charger=small, demand_a=demand, method="calculated")
+    assert judge(made, "service.load").verdict is verdict
+    # a dwelling may have been calculated by part IV, where it is in doubt; nothing else may
+    site = made.site.model_copy(update={"occupancy": Occupancy.OTHER})
+    assert judge(made.model_copy(update={"site": site}), "service.load").verdict is of_other
+    # measured demand knows no such least
+    assert judge(service(charger=small, demand_a="60 A"), "service.load").verdict is Verdict.WITHIN
+
+
+def test_a_limit_names_the_clause_of_its_method():
+    for method, clause in (("year", "220.87"), ("calculated", "220 parts III and IV")):
+        limit = judge(service(method=method), "service.load").limits[0]
+        assert clause in str(limit.source)
+
+
 def test_chargers_that_are_in_the_demand_are_not_counted_twice():
     # 1.25 × 75 = 93.75 A
-    assert judge(service(demand_a="75 A", is_included=True), "service.load").verdict is (
-        Verdict.WITHIN
-    )
+    made = service(demand_a="75 A", is_included=True)
+    recorded = made.model_copy(update={"kind": VisitKind.SITE_RECORD})
+    assert judge(recorded, "service.load").verdict is Verdict.WITHIN
+    # 93.75 + 32 A, which no record of the time before its first charge holds
+    found = judge(made, "service.load")
+    assert (found.verdict, "125.75 A" in str(found.working)) == (Verdict.BORDERLINE, True)
+    # 1.25 × 40 + 32 × 1.25 = 90 A fits whether it is held or not
+    assert judge(service(is_included=True), "service.load").verdict is Verdict.WITHIN
+
+
+def test_a_source_that_was_recorded_generates_whatever_is_said_of_the_record():
+    # NEC 2023 220.87 exception: no short record beside generation
+    made = service(method="month", is_generating=False)
+    solar = with_entries(made, {"service.other_sources": {"is_present": True, "place": "ahead"}})
+    assert judge(solar, "service.load").verdict is Verdict.BORDERLINE
 
 
 def test_every_charging_point_adds_and_a_missing_one_is_named():

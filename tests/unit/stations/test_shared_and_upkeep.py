@@ -66,7 +66,8 @@ def test_a_charger_that_does_not_name_its_breaker_is_found():
         ({"points": (hard_wired(),)}, {}, 36),
         ({}, {}, 18),  # by receptacle
         ({}, {"surroundings.place": {"wetness": "damp"}}, 9),
-        ({"points": (hard_wired(),), "site": DECK}, {}, 18),
+        # one fleet at a depot is no public bay
+        ({"points": (hard_wired(),), "site": DECK}, {}, 36),
         ({"points": (hard_wired(),)}, {"connector.pins": {"is_pitted": True}}, 18),
     ],
 )
@@ -79,6 +80,12 @@ def test_the_next_inspection_comes_sooner_for_each_reason(
 
     assert agreed(months) is Verdict.WITHIN
     assert agreed(months + 1) is Verdict.OUTSIDE
+
+
+def test_the_next_inspection_comes_sooner_for_many_users():
+    answers = {"use": "many", "months": "19 months", "is_plan_left": True}
+    judged = found("handover.upkeep", answers, points=(hard_wired(),), site=DECK)
+    assert (judged.verdict, judged.limits[0].value) == (Verdict.OUTSIDE, 18)
 
 
 def test_a_plan_that_is_not_left_is_a_notice():

@@ -3,10 +3,13 @@
 from datetime import datetime
 from pathlib import Path
 
+from checks.assess import not_proved
 from checks.check import CircuitState
 from checks.record import NotDoneReason
 from fieldapp import demo
 from fieldapp.store.visits import Store
+from fieldapp.walk import agenda
+from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
 from fieldapp.walk.thread import REPAIR, Stage, thread, to_repeat
@@ -120,3 +123,42 @@ def test_what_was_checked_of_a_replaced_part_is_owed_until_it_is_made_or_left_ou
             walk.leave_out(NotDoneReason.NO_ACCESS, check_id=check)
         assert to_repeat(walk) == ()
         assert thread(walk).stage is Stage.DECIDE
+
+
+def test_the_numbers_of_a_new_part_are_asked_for_first_and_it_keeps_the_circuit_off(
+    tmp_path: Path,
+) -> None:
+    said = {"surroundings.repair.outcome": "mended", "surroundings.repair.replaced": "charger"}
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        plates = ("charger.nameplate", "charger.configuration")
+        for check in ("charger.damage", "connector.pins", "run.conductor", *plates, REPAIR):
+            make(walk, check, said)
+        assert set(to_repeat(walk)[:2]) == set(plates)
+        assert set(to_repeat(walk)) >= {"charger.damage", "connector.pins"}
+        assert "run.conductor" not in to_repeat(walk), "it is reckoned anew, not read anew"
+        coming = thread(walk).next
+        assert isinstance(coming, Step)
+        assert coming.row.check in plates
+        assert not any(s.is_done for s in walk.steps if s.row.is_owed_again)
+        assert walk.waits_for(walk.assessment.row("run.conductor", walk.point_id))
+        walk.begin("charger.damage")
+        make(walk, "charger.damage", {})
+        assert walk.visit.entries[-1].after_mending, "of the new part, by whatever way it came"
+        for check in plates:
+            make(walk, check, {})
+        assert not {*plates, "charger.damage"} & set(to_repeat(walk))
+
+
+def test_a_coupler_that_was_found_doubtful_opens_nothing_for_the_new_one(tmp_path: Path) -> None:
+    """What was borderline on the old charger lets no load onto the new one."""
+    said = {"surroundings.repair.outcome": "mended", "surroundings.repair.replaced": "charger"}
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        make(walk, "charger.damage", {})
+        make(walk, REPAIR, said)
+        row = walk.assessment.row("charger.damage", walk.point_id)
+        assert row.is_owed_again
+        gate = agenda.gate(walk.assessment, walk.point_id, CircuitState.ENERGISED)
+        assert "charger.damage" in gate.waiting
+        assert "Damage at the charger" in not_proved(walk.visit, walk.assessment).not_made

@@ -1,0 +1,173 @@
+"""What a correction of the installation means for what was recorded under what stood before.
+
+A limit or a rule follows the corrected fact by itself: it is judged anew. Where that which was
+looked at depends on the fact, nothing stands of it until somebody looks again.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from checks.check.replaced import Gone, Key
+from checks.path import Station
+from checks.record import ChargingPoint, Entry, StateEntry, Visit
+
+
+@dataclass(frozen=True)
+class _Fact:
+    """A fact of a charging point, and where it decides what is looked at.
+
+    Parameters
+    ----------
+    of : callable
+        Reads it.
+    said : str
+        What is told of an entry that was made under another.
+    stations : tuple of Station
+        Every check there.
+    checks : tuple of str
+        And these elsewhere.
+    """
+
+    of: Callable[[ChargingPoint], object]
+    said: str
+    stations: tuple[Station, ...]
+    checks: tuple[str, ...] = ()
+
+
+VEHICLE: Final = _Fact(
+    lambda p: p.inlet,
+    "Made before the vehicle's inlet was corrected: make it again",
+    (Station.ADAPTER, Station.VEHICLE),
+    ("connector.seating", "connector.temperature", "connector.button", "surroundings.reach"),
+)
+_FACTS: Final = (
+    _Fact(
+        lambda p: p.panel,
+        "Made before the panel that feeds it was corrected: make it again",
+        (Station.BREAKER, Station.RUN),
+        (
+            "outlet.loaded_voltage",
+            "outlet.loop_resistance",
+            "outlet.ground_fault",
+            "outlet.ground_fault_trip",
+            "outlet.series_devices",
+        ),
+    ),
+    _Fact(
+        lambda p: p.level,
+        "Made before the level of charging was corrected: make it again",
+        (Station.BREAKER, Station.OUTLET),
+        ("run.polarity", "run.protective_conductor", "run.insulation"),
+    ),
+    _Fact(
+        lambda p: p.attachment,
+        "Made before the way the charger is connected was corrected: make it again",
+        (Station.OUTLET,),
+        ("run.polarity", "run.protective_conductor", "charger.supply_cord", "charger.fitting"),
+    ),
+    _Fact(
+        lambda p: p.charger_form,
+        "Made before the kind of charger was corrected: make it again",
+        (Station.CHARGER,),
+    ),
+    _Fact(
+        lambda p: p.connector,
+        "Made before the connector was corrected: make it again",
+        (Station.CONNECTOR, Station.ADAPTER),
+    ),
+    VEHICLE,
+)
+# Of a panel: they look at the breakers of its chargers.
+_OF_PANEL: Final = ("panel.breaker_listed", "panel.directory")
+_JOINED: Final = "Made before a charging point of this panel was corrected: make it again"
+
+
+def waits_for_vehicle(station: Station, check: str, point: ChargingPoint) -> bool:
+    """Return whether a check is about the vehicle, and nobody was asked yet which one is here."""
+    is_about = station is Station.CONNECTOR or _decides(VEHICLE, check)
+    return not point.is_vehicle_asked and is_about
+
+
+def parted(check: str, before: ChargingPoint, now: ChargingPoint) -> str:
+    """Say that what a check looks at is not what it was; empty where it is.
+
+    Parameters
+    ----------
+    check : str
+        A check of the charging point.
+    before, now : ChargingPoint
+        As the point stood, and as it stands.
+    """
+    changed = (f for f in _FACTS if f.of(before) != f.of(now) and _decides(f, check))
+    return next((f.said for f in changed), "")
+
+
+def overtaken(visit: Visit, made: Entry) -> str:
+    """Say that an entry was made under what was corrected since; empty where it stands.
+
+    What was corrected and then corrected back stands again: nothing else was looked at.
+    """
+    stood = visit.as_it_stood(made.number)
+    if stood is visit:
+        return ""
+    points = {p.id: p for p in visit.points}
+    if made.subject in points:
+        return parted(made.check, stood.point(made.subject), points[made.subject])
+    if made.check in _OF_PANEL:
+        now, then = _fed(visit, made.subject), _fed(stood, made.subject)
+        return _JOINED if now - then else ""
+    return ""
+
+
+def of_corrected_facts(visit: Visit, latest: Mapping[Key, Entry]) -> dict[Key, Gone]:
+    """Return the entries that were made under what was corrected since.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    latest : Mapping
+        The entries that count, by check and subject.
+    """
+    if not visit.corrections:
+        return {}
+    said = ((key, made, overtaken(visit, made)) for key, made in latest.items())
+    return {key: Gone("", _since(visit, made), said=why) for key, made, why in said if why}
+
+
+def _since(visit: Visit, made: Entry) -> int:
+    """Return the number from which on an entry would stand again."""
+    later = sorted(c.number for c in visit.corrections if c.number > made.number)
+    return next(n for n in later if not overtaken(visit, made.model_copy(update={"number": n})))
+
+
+def states_that_stand(visit: Visit) -> tuple[StateEntry, ...]:
+    """Return the circuit states, without those of another circuit than it was corrected to be.
+
+    What is dead is the circuit that was switched off, and not the one that is fed from elsewhere.
+    One that was said to be live stays so until somebody makes it dead.
+    """
+    if not visit.corrections:
+        return visit.states
+    return tuple(s for s in visit.states if s.state != "dead and proved" or not _is_moved(visit, s))
+
+
+def is_moved(before: ChargingPoint, now: ChargingPoint) -> bool:
+    """Return whether it is another circuit: from another panel, or of other poles."""
+    return (before.panel, before.level) != (now.panel, now.level)
+
+
+def _decides(fact: _Fact, check: str) -> bool:
+    return Station(check.split(".", 1)[0]) in fact.stations or check in fact.checks
+
+
+def _fed(visit: Visit, panel: str) -> set[str]:
+    return {p.id for p in visit.points if p.panel == panel}
+
+
+def _is_moved(visit: Visit, state: StateEntry) -> bool:
+    numbers = sorted(c.number for c in visit.corrections if c.number > state.number)
+    stood = [visit.as_it_stood(n).point(state.point) for n in (state.number, *numbers)]
+    return any(is_moved(a, b) for a, b in pairwise(stood))

@@ -1,0 +1,151 @@
+"""A part that was replaced: what was said of the old one says nothing of the new one."""
+
+from collections.abc import Collection, Mapping
+from typing import Final, NamedTuple
+
+from checks.path import Scope, Station
+from checks.record import Attachment, ChargingPoint, Chosen, Entry, Visit
+
+REPAIR: Final = "surroundings.repair"  # says what was replaced
+
+_PARTS: Final[Mapping[str, tuple[str, ...]]] = {
+    "breaker": ("breaker",),
+    "receptacle": ("receptacle",),
+    "both": ("breaker", "receptacle"),
+    "charger": ("charger",),
+}
+_STATIONS: Final[Mapping[Station, str]] = {
+    Station.BREAKER: "breaker",
+    Station.OUTLET: "receptacle",
+    Station.CHARGER: "charger",
+    Station.CONNECTOR: "charger",
+}
+# Elsewhere on the path: of the same part, joined to it, or measured through it.
+_BESIDE: Final[Mapping[str, tuple[str, ...]]] = {
+    "breaker": (
+        "panel.breaker_listed",
+        "panel.interrupting",
+        "run.conductor.terminals",
+        "run.conductor.is_marked_al",
+        "outlet.loaded_voltage",
+        "outlet.loop_resistance",
+        "outlet.ground_fault",
+        "outlet.ground_fault_trip",
+        "outlet.series_devices",
+    ),
+    "receptacle": (
+        "run.conductor.terminals",
+        "run.conductor.is_marked_al",
+        "run.polarity",
+        "run.protective_conductor",
+    ),
+    "charger": (
+        "outlet.loaded_voltage",
+        "outlet.temperature",
+        "outlet.mounting",
+        "outlet.series_devices",
+        "adapter.temperature",
+        "vehicle.power",
+        "surroundings.reach",
+    ),
+}
+# A hard-wired charger has the terminals of its outlet in its own housing.
+_WIRED: Final = (
+    "run.conductor.terminals",
+    "run.conductor.is_marked_al",
+    "run.polarity",
+    "run.protective_conductor",
+    "outlet.damage",
+    "outlet.terminal_torque",
+    "outlet.termination",
+)
+# What is told of the fault, and what each circuit state proves anew.
+STAYS: Final = frozenset(
+    {
+        "breaker.lock_and_tag",
+        "breaker.absence_of_voltage",
+        "breaker.trip_history",
+        "outlet.ground_fault_history",
+        "outlet.burn_pattern",
+        "charger.behavior",
+        "connector.release",
+    }
+)
+
+Key = tuple[str, str]  # a check and its subject
+
+
+class Gone(NamedTuple):
+    """An entry of what is no longer there: a part was replaced since, or a fact corrected.
+
+    Parameters
+    ----------
+    part : str
+        Breaker, receptacle or charger; empty where a fact was corrected.
+    number : int
+        The number of the repair or the correction that says so.
+    left : Entry, optional
+        What still holds of the entry, where only some of its answers are of the part.
+    said : str
+        What is told of it where a fact was corrected.
+    """
+
+    part: str
+    number: int
+    left: Entry | None = None
+    said: str = ""
+
+
+def of_gone_parts(visit: Visit, latest: Mapping[Key, Entry]) -> dict[Key, Gone]:
+    """Return the entries that are of a part which a later repair replaced.
+
+    Every repair counts: a later one brings no part back.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    latest : Mapping
+        The entries that count, by check and subject.
+    """
+    if not any((REPAIR, p.id) in latest for p in visit.points):
+        return {}
+    found: dict[Key, Gone] = {}
+    for number, point, parts in _replacements(visit):
+        for (check, subject), entry in latest.items():
+            if subject not in (point.id, point.panel) or entry.number > number:
+                continue
+            for part in parts:
+                of = _of(check, part, point)
+                if of is not None:
+                    found[check, subject] = Gone(part, number, _without(entry, of))
+    return found
+
+
+def _replacements(visit: Visit) -> list[tuple[int, ChargingPoint, tuple[str, ...]]]:
+    """Return the number of each repair that replaced something, where, and what, as they came."""
+    points = {p.id: p for p in visit.points}
+    found = []
+    for entry in sorted(visit.entries, key=lambda e: e.number):
+        said = entry.answer("replaced") if entry.check == REPAIR else None
+        if isinstance(said, Chosen) and entry.subject in points:
+            found.append((entry.number, points[entry.subject], _PARTS.get(said.option, ())))
+    return found
+
+
+def _of(check: str, part: str, point: ChargingPoint) -> Collection[str] | None:
+    """Return which answers of a check are of a part; empty for all of it, nothing for none."""
+    station = Station(check.split(".", 1)[0])
+    if check in STAYS or station.scope is Scope.SITE:
+        return None
+    is_wired = part == "charger" and point.attachment is Attachment.HARD_WIRED
+    beside = (*_BESIDE[part], *(_WIRED if is_wired else ()))
+    if _STATIONS.get(station) == part or check in beside:
+        return ()
+    inputs = [name for at, _, name in (b.rpartition(".") for b in beside) if at == check]
+    return inputs or None
+
+
+def _without(entry: Entry, inputs: Collection[str]) -> Entry | None:
+    kept = tuple(a for a in entry.answers if a.input not in inputs)
+    return entry.model_copy(update={"answers": kept}) if inputs else None

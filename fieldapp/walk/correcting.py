@@ -1,0 +1,217 @@
+"""Correcting a fact that the visit was begun with: what stood before is kept, nothing is lost."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+from checks.assess import Assessment, assess
+from checks.check import AnyInput, Check, CircuitState
+from checks.check.corrected import is_moved, parted
+from checks.codes import profile
+from checks.intake import read_visit
+from checks.path import path, title
+from checks.record import Correction, Entry, Readings, Visit
+from checks.verdict import Verdict
+from fieldapp.walk import agenda, facts
+from fieldapp.walk.drafts import draft_of, entry_of, resumed
+from fieldapp.walk.observed import NOTE_MOST, answered
+from fieldapp.walk.on_disk import VisitOnDisk, danger_unfinished
+from fieldapp.walk.questions import Questions
+
+_FIELDS: Final = ("site", "system", "code", "panels", "points")
+
+
+@dataclass(frozen=True)
+class Consequence:
+    """What a correction means for the visit, told before it is made.
+
+    Parameters
+    ----------
+    again : tuple of str
+        Titles of the checks that are owed again: they looked at what is not there.
+    aside : tuple of str
+        Titles of the checks that are asked no more; their entries stay in the record.
+    found : tuple of str
+        What these had found that is a danger or a warning.
+    new, gone : tuple of str
+        Stations that come to the path of the point, and that go from it.
+    is_dead_first : bool
+        The circuit is live, and must be made dead before anything else.
+    """
+
+    again: tuple[str, ...] = ()
+    aside: tuple[str, ...] = ()
+    found: tuple[str, ...] = ()
+    new: tuple[str, ...] = ()
+    gone: tuple[str, ...] = ()
+    is_dead_first: bool = False
+
+    def __bool__(self) -> bool:
+        """Whether anything hangs on it."""
+        return any((self.again, self.aside, self.new, self.gone, self.is_dead_first))
+
+
+class Correcting(VisitOnDisk):
+    """What was said when the visit was begun, corrected while it is open."""
+
+    @property
+    def asks_vehicle(self) -> str:
+        """The key of the vehicle's inlet here where nobody was asked for it yet; else empty."""
+        return "" if self.point.is_vehicle_asked else f"{facts.INLET}@{self.point_id}"
+
+    def stands(self, key: str) -> str:
+        """Return a fact as its question's answer; empty where nobody said it yet."""
+        fact, subject = facts.found(key, self.visit)
+        return fact.said(self.visit, subject)
+
+    def consequence(self, key: str, value: str) -> Consequence:
+        """Say what a correction would mean; nothing is changed by it."""
+        changed = self._corrected(key, value)
+        if not changed:
+            return Consequence()
+        tried = read_visit(self.visit.model_copy(update=changed).model_dump(mode="json"))
+        return _consequence(self.visit, self.assessment, tried, self.point_id)
+
+    def correct(self, key: str, value: str) -> None:
+        """Correct a fact; what stood before is kept, and where nothing changes nothing is.
+
+        Parameters
+        ----------
+        key : str
+            Which fact, as `fieldapp.walk.facts` names it.
+        value : str
+            The answer to its question.
+
+        Raises
+        ------
+        WalkError
+            A danger was answered in a check that looks at what is corrected, and it is not made.
+        """
+        changed = self._corrected(key, value)
+        if not changed:
+            return
+        with self._all_or_nothing():
+            self._leave()
+            self._loosen(self.visit.model_copy(update=changed))
+            self._change(**changed)
+
+    def _corrected(self, key: str, value: str) -> dict[str, Any]:
+        """Return the fields that change, with the correction; empty where none does."""
+        visit = self.visit
+        fact, subject = facts.found(key, visit)
+        now = visit.model_copy(update=fact.changed(visit, subject, value))
+        if now == visit:
+            return {}
+        changed = {name: getattr(now, name) for name in _FIELDS if _is(now, visit, name)}
+        was_asked = fact.name != facts.INLET or visit.point(subject).is_vehicle_asked
+        if was_asked:
+            made = _correction(visit, now, number=self._next_number(), at=self._stamp())
+            changed["corrections"] = (*visit.corrections, made)
+        return changed
+
+    def _take_back_correction(self, last: Correction) -> None:
+        """Put back what stood before; a circuit that was proved dead then is proved anew."""
+        before = self.visit.as_it_stood(last.number - 1)
+        states = list(self.visit.states)
+        for point in (p.id for p in last.points if is_moved(p, self.visit.point(p.id))):
+            found = agenda.last_state(s for s in states if s.point == point)
+            if found is not None and found.state == CircuitState.DEAD.value:
+                # dead as newly made, not as proved: the lock may have been moved meanwhile
+                states[states.index(found)] = found.model_copy(update={"number": last.number})
+        kept = tuple(c for c in self.visit.corrections if c is not last)
+        back = {name: getattr(before, name) for name in _FIELDS}
+        self._loosen(before)
+        self._change(**back, corrections=kept, states=tuple(states))
+
+    # -- what is half done -------------------------------------------------------------------------
+    def _loosen(self, now: Visit) -> None:
+        """Turn the answers of half-made checks that looked at something else into their notes."""
+        for key, draft in list(self._left.items()):
+            begun = entry_of(draft)
+            if begun is None or not self._is_parted(begun, now):
+                continue
+            if begun.danger is not None:
+                raise danger_unfinished(begun)
+            check = self.declared(begun)
+            self._left[key] = draft_of(_as_note(check, resumed(check, draft)))
+
+    def _is_parted(self, begun: Entry, now: Visit) -> bool:
+        points = {p.id for p in self.visit.points}
+        at = begun.subject
+        return at in points and bool(parted(begun.check, self.visit.point(at), now.point(at)))
+
+
+def _is(now: Visit, before: Visit, name: str) -> bool:
+    return bool(getattr(now, name) != getattr(before, name))
+
+
+def _correction(before: Visit, now: Visit, *, number: int, at: str) -> Correction:
+    """Return what stood before, as far as it is not what stands now."""
+    return Correction(
+        number=number,
+        at=at,
+        site=before.site if _is(now, before, "site") else None,
+        system=before.system if _is(now, before, "system") else None,
+        code=before.code if _is(now, before, "code") else None,
+        panels=tuple(p for p in before.panels if p not in now.panels),
+        points=tuple(p for p in before.points if p not in now.points),
+    )
+
+
+def _consequence(before: Visit, was: Assessment, tried: Visit, point_id: str) -> Consequence:
+    now = assess(tried, profile(tried.code))
+    rows = {(r.check, r.subject): r for r in now.rows}
+    known = {(r.check, r.subject) for r in was.rows if r.is_owed_again}
+    again = [r.title for key, r in rows.items() if r.is_owed_again and key not in known]
+    aside, found = [], []
+    for row in was.rows:
+        here = rows.get((row.check, row.subject))
+        is_asked = here is not None and here.judgement.verdict is not Verdict.NOT_APPLICABLE
+        if row.entry is None or is_asked or row.judgement.verdict is Verdict.NOT_APPLICABLE:
+            continue
+        aside.append(row.title)
+        if row.judgement.severity is not None and row.judgement.severity.is_grave:
+            found.append(f"{row.title}: {row.judgement.explanation}")
+    points = tuple(p.id for p in before.points if p != tried.point(p.id))
+    state = agenda.state_now(before, point_id)
+    is_shut = (
+        state is not None
+        and state is not CircuitState.DEAD
+        and agenda.gate(was, point_id, state).is_open
+        and not agenda.gate(now, point_id, state).is_open
+    )
+    return Consequence(
+        again=tuple(dict.fromkeys(again)),
+        aside=tuple(dict.fromkeys(aside)),
+        found=tuple(found),
+        new=tuple(dict.fromkeys(_stations(tried, before, points))),
+        gone=tuple(dict.fromkeys(_stations(before, tried, points))),
+        is_dead_first=is_shut,
+    )
+
+
+def _stations(here: Visit, other: Visit, points: tuple[str, ...]) -> Iterator[str]:
+    """Yield the titles of the stations that are on the path here and not in the other."""
+    for each in points:
+        there = path(other.point(each))
+        yield from (title(s, here.point(each)) for s in path(here.point(each)) if s not in there)
+
+
+def _as_note(check: Check, begun: Questions) -> Questions:
+    """Return a half-made check without its answers; what they said stands in its note."""
+    told = [
+        (asked.label.rstrip("?"), _words(asked, begun.entry)) for asked in check.asked(begun.entry)
+    ]
+    said = "; ".join(f"{label}: {words}" for label, words in told if words)
+    if not said:
+        return begun
+    note = f"{begun.entry.note} Answered before it was corrected what is installed: {said}."
+    entry = begun.entry.model_copy(update={"answers": (), "note": note.strip()[:NOTE_MOST]})
+    return replace(begun, entry=entry, passed=frozenset(), at="")
+
+
+def _words(asked: AnyInput, entry: Entry) -> str:
+    found = entry.answer(asked.name)
+    if isinstance(found, Readings):
+        return ", ".join(f"{r.value} {r.unit} at {r.at[11:19]}" for r in found.readings)
+    return answered(asked, entry)

@@ -1,0 +1,138 @@
+"""What the visit was begun with is corrected by touch, from where somebody would look for it."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
+from tests.ui.dying import come_up_again, killed
+
+from fieldapp.widgets import PrimaryButton  # isort: skip
+from checks.record import Coupler
+from tests.fakes.device import FakeDevice
+from tests.ui.hand import Hand
+
+Open = Callable[[str], Ui]
+
+
+def read_to_the_end(hand: Hand) -> None:
+    hand.ui.top.ids.scroll.scroll_y = 0
+    hand.ui.frames(3)
+
+
+def test_another_inlet_is_taken_after_a_wrong_turn_and_can_be_taken_back(come_up: Open) -> None:
+    ui = come_up("path")
+    hand = Hand(ui)
+    visit = hand.walk.visit
+    ui.tap_text("What is installed")
+    ui.tap_text("Inlet of the vehicle")
+    ui.tap_text("No vehicle here")  # a slip
+    assert ui.sees("Goes from the path: Adapter; Vehicle")
+    ui.tap_text("Leave it as it is")
+    assert (hand.at, hand.walk.visit) == ("correct", visit)
+    ui.tap_text("SAE J1772")
+    assert ui.sees("Goes from the path: Adapter.")
+    assert ui.sees("Adapter: listing and rating")
+    read_to_the_end(hand)
+    ui.tap_text("Correct it")
+    assert hand.at == "facts"
+    assert ui.sees("Before: SAE J3400")
+    ui.tap_text("Back to the path")
+    assert len(hand.walk.visit.entries) == len(visit.entries)  # the adapter's own are kept
+    assert not hand.walk.point.has_adapter
+    ui.tap_text("Undo: the correction")
+    now = hand.walk.visit
+    assert (now.points, now.entries, now.corrections) == (visit.points, visit.entries, ())
+
+
+def test_from_a_station_only_what_is_installed_there_is_asked(come_up: Open) -> None:
+    ui = come_up("station")  # the outlet
+    hand = Hand(ui)
+    ui.tap_text("Correct what is installed")
+    assert ui.sees("How is it connected?")
+    assert not ui.sees("Permit number")
+    ui.tap_text("How is it connected?")
+    ui.tap_text("Leave it as it is")
+    assert hand.at == "facts"
+    ui.back()
+    assert (hand.at, hand.walk.visit.corrections) == ("station", ())
+
+
+def test_a_second_panel_is_found_and_feeds_the_point(come_up: Open) -> None:
+    ui = come_up("path")
+    hand = Hand(ui)
+    made = len(hand.walk.visit.entries)
+    hand.station("panel")
+    ui.tap_text("Correct what is installed")
+    ui.tap_text("Which panel feeds it?")
+    ui.tap_text("Add a panel")
+    hand.fill_form("handover.panel", name="Panel B", is_service="no")
+    assert hand.at == "correct"  # back at the question that it was asked for
+    ui.tap_text("Panel B")
+    assert ui.sees("To be made again")
+    read_to_the_end(hand)
+    ui.tap_text("Correct it")
+    visit = hand.walk.visit
+    assert visit.panel(visit.points[0].panel).name == "Panel B"
+    assert len(visit.entries) == made
+    assert len(visit.corrections) == 1
+
+
+def test_half_the_name_of_the_authority_is_there_after_the_process_was_ended(
+    tmp_path: Path,
+) -> None:
+    killed(tmp_path, "correcting")
+    with come_up_again(tmp_path, FakeDevice(tmp_path)) as ui:
+        hand = Hand(ui)
+        assert hand.at == "correct"
+        assert ui.one(TextInput).text == "City of Ex"
+        assert hand.walk.visit.corrections == ()
+        ui.tap(ui.one(TextInput))
+        ui.type("ample")
+        ui.tap_text("Take it")
+        assert hand.walk.visit.site.authority == "City of Example"
+        assert hand.at == "facts"
+
+
+def test_a_name_is_not_corrected_to_nothing_and_a_permit_number_may_be(come_up: Open) -> None:
+    ui = come_up("correct_words")
+    hand = Hand(ui)
+    field = ui.one(TextInput)
+    assert field.text == "P-00"
+    ui.tap(field)
+    field.text = ""
+    ui.frames(3)
+    ui.tap_text("Take it")
+    assert (hand.at, hand.walk.visit.site.permit_number) == ("facts", "")
+    ui.tap_text("Name of the site")
+    ui.one(TextInput).text = "  "
+    ui.tap_text("Take it")
+    assert ui.sees("Nothing stands there yet")
+
+
+def test_on_a_return_the_vehicle_that_is_here_today_is_asked_first(come_up: Open) -> None:
+    ui = come_up("path")
+    hand = Hand(ui)
+    assert hand.walk.point.inlet is not None
+    ui.tap_text("Charging points: 1")
+    ui.tap_text("Another visit to this site")
+    hand.fill_form("handover.again", kind="site record", role="inspects")
+    assert hand.walk.point.inlet is None
+    assert hand.main_key().text == "Say which vehicle is here"
+    hand.station("vehicle")
+    ui.tap_text("Vehicle's inlet")
+    assert ui.sees("first: say which vehicle is here")
+    ui.tap_text("Say which vehicle is here")
+    chosen = [w for w in ui.all() if getattr(w, "selected", None)]
+    assert chosen == []  # nothing is chosen beforehand
+    ui.tap_text("SAE J3400")
+    assert (hand.at, hand.walk.point.inlet) == ("path", Coupler.J3400)
+    assert hand.main_key().text.startswith("Next: ")
+    assert hand.walk.visit.corrections == ()
+
+
+def test_the_charging_points_lead_back_to_the_path_by_their_strongest_key(come_up: Open) -> None:
+    ui = come_up("points")
+    (back,) = ui.all(PrimaryButton, ui.top)
+    assert back.text == "Back to the path"
+    ui.tap(back)
+    assert Hand(ui).at == "path"
