@@ -66,8 +66,7 @@ def is_work_first(walk: Walk, found: Iterable[Severity]) -> bool:
         What is told on the page: of the whole point, or of one check.
     """
     coming = walk.next_step
-    is_loaded = isinstance(coming, Step) and coming.row.state is CircuitState.UNDER_LOAD
-    is_more = coming is CircuitState.DEAD or (isinstance(coming, Step) and not is_loaded)
+    is_more = isinstance(coming, Step) or coming is CircuitState.DEAD
     is_grave = any(s.is_grave for s in walk.severities)
     return Severity.DANGER in found or (is_grave and not is_more)
 

@@ -27,7 +27,7 @@ def coming(check: str) -> Step:
 @pytest.mark.parametrize(
     ("next_step", "is_first"),
     [
-        (coming("outlet.loaded_voltage"), True),
+        (coming("outlet.loaded_voltage"), False),  # offered only where the gate still stands open
         (CircuitState.UNDER_LOAD, True),
         (CircuitState.ENERGISED, True),
         (coming("outlet.damage"), False),
