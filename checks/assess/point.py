@@ -1,14 +1,26 @@
 """One charging point: its path, its gates, its staircase."""
 
 from collections.abc import Sequence
+from typing import Final
 
 from checks.assess.model import Gate, PointSummary, Row, StationSummary
-from checks.check import STATE_ORDER, CircuitState
+from checks.check import STATE_ORDER, Choice, CircuitState
 from checks.path import BESIDE, Station, path, subject, title
 from checks.record import ChargingPoint, StateEntry
-from checks.stations.all import BY_ID
+from checks.stations.all import BY_ID, CHECKS
 from checks.units import UNITS
 from checks.verdict import Severity, Verdict, worst
+
+# What one way to put a load on goes through and another goes around: that option needs it itself.
+GONE_AROUND: Final = frozenset(
+    needed
+    for check in CHECKS
+    if check.state is CircuitState.UNDER_LOAD
+    for asked in check.inputs
+    if isinstance(asked, Choice)
+    for option in asked.options
+    for needed in option.needs
+)
 
 
 def summarize(
@@ -79,8 +91,9 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) ->
     """Each state opens only when the gating checks of the states before it stand.
 
     What was read live counts no longer for it once the circuit was made dead again: it may have
-    been changed since. A danger keeps the live states shut, be it seen, measured or computed. Who
-    opens nothing does not energise: only a danger stands against what others made live.
+    been changed since. A danger keeps the live states shut, be it seen, measured or computed, and a
+    warning keeps the load off. Who opens nothing does not energise: only a danger stands against
+    what others made live.
     """
     gates = []
     waiting: list[str] = []
@@ -103,15 +116,17 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) ->
 def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead_since: int) -> bool:
     """Whether what is wrong here keeps the circuit from a live state.
 
-    What was found live can only be read again live: it bars until the circuit was made dead since
-    and something at that station was seen or worked on anew.
+    A warning is not used until it is mended: it keeps the load off, but for one that a test under
+    load found, for no other reading ends it. What is a danger and was found live can only be read
+    again live: it bars until the circuit was made dead since and something at that station was seen
+    or worked on anew.
     """
     judged, made = row.judgement, row.entry or 0
     if state is CircuitState.DEAD or judged.verdict is not Verdict.OUTSIDE:
         return False
     if judged.severity is not Severity.DANGER:
-        is_heavy = judged.severity is Severity.WARNING and BY_ID[row.check].carries
-        return is_heavy and state is CircuitState.UNDER_LOAD
+        is_heavy = judged.severity is Severity.WARNING and row.check not in GONE_AROUND
+        return is_heavy and row.state is not state and state is CircuitState.UNDER_LOAD
     if row.state not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
         return True
     is_attended = made < dead_since and any(

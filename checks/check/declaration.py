@@ -288,9 +288,6 @@ class Check:
     touches : bool
         A hand goes on charger, cable or coupler: on a live circuit only once the volts on the
         enclosure were read.
-    carries : bool
-        The load rests on it: while it is ``outside`` with a warning or worse, no load is put on.
-        A danger keeps every live state shut, whatever the check.
     kinds : tuple of VisitKind
         The visits it belongs to.
     applies : callable
@@ -322,7 +319,6 @@ class Check:
     needs: tuple[str, ...] = ()
     loads_all: bool = False
     touches: bool = False
-    carries: bool = False
     kinds: tuple[VisitKind, ...] = tuple(VisitKind)
     applies: Applies = always
     cautions: tuple[Caution, ...] = ()

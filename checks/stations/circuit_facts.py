@@ -24,6 +24,9 @@ LENGTH: Final = judgement(
     "estimate within 20 %"
 )
 OUTDOORS: Final = ("outdoors", "rooftop")
+SIGNAL_RATIO: Final = 0.05
+SIGNAL_LEAST_A: Final = 1.0
+SIGNAL: Final = judgement("5 %, at least 1 A, for the tolerance of the pilot signal and its tester")
 LENGTH_RATIO: Final[Mapping[str, float]] = {"jacket marks": 0.02, "plan": 0.10, "estimated": 0.20}
 
 BOTH: Final = 2
@@ -155,6 +158,11 @@ def full_current_a(s: Situation) -> float | None:
     """Return the current at which the circuit is judged under load [A]."""
     found = full_current(s)
     return None if found is None else found.value
+
+
+def signal_tolerance_a(amps: float) -> float:
+    """Return how far an offered current may be read beside what was set. [A]."""
+    return max(SIGNAL_LEAST_A, SIGNAL_RATIO * amps)
 
 
 def conductor(s: Situation) -> tuple[str, str] | None:

@@ -267,7 +267,6 @@ def checks_of(group: Group) -> tuple[Check, ...]:
     return (
         Check(
             id=group.check,
-            carries=True,
             title="Load management: setting",
             quantity="Limit",
             how="Read the listing mark, the limit on the system's own screen and who may change "

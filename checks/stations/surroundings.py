@@ -16,7 +16,7 @@ from checks.check import (
 )
 from checks.record import ChargerForm
 from checks.source import trade
-from checks.stations.circuit_facts import is_dwelling
+from checks.stations.circuit_facts import OUTDOORS, is_dwelling
 from checks.stations.observing import Sign, signs_of
 from checks.verdict import Judgement, Severity
 
@@ -32,18 +32,26 @@ LOCATIONS: Final = (
     Option("rooftop", "Rooftop, open parking deck"),
     Option("dry indoors", "Dry room"),
 )
-OPEN_AIR: Final = ("outdoors", "rooftop")
 HAZARDS: Final = {
     "none": "None near",
     "fuel": "Fuel dispensing",
     "gas": "Gas meter, regulator or vent",
     "vapor": "Paint, solvents, vapors",
 }
+SPACES: Final = {
+    "outside": "Outside, as drawn or ruled",
+    "inside": "Inside",
+    "unknown": "Not known yet",
+}
+SETTLED: Final = trade(
+    "an area drawing, the authority having jurisdiction or an engineer says how far a classified "
+    "space reaches"
+)
 WEATHER: Final = trade("in the open nothing stays dry; under a roof it is damp at best")
 
 
 def _weather(place: str, wetness: str) -> Judgement:
-    is_odd = (place in OPEN_AIR and wetness == "dry") or (
+    is_odd = (place in OUTDOORS and wetness == "dry") or (
         place == "damp or wet indoors" and wetness == "dry"
     )
     if is_odd:
@@ -56,18 +64,28 @@ def _weather(place: str, wetness: str) -> Judgement:
 
 
 def _hazard(s: Situation, hazard: str) -> Judgement:
-    rule = s.code.installation.seen["classified place"]
+    """Judge what is flammable near: only who decides on it says that a place lies outside."""
     if hazard == "none":
         source = trade("no source of flammable gas or vapor in reach")
         return seen(True, explanation="Nothing flammable near", source=source)
-    return unsettled(
-        f"Near: {HAZARDS[hazard].lower()}",
-        "Have the authority having jurisdiction or an engineer say how far the classified space "
-        "reaches",
-        why="A contact that opens under load ignites gas",
-        remedy="Do not charge there until it is known to lie outside the classified space",
-        severity=Severity.CAUTION,
-        sources=(rule.source,),
+    near, space = HAZARDS[hazard].lower(), s.choice("surroundings.place.space")
+    if space == "outside":
+        words = f"Near: {near}, and it lies outside the classified space"
+        return seen(True, explanation=words, source=SETTLED)
+    is_inside = space == "inside"
+    return seen(
+        False,
+        explanation=f"Near: {near}, and it lies inside the classified space"
+        if is_inside
+        else f"Near: {near}, and how far the classified space reaches is not known",
+        source=s.code.installation.seen["classified place"].source,
+        why="A contact that opens under load, or a switch, ignites gas and vapor",
+        remedy="Energise nothing and do not charge there, and have what is live switched off from "
+        "where no gas or vapor is; have the charger moved out of that space"
+        if is_inside
+        else "Energise nothing and do not charge there until an area drawing, the authority having "
+        "jurisdiction or an engineer says that it lies outside the classified space",
+        severity=Severity.WARNING,
     )
 
 
@@ -171,8 +189,17 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "Flammables near",
                 options=tuple(Option(value, label) for value, label in HAZARDS.items()),
             ),
+            Choice(
+                "space",
+                "Against its classified space",
+                options=tuple(Option(value, label) for value, label in SPACES.items()),
+                when=When("hazard", tuple(h for h in HAZARDS if h != "none")),
+                help="How far it reaches stands on an area drawing, or the authority having "
+                "jurisdiction or an engineer says it. The eye does not tell.",
+            ),
         ),
         judge=_judge_place,
+        gates=True,
         no_limit_because="it is what other checks compute their limits from",
     ),
     Check(

@@ -17,7 +17,8 @@ from checks.check import (
 from checks.electrical.energy import efficiency, power_kw, shortfall_pct
 from checks.quantity import nominal
 from checks.source import Basis, Source, judgement
-from checks.stations.charger.signals import SIGNAL, offered_a, signal_tolerance_a
+from checks.stations.charger.signals import offered_a
+from checks.stations.circuit_facts import SIGNAL, signal_tolerance_a
 from checks.stations.connector import pin_signs
 from checks.stations.observing import sees
 from checks.stations.outlet.no_load import reachable
@@ -179,6 +180,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         how="With nothing plugged in and a good light look into the inlet; touch no pin.",
         inputs=tuple(sign.input for sign in INLET_SIGNS),
         judge=sees("vehicle.inlet_condition", INLET_SIGNS, "Inlet clean and whole"),
+        state=CircuitState.NO_CURRENT,
         gates=True,
         no_limit_because="wear is seen, not measured",
     ),

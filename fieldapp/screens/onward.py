@@ -55,8 +55,8 @@ def onward(
 def is_work_first(walk: Walk, found: Iterable[Severity]) -> bool:
     """Whether mending comes before what the walk asks next.
 
-    After a danger it always does; else what is grave lets nothing be energised or signed by the
-    strongest key.
+    After a danger it always does; else what is grave lets nothing be energised, loaded or signed
+    by the strongest key.
 
     Parameters
     ----------

@@ -315,7 +315,9 @@ def _step(row: Row, here: _Here) -> Step:
         first = [c for c in here.gates[row.state].first if c != row.check]
     unmet = [c for c in check.needs if not here.stands(c)]
     # what is to be made in the same state is asked for once the circuit is in it and proved dead
-    is_to_come = all(BY_ID[c].state is row.state and not here.is_kept_live(c) for c in unmet)
+    is_to_come = row.state in STATE_ORDER and all(
+        BY_ID[c].state is row.state and not here.is_kept_live(c) for c in unmet
+    )
     if unmet and not (is_to_come and (first or row.state is not here.now)):
         return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
     return Step(row, _shut_because(row, here.now, first), stale)

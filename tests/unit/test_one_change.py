@@ -134,14 +134,18 @@ CHANGES: Final[list[tuple[str, Change, set[str]]]] = [
         change("charger.configuration", configured_a="48 A"),
         {"charger.configuration", "charger.offered_current"},
     ),
-    # set lower than the pilot offers: 66.7 % × 0.6 = 40 A; SAE J1772
+    # set lower than the pilot offers: 66.7 % × 0.6 = 40 A; SAE J1772. And 39.6 A were clamped
     (
         "receptacle",
         change("charger.configuration", configured_a="32 A"),
-        {"charger.offered_current"},
+        {"charger.offered_current", "outlet.temperature", "connector.temperature"},
     ),
-    # set above its own plate; 110.3(B)
-    ("receptacle", change("charger.nameplate", rated_a="32 A"), {"charger.configuration"}),
+    # set above its own plate; 110.3(B). And 39.6 A were clamped
+    (
+        "receptacle",
+        change("charger.nameplate", rated_a="32 A"),
+        {"charger.configuration", "outlet.temperature", "connector.temperature"},
+    ),
     # 53.3 % × 0.6 = 32 A: not what was set, and the vehicle draws 39.6 A of it; SAE J1772
     (
         "receptacle",

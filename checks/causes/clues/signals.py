@@ -7,8 +7,8 @@ from checks.electrical.pilot import NEGATIVE, WINDOWS, PilotState
 from checks.electrical.proximity import WINDOWS as PROXIMITY
 from checks.electrical.proximity import ProximityState
 from checks.quantity import nominal
-from checks.stations.charger.signals import offered_a, signal_tolerance_a
-from checks.stations.circuit_facts import charger_load_a, is_setting_read
+from checks.stations.charger.signals import offered_a
+from checks.stations.circuit_facts import charger_load_a, is_setting_read, signal_tolerance_a
 
 SHORTED_V: Final = 1.0  # a pilot nearer to ground than this is taken as shorted
 

@@ -147,7 +147,6 @@ SIGNS: Final = (
 CHECKS: Final = (
     Check(
         id="breaker.rating",
-        carries=True,
         title="Breaker rating",
         quantity="Rating",
         how="Read the rating on the handle, count the poles, and read the numbers of the spaces "

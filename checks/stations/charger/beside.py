@@ -19,8 +19,7 @@ from checks.check import (
 from checks.codes.circuit import largest_charger_a
 from checks.quantity import expanded, nominal
 from checks.source import trade
-from checks.stations.charger.signals import SIGNAL, signal_tolerance_a
-from checks.stations.circuit_facts import breaker_a, charger_load_a
+from checks.stations.circuit_facts import SIGNAL, breaker_a, charger_load_a, signal_tolerance_a
 from checks.stations.group import why_alone
 from checks.stations.observing import Sign, rule_source, signs_of
 from checks.stations.outlet.where import fixed_only

@@ -164,7 +164,6 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.ground_fault_test",
         touches=True,
-        carries=True,
         title="Its own ground-fault test",
         how="Start the test by its button or menu, or by the simulator's ground-fault key, and "
         "follow the instructions on how it recovers.",

@@ -272,7 +272,6 @@ CHECKS: Final[tuple[Check, ...]] = (
     ),
     Check(
         id="charger.configuration",
-        carries=True,
         title="Current setting",
         quantity="Setting",
         how=(

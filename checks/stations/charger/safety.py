@@ -163,7 +163,6 @@ CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="charger.ground_monitor",
         touches=True,
-        carries=True,
         title="Reaction to a lost ground",
         how=(
             "With a listed test set between outlet and charger, or the simulator's own switch, "

@@ -27,24 +27,16 @@ from checks.electrical.pilot import (
 from checks.errors import OutOfRangeError
 from checks.quantity import COVERAGE, expanded, nominal
 from checks.record import InstrumentKind
-from checks.source import Source, judgement
-from checks.stations.circuit_facts import breaker_a
+from checks.source import Source
+from checks.stations.circuit_facts import SIGNAL, breaker_a, signal_tolerance_a
 from checks.units import Dimension, Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
-SIGNAL_RATIO: Final = 0.05
-SIGNAL_LEAST_A: Final = 1.0
-SIGNAL: Final = judgement("5 %, at least 1 A, for the tolerance of the pilot signal and its tester")
 SIMULATOR: Final = "vehicle simulator or pilot tester on the connector, no vehicle"
 LIVE: Final = Caution(
     Severity.WARNING,
     "Only through a listed test adapter or simulator: never a probe into the connector.",
 )
-
-
-def signal_tolerance_a(amps: float) -> float:
-    """Return how far an offered current may be read beside what was set. [A]."""
-    return max(SIGNAL_LEAST_A, SIGNAL_RATIO * amps)
 
 
 def _offer_limits(s: Situation) -> tuple[Limit, ...]:

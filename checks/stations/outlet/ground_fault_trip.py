@@ -185,7 +185,6 @@ TESTER: Final = "tester plugged into the outlet, or into its listed test adapter
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.ground_fault_trip",
-        carries=True,
         title="Ground-fault trip test",
         quantity="Trip",
         how=(

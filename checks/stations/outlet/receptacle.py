@@ -177,7 +177,6 @@ def _judge_grade(s: Situation) -> Judgement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.configuration",
-        carries=True,
         title="Receptacle against circuit",
         quantity="Rating",
         how=(

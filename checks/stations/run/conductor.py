@@ -303,7 +303,6 @@ def _judge_aluminum(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
 CHECKS: Final = (
     Check(
         id="run.conductor",
-        carries=True,
         title="Conductors",
         how="Read the print on the cable where it shows: size, metal, letters. At an open end, and "
         "for the temperature marked at both terminals, only while the circuit is dead, locked and "

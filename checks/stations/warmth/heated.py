@@ -1,5 +1,6 @@
 """A series of a surface under load, held against every limit of its place."""
 
+from dataclasses import replace
 from typing import Final
 
 from uncertainties import ufloat
@@ -23,15 +24,15 @@ from checks.electrical.thermography import (
     AMBIENT_MAJOR_K,
     AMBIENT_PROBABLE_K,
     LEAST_LOAD,
-    LEAST_LOAD_RATIO,
     LIKE_MAJOR_K,
 )
 from checks.quantity import COVERAGE, amount, expanded, nominal
 from checks.record import Attachment
 from checks.source import Basis, Source, judgement
 from checks.stations.circuit_facts import full_current_a
+from checks.stations.warmth.misread import beyond_full, cold_words, judged_at_a, too_cold
 from checks.stations.warmth.place import ALONE, SURFACE, Place, like_limit, termination_limits
-from checks.stations.warmth.series import HeatSeries, heating_curve, is_full
+from checks.stations.warmth.series import HeatSeries, heating_curve, is_full, is_too_little
 from checks.stations.warmth.words import ended, said
 from checks.units import Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_most, decide
@@ -89,9 +90,11 @@ class Heated:
         found: HeatForecast,
         limits: tuple[Limit, ...],
     ) -> None:
-        self.s, self.place, self.series, self.found, self.limits = s, place, series, found, limits
+        self.s, self.place, self.series, self.limits = s, place, series, limits
         self.last = series.samples[-1]
-        self.full_a = full_current_a(s) or nominal(self.last.current_a)
+        self.full_a = judged_at_a(s, series)
+        self.is_too_little = is_too_little(nominal(self.last.current_a), self.full_a)
+        self.found = replace(found, at_full=None) if self.is_too_little else found
 
     def judged(self, seen_now: str, sign: str | None) -> Judgement:
         """Return the one judgement, with the curve to draw.
@@ -103,13 +106,19 @@ class Heated:
         sign : str or None
             The answer on stop signs, where there is one.
         """
-        says = said(self.place.part, self.series, self.found, self.full_a)
+        cold = cold_words(self.place.part, self.series)
+        says = cold or said(self.place.part, self.series, self.found, self.full_a)
         if self.found.stop is not Stop.NONE:
             if seen_now:
                 says = ended(self.place.part, seen_now)
             made = stopped(self.place, self.found.stop, says, self.limits)
         else:
-            made = together(self._parts(says, sign))
+            made = together(
+                [
+                    *(self._cold(cold) if cold else self._parts(says, sign)),
+                    *beyond_full(self.s, self.series, self.limits),
+                ]
+            )
         figure = heating_curve(self.series, self.found, self.full_a, self._lines(), says)
         if made.severity is Severity.DANGER:
             figure = figure.model_copy(update={"says": made.explanation, "is_settled": True})
@@ -123,10 +132,11 @@ class Heated:
         return [*lines, ("stop", stop_k, True)]
 
     def _parts(self, says: str, sign: str | None) -> list[Judgement]:
-        if self.found.state is not HeatState.FORECAST:
-            return [not_measured(says, self.limits), *self._already(), *self._like()]
         at_full = self.found.at_full
-        assert at_full is not None
+        if self.found.state is not HeatState.FORECAST or at_full is None:
+            sources = (LEAST_LOAD,) if self.is_too_little else ()
+            missing = not_measured(says, self.limits, sources)
+            return [missing, *self._already(), *self._like()]
         parts = [self._rise(says, at_full), *self._hot(at_full), *self._like()]
         if self.found.is_still_rising:
             parts.append(self._still_rising())
@@ -136,6 +146,9 @@ class Heated:
             parts.append(not_measured(f"{says}. Stop signs: not said yet", self.limits))
             return parts
         return parts + self._doubts(says if parts[0].verdict is Verdict.WITHIN else "")
+
+    def _cold(self, words: str) -> list[Judgement]:
+        return [too_cold(words, self.limits), *self._already()]
 
     # -- the rise --------------------------------------------------------------------------------
     def _rise(self, says: str, at_full: RiseForecast) -> Judgement:
@@ -244,7 +257,7 @@ class Heated:
         difference_k = _within(*bounds)
         is_like_hotter = nominal(difference_k) < 0
         difference_k = -difference_k if is_like_hotter else difference_k
-        is_settled = self.found.state is HeatState.FORECAST
+        is_settled = self.found.state is HeatState.FORECAST and self.found.at_full is not None
         if is_settled or decide(difference_k, (like_limit(),)) is Verdict.OUTSIDE:
             return [self._over_like(difference_k, is_like_hotter)]
         return []
@@ -274,12 +287,9 @@ class Heated:
 
     # -- what a cool surface does not show ---------------------------------------------------------
     def _doubts(self, says: str) -> list[Judgement]:
-        current_a, doubts = nominal(self.last.current_a), []
+        doubts = []
         if self.s.choice(f"{self.place.check}.method") in (None, "infrared_metal"):
             doubts.append(("Infrared on bare metal reads low", "Repeat on matte tape", SURFACE))
-        if current_a < LEAST_LOAD_RATIO * self.full_a:
-            words = f"{current_a:.1f} A is under {100 * LEAST_LOAD_RATIO:g} % of {self.full_a:g} A"
-            doubts.append((words, "Repeat at more current", LEAST_LOAD))
         if not self.place.is_backed(self.s):
             doubts.append((f"At the {self.place.part}: {ALONE}", self.place.settles, SURFACE))
         return [

@@ -5,9 +5,8 @@ from dataclasses import replace
 from checks.check import Judge, Situation, not_measured
 from checks.electrical.heat_forecast import HeatForecast, HeatState, Stop, forecast, too_hot
 from checks.errors import OutOfRangeError
-from checks.quantity import nominal
-from checks.stations.circuit_facts import full_current_a
 from checks.stations.warmth.heated import Heated, stopped
+from checks.stations.warmth.misread import judged_at_a
 from checks.stations.warmth.place import Place, place_limits
 from checks.stations.warmth.series import HeatSeries, heat_series, hottest
 from checks.stations.warmth.words import ended, stop_words
@@ -70,7 +69,7 @@ def _too_hot(read: HeatSeries, under: HeatSeries | None) -> Stop:
 def _forecast(s: Situation, series: HeatSeries, *, has_stop_sign: bool) -> HeatForecast:
     return forecast(
         series.samples,
-        full_current_a(s) or nominal(series.samples[-1].current_a),
+        judged_at_a(s, series),
         resolution_k=series.resolution_k,
         has_stop_sign=has_stop_sign,
     )

@@ -6,6 +6,7 @@ from typing import Final, NamedTuple
 
 from checks.check import Situation
 from checks.electrical.heat_forecast import HeatForecast, HeatSample, HeatState, RiseForecast
+from checks.electrical.thermography import LEAST_LOAD_RATIO
 from checks.quantity import nominal
 from checks.units import Number, from_si
 from checks.verdict import HeatEnd, HeatingCurve, HeatLine, HeatPoint
@@ -116,6 +117,15 @@ def between(series: Sequence[Timed], at_s: float) -> Number:
 def is_full(test_a: float, full_a: float) -> bool:
     """Whether a test ran at as good as full current: its end need not be told twice."""
     return abs(full_a - test_a) <= FULL_WITHIN * full_a
+
+
+def is_too_little(test_a: float, full_a: float) -> bool:
+    """Whether a test ran at too little current to say where the heat of full current ends.
+
+    Standby heat and the error of a reading, scaled up so far, are as large as what is looked for.
+    NFPA 70B 2023, 7.4.5.
+    """
+    return test_a < LEAST_LOAD_RATIO * full_a
 
 
 def heating_curve(

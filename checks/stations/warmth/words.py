@@ -10,8 +10,9 @@ from checks.electrical.heat_forecast import (
     RiseForecast,
     Stop,
 )
+from checks.electrical.thermography import LEAST_LOAD_RATIO
 from checks.quantity import nominal
-from checks.stations.warmth.series import HeatSeries, hottest, is_full
+from checks.stations.warmth.series import HeatSeries, hottest, is_full, is_too_little
 
 SIGNS: Final = {
     "smell": "a smell of heat",
@@ -38,12 +39,18 @@ def said(part: str, series: HeatSeries, found: HeatForecast, full_a: float) -> s
         return stop_words(part, series, found.stop)
     if found.state is HeatState.COOLING:
         return f"The {part} cools: the current fell or ended. Begin anew at a steady current"
+    test_a = nominal(series.samples[-1].current_a)
+    if is_too_little(test_a, full_a):
+        least_pct = 100 * LEAST_LOAD_RATIO
+        return (
+            f"{rise_k:.1f} K over the air at {test_a:.0f} A: under {least_pct:g} % of {full_a:g} A "
+            "is too little current to tell. Repeat it at more"
+        )
     if found.state is HeatState.KEEP_MEASURING:
         words = f"{rise_k:.1f} K over the air so far: keep measuring about {found.more_min} min"
         return words + _set_aside(series, found)
     assert found.at_test is not None
     assert found.at_full is not None
-    test_a = nominal(series.samples[-1].current_a)
     at_full = f"{_rise(found.at_full)} over the air at {full_a:g} A"
     if is_full(test_a, full_a):
         words = f"The {part} ends {at_full}"

@@ -4,9 +4,13 @@ from typing import Any
 
 import pytest
 
+from checks.assess import assess
+from checks.check import CircuitState
+from checks.codes import profile
 from checks.stations.surroundings import LOCATIONS
 from checks.verdict import Severity, Verdict
-from tests.builders import judge, level_1, point, visit, with_entries
+from tests.builders import hard_wired, judge, level_1, point, visit, with_entries
+from tests.sound_visits import HARD_WIRED, with_answers
 
 Entries = dict[str, dict[str, Any]]
 
@@ -22,12 +26,36 @@ def found(check: str, entries: Entries, **over: Any) -> Any:
         ("garage", "dry", "none", Verdict.WITHIN),
         ("outdoors", "wet", "none", Verdict.WITHIN),
         ("outdoors", "dry", "none", Verdict.BORDERLINE),  # common practice, no source
-        ("garage", "dry", "gas", Verdict.BORDERLINE),  # NEC articles 500 ff., from memory
     ],
 )
 def test_place(location: str, wetness: str, hazard: str, verdict: Verdict):
     answers = {"location": location, "wetness": wetness, "hazard": hazard}
     assert found("surroundings.place", {"surroundings.place": answers}).verdict is verdict
+
+
+# NEC 2023 articles 500, 511 and 514, from memory: in a classified space only equipment that is
+# identified for it; how far the space reaches is said by who decides on it, never by the eye.
+@pytest.mark.parametrize("hazard", ["fuel", "gas", "vapor"])
+@pytest.mark.parametrize(
+    ("space", "found_as", "is_open"),
+    [
+        ({}, (Verdict.OUTSIDE, Severity.WARNING), False),
+        ({"space": "unknown"}, (Verdict.OUTSIDE, Severity.WARNING), False),
+        ({"space": "inside"}, (Verdict.OUTSIDE, Severity.WARNING), False),
+        ({"space": "outside"}, (Verdict.WITHIN, None), True),
+    ],
+)
+def test_nothing_flammable_is_near_a_live_circuit_unless_it_is_known_to_lie_outside(
+    hazard: str, space: dict[str, str], found_as: tuple[Verdict, Severity | None], is_open: bool
+):
+    answers = {"location": "garage", "wetness": "dry", "hazard": hazard, **space}
+    sound = with_answers(HARD_WIRED, {"surroundings.place": answers})
+    made = with_entries(visit(points=(hard_wired(),)), sound)
+    judged = judge(made, "surroundings.place")
+    assert (judged.verdict, judged.severity) == found_as
+    gates = {g.state: g for g in assess(made, profile("nec_2023")).points[0].gates}
+    for state in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
+        assert ("surroundings.place" not in gates[state].waiting) is is_open
 
 
 def test_a_place_without_its_hazards_is_not_done():

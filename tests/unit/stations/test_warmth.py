@@ -108,6 +108,69 @@ def test_what_the_exponent_leaves_open_is_settled_at_full_current_not_by_more_ti
     assert judged.settles.startswith("Repeat at full current")
 
 
+# -- readings that say nothing, or cannot be -------------------------------------------------------
+@pytest.mark.parametrize("until_min", [4, 10, 40])
+@pytest.mark.parametrize("amps", ["4.0 A", "15.9 A"])
+def test_under_40_percent_of_full_current_no_end_at_full_current_is_told(until_min: int, amps: str):
+    # NFPA 70B 2023 7.4.5 (facts, looked up): load at least 40 % of normal. 4 K of standby heat at
+    # 4 A, scaled by the square, would be 400 K at 40 A
+    judged = heated(read(contact(4), until_min), current=[amps])
+
+    assert (judged.verdict, judged.severity) == (Verdict.NOT_MEASURED, None)
+    assert "too little current to tell" in judged.explanation
+    assert judged.heating is not None
+    assert [end.label for end in judged.heating.ends if end.label.startswith("40")] == []
+
+
+def test_from_40_percent_of_full_current_on_the_end_is_told():
+    judged = heated(read(contact(2), 40), current=["16.0 A"])
+
+    assert judged.heating is not None
+    assert [end.label for end in judged.heating.ends] == ["16 A", "40 A"]
+    assert "too little" not in judged.explanation
+
+
+@pytest.mark.parametrize(
+    ("end_k", "severity"),
+    # NETA ATS 2003 table 100.18: over 20 K, over 40 K; the test ends there
+    [(25, Severity.CAUTION), (36, Severity.WARNING), (60, Severity.DANGER)],
+)
+def test_what_is_too_hot_as_read_stays_found_at_little_current(end_k: float, severity: Severity):
+    judged = heated(read(contact(end_k), 40), current=["6.0 A"])
+    assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, severity)
+
+
+@pytest.mark.parametrize("until_min", [0, 10, 40])
+@pytest.mark.parametrize("is_like_part", [False, True])
+def test_a_part_that_reads_colder_than_its_air_is_doubted(until_min: int, is_like_part: bool):
+    # what carries current cannot be colder than the air around it (second law)
+    cold, sound = read(lambda t: -27.0, until_min), read(contact(6), until_min)
+    judged = heated(sound, like_part=cold) if is_like_part else heated(cold)
+
+    assert (judged.verdict, judged.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
+    assert "27 K under the air" in judged.explanation
+    assert "unit" in judged.settles
+
+
+def test_a_part_as_cool_as_its_air_within_the_readings_errors_is_no_contradiction():
+    assert heated(read(lambda t: -0.5, 40)).verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize(("end_k", "verdict"), [(23, Verdict.OUTSIDE), (8, Verdict.BORDERLINE)])
+def test_more_current_than_the_charger_draws_makes_no_rise_smaller(end_k: float, verdict: Verdict):
+    # 23 K at 60 A is over 20 K (NETA ATS 2003 table 100.18); at 40 A it would be 10 K to 12 K
+    judged = heated(read(contact(end_k, 5), 40), current=["60.0 A"])
+
+    assert judged.verdict is verdict
+    assert judged.heating is not None
+    assert [end.label for end in judged.heating.ends] == ["60 A"]
+    assert ("60 A flowed" in judged.explanation) is (verdict is Verdict.BORDERLINE)
+
+
+def test_a_little_more_than_full_current_is_an_error_of_the_meter():
+    assert heated(read(contact(8), 40), current=["41.0 A"]).verdict is Verdict.WITHIN
+
+
 def test_terminals_bear_no_more_than_their_marking():
     # 60 °C terminals, NEC 2023 110.14(C); 15 K over air of 44 °C stays below the stop at 60 °C
     warm = [f"{44 + contact(15)(t):.1f} °C" for t in range(0, 41, 2)]

@@ -4,6 +4,7 @@ import json
 from datetime import UTC, datetime
 from itertools import groupby
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,11 +13,14 @@ from checks.assess import Assessment, assess
 from checks.check import CircuitState
 from checks.path import Station
 from checks.record import Role, StateEntry, Visit
+from checks.verdict import Severity
 from fieldapp import demo
 from fieldapp.store.visits import Store
 from fieldapp.theme import asset
 from fieldapp.walk.agenda import LOOKED_AT, gate, next_step, state_now, steps
 from fieldapp.walk.visit import Walk, WalkError
+from tests.builders import POINT
+from tests.sound_visits import built
 
 
 @pytest.fixture(scope="module")
@@ -149,6 +153,52 @@ def test_a_danger_that_is_seen_keeps_every_live_state_shut(walked: Visit) -> Non
     wrong = assessed(judged_anew(walked, "outlet.configuration", kind="5-15"))
     for state in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
         assert "outlet.configuration" in gate(wrong, point, state).waiting
+
+
+WET = {"surroundings.place": {"location": "outdoors", "wetness": "wet"}}
+
+
+@pytest.mark.parametrize(
+    ("check", "found"),
+    [
+        # NEC 2023 625.6 (listing), 110.3(B); enclosure types: NEMA 250, common practice
+        ("charger.nameplate", {"charger.nameplate": {"is_listed": False}}),
+        ("charger.nameplate", WET | {"charger.nameplate": {"enclosure": "type_2"}}),
+        ("outlet.cover", WET),  # NEC 2023 406.9(B): weatherproof with the plug in
+        ("outlet.ground_fault", {"outlet.ground_fault": {"device": "none"}}),  # NEC 2023 625.54
+        # NEC 2023 table 250.122: 10 AWG copper on 40 A to 60 A
+        ("run.grounding_conductor", {"run.grounding_conductor": {"size": "14 AWG"}}),
+    ],
+)
+def test_a_warning_is_not_used_until_it_is_mended(
+    check: str, found: dict[str, dict[str, Any]]
+) -> None:
+    """The signal word of ANSI Z535, as the design has it: warning, do not use until mended."""
+    wrong = assessed(built("receptacle", found))
+    assert wrong.row(check, POINT).judgement.severity is Severity.WARNING
+    assert check in gate(wrong, POINT, CircuitState.UNDER_LOAD).waiting
+    assert check not in gate(wrong, POINT, CircuitState.ENERGISED).waiting
+    sound = assessed(built("receptacle", {}))
+    assert check not in gate(sound, POINT, CircuitState.UNDER_LOAD).waiting
+
+
+def test_a_warning_that_a_load_test_found_can_be_read_again_under_load() -> None:
+    wrong = assessed(built("receptacle", {"connector.button": {"left": "20.0 A"}}))
+    assert wrong.row("connector.button", POINT).judgement.severity is Severity.WARNING
+    assert "connector.button" not in gate(wrong, POINT, CircuitState.UNDER_LOAD).waiting
+
+
+def test_a_warning_that_is_found_under_load_ends_the_load(walked: Visit, tmp_path: Path) -> None:
+    loaded = judged_anew(
+        walked.model_copy(update={"states": walked.states[:3]}), "charger.nameplate", is_listed="no"
+    )
+    with Store(tmp_path) as store:
+        store.save(loaded.model_dump(mode="json"))
+        walk = Walk(store, loaded.id, lambda: datetime(2026, 5, 12, 12, tzinfo=UTC))
+        assert walk.state is CircuitState.UNDER_LOAD
+        assert walk.next_step is CircuitState.DEAD
+        walk.enter_state(CircuitState.DEAD)
+        assert walk.next_step is not CircuitState.UNDER_LOAD
 
 
 def test_a_stop_sign_under_load_asks_for_a_dead_circuit_at_once(walked: Visit) -> None:

@@ -1,10 +1,12 @@
 """The circuit's states on the walk: what opens them, what shuts them, what is undone."""
 
+import pytest
+
 from checks.check import CircuitState
-from checks.record import (
-    NotDoneReason,
-)
+from checks.record import Coupler, NotDoneReason, VisitKind
 from checks.stations.all import BY_ID
+from fieldapp.walk.agenda import Step
+from tests.builders import point
 from tests.unit.walk.reopened import (
     BUS_DEAD,
     LIVE,
@@ -47,8 +49,7 @@ def test_dead_again_offers_lock_tag_and_absence_again_before_anything_else(walks
     w.refused(lambda walk: walk.begin("run.insulation"), "first: Lock and tag")
     stateless = (CircuitState.ANY, CircuitState.NO_CURRENT)
     for step in [s for s in w.walk.steps if s.row.state in stateless]:
-        w.walk.begin(step.row.check)
-        w.walk.leave_out(NotDoneReason.OTHER)
+        w.walk.leave_out(NotDoneReason.OTHER, check_id=step.row.check)
     coming = w.walk.next_step
     assert not isinstance(coming, CircuitState)
     assert coming is not None
@@ -95,17 +96,58 @@ def test_a_circuit_said_to_be_live_in_error_is_proved_dead_anew(walks: Walks):
     again.do(lambda walk: walk.begin("run.insulation"))
 
 
+SOUND = ("no", "no", "no", "no")
+BURNT = ("yes", "no", "no", "no")
+
+
+def test_nothing_is_pushed_home_before_both_faces_were_looked_at(walks: Walks):
+    """A burnt or wet contact is not mated to see whether it sits: common practice, no source."""
+    w = walks(points=(point(inlet=Coupler.J3400),))  # with an adapter between
+    for seating in ("connector.seating", "adapter.seating"):
+        w.refused(lambda walk, c=seating: walk.begin(c), "first: .*Adapter: pins and housing")
+    w.makes("connector.pins", *SOUND)
+    w.makes("vehicle.inlet_condition", *SOUND)
+    w.makes("adapter.pins", *BURNT)
+    for seating in ("connector.seating", "adapter.seating"):
+        w.refused(lambda walk, c=seating: walk.begin(c), "first: Adapter: pins and housing")
+    w.makes("adapter.pins", *SOUND)
+    for seating in ("connector.seating", "adapter.seating"):
+        w.do(lambda walk, c=seating: walk.begin(c))
+
+
+@pytest.mark.parametrize("kind", [VisitKind.COMMISSIONING, VisitKind.SITE_RECORD])
+def test_what_is_looked_at_comes_before_what_is_touched_in_the_order_of_the_walk(
+    walks: Walks, kind: VisitKind
+):
+    w = walks(kind=kind, points=(point(inlet=Coupler.J3400),))
+    asked = []
+    while (step := w.walk.next_step) is not None and isinstance(step, Step):
+        asked.append(step.row.check)
+        w.walk.begin(step.row.check)
+        if step.row.check.endswith((".pins", ".inlet_condition")):
+            if w.walk.awaits_cautions:
+                w.walk.acknowledge()
+            for answer in SOUND:
+                w.walk.answer(answer)
+            w.walk.commit()
+        else:
+            w.walk.leave_out(NotDoneReason.OTHER)
+    at = asked.index
+    assert max(at("adapter.pins"), at("vehicle.inlet_condition")) < at("adapter.seating")
+    assert max(at("connector.pins"), at("adapter.pins")) < at("connector.seating")
+
+
 def test_a_load_is_taken_back_only_once_its_current_is_at_zero(walks: Walks):
     """Without load a hand may be on the coupler: common practice, no source."""
     states = (said_to_be(LIVE, 1), said_to_be("under load", 2))
     w = walks(states=states)
     assert w.walk.undo_ends_load
     w.refused(lambda walk: walk.undo(), "a charge may still run")
-    w.refused(lambda walk: walk.begin("connector.seating"), "end the charge")
+    w.refused(lambda walk: walk.begin("connector.pins"), "end the charge")
     assert w.do(lambda walk: walk.undo(has_ended=True)) == "circuit under load"
     assert w.walk.state is CircuitState.ENERGISED
     # without load it is the enclosure alone that is read before a hand is there
-    w.refused(lambda walk: walk.begin("connector.seating"), "first: Volts on the enclosure")
+    w.refused(lambda walk: walk.begin("connector.pins"), "first: Volts on the enclosure")
 
 
 def test_taking_the_load_off_asks_for_the_end_of_the_charge_and_energises_nothing(walks: Walks):
