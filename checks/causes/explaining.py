@@ -6,6 +6,7 @@ from typing import Final
 from checks.causes.cause import Cause
 from checks.causes.clue import Clue, View
 from checks.causes.clues import CLUES
+from checks.causes.clues.symptoms import BEHAVIOR, OPENED, TRIPS, is_left_dark
 from checks.causes.library import CAUSES
 
 SAID_RATIO: Final = 1.1  # less than this is not worth a word
@@ -44,6 +45,9 @@ def explained(view: View, causes: Collection[str]) -> tuple[str, ...]:
         if outcome is not None and outcome != clue.normal:
             fits = any(_fits(cause, clue, outcome) for cause in known)
             signs.setdefault(clue.check, []).append(fits)
+    if is_left_dark(view):  # what explains that the device opened explains that it is dark
+        opened = [fits for c in (OPENED, TRIPS) for fits in signs.get(c, [])]
+        signs.setdefault(BEHAVIOR, []).append(all(opened))
     is_whole = all(all(signs[c]) for c in SYMPTOMS if c in signs)
     return tuple(c for c, fits in signs.items() if all(fits) and (is_whole or c in SYMPTOMS))
 
