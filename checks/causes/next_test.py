@@ -32,6 +32,7 @@ MINUTES: Final[Mapping[str, int]] = {
     "run.dedicated": 8,
     "run.length": 5,
     "run.insulation": 10,
+    "run.insulation_alone": 8,
     "run.protective_conductor": 6,
     "run.polarity": 6,
     "breaker.lock_and_tag": 3,

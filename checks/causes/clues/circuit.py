@@ -17,6 +17,8 @@ from checks.stations.circuit_facts import (
     nominal_v,
 )
 from checks.stations.outlet.hidden import joint, load_test
+from checks.stations.outlet.where import is_receptacle
+from checks.verdict import Verdict
 
 MUCH_PCT: Final = 3.0  # what the code recommends for a branch circuit
 LOSS_PCT: Final = 5.0  # of the run, at full current: from here a vehicle feels it; judgement
@@ -114,6 +116,16 @@ def _trip_test(view: View) -> str | None:
     return judged("outlet.ground_fault_trip", "right", "dead")(view)
 
 
+def _insulation(view: View) -> str | None:
+    """Tell what leaks: the run by itself, what is at its outlet, or it is not known which."""
+    if view.verdict("run.insulation") is not Verdict.OUTSIDE:
+        return judged("run.insulation")(view)
+    if not is_receptacle(view.situation):  # the charger was taken off for the test
+        return "bad"
+    alone = judged("run.insulation_alone", "outlet", "bad")(view)
+    return "low" if alone is None else alone
+
+
 def _ground(view: View) -> str | None:
     """Tell whether the protective conductor reaches the outlet."""
     s = view.situation
@@ -203,12 +215,19 @@ CLUES: Final[tuple[Clue, ...]] = (
         "right",
         _volts,
     ),
-    fault(
+    Clue(
         "insulation",
         "run.insulation",
-        0.02,
-        "The insulation of the run is low",
-        "The insulation of the run is sound",
+        outcomes(
+            ("good", 0.98, "The insulation of the run is sound"),
+            ("low", 0.012, "The insulation is low, of the run or of what is at its outlet"),
+            ("bad", 0.005, "The insulation of the run by itself is low"),
+            ("outlet", 0.003, "The insulation is low at the outlet, that of the run is sound"),
+        ),
+        "good",
+        _insulation,
+        rests_on=("run.insulation_alone",),
+        leaves_open={"low": ("bad", "outlet")},
     ),
     sign(
         "run_damage",

@@ -3,11 +3,20 @@
 Facts of the trade here: common practice, no source.
 """
 
-from checks.causes import Ranking, View
+from checks.causes import Ranking, Standing, Status, View
 from checks.causes.explaining import explained
 from checks.check import Situation
 from checks.codes import profile
-from tests.unit.causes.calls import NO_CIRCUMSTANCE, Plain, find, ranked, service_call, share
+from tests.builders import hard_wired
+from tests.unit.causes.calls import (
+    NO_CIRCUMSTANCE,
+    Plain,
+    find,
+    proposals,
+    ranked,
+    service_call,
+    share,
+)
 
 DARK: Plain = {"charger.behavior": {"start": "dead"}}
 OPENED: Plain = {"outlet.ground_fault_history": {"device": "upstream", "when": "idle"}}
@@ -49,3 +58,43 @@ def test_what_explains_the_open_device_explains_the_dark_charger() -> None:
         "outlet.ground_fault_history",
     }
     assert explained(view, {"vehicle_timer"}) == ()
+
+
+# -- a low reading through a receptacle ------------------------------------------------------------
+LOW: Plain = {
+    "run.insulation": {
+        "place": "outlet",
+        "is_disconnected": True,
+        "test_v": "500",
+        "line_ground": "0.08 MΩ",
+        "line2_ground": "290 MΩ",
+        "between": "420 MΩ",
+    }
+}
+RUN_ALONE = "run.insulation_alone"
+
+
+def test_a_low_reading_through_a_receptacle_proves_nothing_of_the_run() -> None:
+    for seen in ({}, WATER, RAIN | WATER):
+        found = ranked(service_call(DARK | OPENED | LOW | seen))
+        run = find(found, "run_insulation")
+        assert run is None or run.standing is not Standing.PROVEN
+    wet = ranked(service_call(DARK | OPENED | RAIN | WATER | LOW))
+    assert wet.causes[0].cause == "moisture"
+
+
+def test_it_is_read_once_more_with_the_receptacle_off() -> None:
+    told = DARK | OPENED | RAIN | LOW | {"run.damage": {"is_damaged": False}}
+    dry = WATER["outlet.damage"] | {"is_wet": False}
+    told |= {"outlet.damage": dry, "breaker.trip_history": {"when": "never"}}
+    assert RUN_ALONE in proposals(told)
+    bad = ranked(service_call(told | {RUN_ALONE: {"is_off": True, "lowest": "0.09 MΩ"}}))
+    assert (bad.causes[0].cause, bad.status) == ("run_insulation", Status.PROVEN)
+    good = ranked(service_call(told | {RUN_ALONE: {"is_off": True, "lowest": "350 MΩ"}}))
+    assert good.causes[0].cause == "moisture"
+    assert share(good, "run_insulation") < 0.05
+
+
+def test_a_hard_wired_charger_that_was_taken_off_leaves_the_run_alone() -> None:
+    found = ranked(service_call(OPENED | LOW, points=(hard_wired(),)))
+    assert (found.causes[0].cause, found.status) == ("run_insulation", Status.PROVEN)
