@@ -7,6 +7,7 @@ from typing import Final
 
 from checks.causes.bayes import Column, Found, Table, factors, normalized
 from checks.causes.clue import Clue, View
+from checks.causes.clues.symptoms import SURROUNDINGS, is_ground_fault
 from checks.causes.safety import (
     INSULATION,
     LIVE,
@@ -24,6 +25,7 @@ from checks.verdict import Verdict
 
 LEAST_BITS: Final = 0.03  # below this a test is not worth its minutes: own judgement
 NEAR_RATIO: Final = 0.5  # a test this near to the best rate is preferred when its state is safer
+ASKED_FIRST: Final = (SURROUNDINGS, "outlet.damage")  # of a ground fault: water is asked and seen
 ASK_MIN: Final = 2
 LOOK_MIN: Final = 3
 
@@ -149,6 +151,34 @@ def candidates(
         if check.id not in best or bits > best[check.id].bits:
             best[check.id] = Candidate(check, told_by, bits, way, minutes)
     return tuple(c for c in best.values() if c.bits >= LEAST_BITS)
+
+
+def asked_first(chart: Table, found: Found, masses: Column, view: View) -> Candidate | None:
+    """Return what is asked or looked at before a tool is taken out, once a ground fault is told.
+
+    Parameters
+    ----------
+    chart, found, masses, view
+        As of `candidates`.
+
+    Returns
+    -------
+    Candidate or None
+        None where no ground fault is told, or all of it is asked.
+
+    References
+    ----------
+    Common practice, no source: water is what opens most devices outdoors, and it is seen.
+    """
+    if not is_ground_fault(view):
+        return None
+    for check in (BY_ID[c] for c in ASKED_FIRST if _may_be_made(BY_ID[c], view, False)):
+        clues = [c for c in chart.clues.values() if c.check == check.id]
+        ahead = [c for c in clues if c.ahead(found.get(c.id))]
+        bits = {c.id: expected_bits(chart, found, c, masses) for c in ahead}
+        clue = max(ahead, key=lambda c: bits[c.id])
+        return Candidate(check, clue, bits[clue.id], Way((), False), minutes_of(check))
+    return None
 
 
 def _asked_for(clue: Clue, view: View, is_live_shut: bool) -> Check | None:

@@ -22,6 +22,14 @@ def is_left_dark(view: View) -> bool:
     return has_opened and s.choice(f"{BEHAVIOR}.start") == "dead"
 
 
+def is_ground_fault(view: View) -> bool:
+    """Whether a ground fault is told of: by the device that opened, or by the charger."""
+    s = view.situation
+    opened = s.choice(f"{OPENED}.device") in ("upstream", "charger", "both")
+    shown = (s.choice(f"{TRIPS}.kind"), s.choice(f"{BEHAVIOR}.fault"))
+    return opened or "ground_fault" in shown
+
+
 def _starts(view: View) -> str | None:
     """Tell what it does on plugging in; nothing where it is dark for want of a supply."""
     return None if is_left_dark(view) else view.situation.choice(f"{BEHAVIOR}.start")

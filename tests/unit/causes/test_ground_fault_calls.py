@@ -3,6 +3,8 @@
 Facts of the trade here: common practice, no source.
 """
 
+import pytest
+
 from checks.causes import Ranking, Standing, Status, View
 from checks.causes.explaining import explained
 from checks.check import Situation
@@ -58,6 +60,28 @@ def test_what_explains_the_open_device_explains_the_dark_charger() -> None:
         "outlet.ground_fault_history",
     }
     assert explained(view, {"vehicle_timer"}) == ()
+
+
+TOLD = (
+    {"outlet.ground_fault_history": {"device": "both", "when": "start"}},
+    {"breaker.trip_history": {"when": "random", "kind": "ground_fault"}},
+    {"charger.behavior": {"start": "fault", "fault": "ground_fault", "is_offline": False}},
+)
+
+
+@pytest.mark.parametrize("told", TOLD)
+def test_a_ground_fault_asks_for_rain_and_looks_for_water_before_any_tool(told: Plain) -> None:
+    assert proposals(told)[:2] == ["surroundings.circumstances", "outlet.damage"]
+    assert proposals(told | RAIN)[0] == "outlet.damage"
+    assert not {"surroundings.circumstances", "outlet.damage"} & set(proposals(told | RAIN | WATER))
+
+
+def test_water_in_the_charger_leaves_the_outlet_to_be_looked_at_for_what_else_it_shows() -> None:
+    dry = {"surroundings.circumstances": NO_CIRCUMSTANCE}
+    test = ranked(service_call(TOLD[0] | dry | {"charger.damage": {"has_water": True}})).next_test
+    assert test is not None
+    assert test.check == "outlet.damage"
+    assert not [p.words for p in test.prospects if "Water" in p.words]
 
 
 # -- a low reading through a receptacle ------------------------------------------------------------
