@@ -4,12 +4,14 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final, TypeAlias
 
-from checks.causes import Ranking, Status
+from checks.causes import Ranking, Status, View
+from checks.causes.clues.symptoms import is_ground_fault
 from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
 from checks.check import CircuitState, Situation
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
+from checks.stations.fitted import TRIP_TEST, owed
 from checks.stations.replaced import replaced_since
 from checks.verdict import Verdict
 from fieldapp.walk import agenda
@@ -106,20 +108,32 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     The readings that the proven cause, or else the likeliest, is proved mended by, and what was
     seen burnt, wet or damaged; what is made dead comes first. One that was not made before the
     repair has nothing to be held against, but says that it is sound now. What was checked of a part
-    that was replaced is checked of the new one. While something keeps the circuit off, its
+    that was replaced is checked of the new one, and what such a part is commissioned by. What was
+    read once more, well or not, is not asked for again. While something keeps the circuit off, its
     insulation is owed as well.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
     again = {v.check for v in verify if not v.is_repeated}
+    unread, repair = frozenset(again), steps[REPAIR].row.entry or 0
+    again |= _owed(walk)
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
     again |= {c for c, step in steps.items() if _is_gone(walk, step)}
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again.add(INSULATION)
-    repair = steps[REPAIR].row.entry or 0
-    again -= {c for c, s in steps.items() if s.row.is_left_out and (s.row.entry or 0) > repair}
+    made = {c: s.row for c, s in steps.items() if (s.row.entry or 0) > repair}
+    again -= {c for c, row in made.items() if row.is_left_out or c not in unread}
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
     return tuple(sorted(order, key=lambda c: c != INSULATION))
+
+
+def _owed(walk: Walk) -> frozenset[str]:
+    """Return what a part that was fitted owes, and after a ground fault the device's own test."""
+    here = Situation(walk.visit, walk.code, walk.point_id)
+    test = _steps(walk).get(TRIP_TEST)
+    is_open = test is not None and test.row.judgement.verdict is Verdict.NOT_MEASURED
+    is_trip = is_ground_fault(View(here, {}))
+    return owed(here) | (frozenset({TRIP_TEST}) if is_open and is_trip else frozenset())
 
 
 def _is_bad(step: agenda.Step) -> bool:

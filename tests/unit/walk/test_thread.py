@@ -3,6 +3,8 @@
 from datetime import datetime
 from pathlib import Path
 
+import pytest
+
 from checks.check import CircuitState
 from checks.record import NotDoneReason
 from fieldapp import demo
@@ -120,3 +122,34 @@ def test_what_was_checked_of_a_replaced_part_is_owed_until_it_is_made_or_left_ou
             walk.leave_out(NotDoneReason.NO_ACCESS, check_id=check)
         assert to_repeat(walk) == ()
         assert thread(walk).stage is Stage.DECIDE
+
+
+@pytest.mark.parametrize("replaced", ["receptacle", "none"])
+@pytest.mark.parametrize("opened", ["upstream", "none"])
+def test_a_new_receptacle_is_checked_and_a_device_that_opened_is_tested(
+    tmp_path: Path, replaced: str, opened: str
+) -> None:
+    """Common practice, no source: whatever the cause was, and whether or not they were made."""
+    said = {
+        "outlet.ground_fault_history.device": opened,
+        "surroundings.repair.outcome": "mended",
+        "surroundings.repair.replaced": replaced,
+    }
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("outlet.ground_fault_history", REPAIR):
+            make(walk, check, said)
+        owed, is_new = set(to_repeat(walk)), replaced == "receptacle"
+        for check in ("outlet.configuration", "outlet.cover", "run.polarity"):
+            assert (check in owed) is is_new
+        assert ("outlet.ground_fault_trip" in owed) is (is_new or opened == "upstream")
+
+
+def test_what_is_still_bad_once_it_was_read_again_is_left_to_the_decision(tmp_path: Path) -> None:
+    wet = {"outlet.damage.is_wet": "yes", "surroundings.repair.outcome": "mended"}
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("outlet.damage", REPAIR, "outlet.damage"):
+            make(walk, check, wet)
+        assert "outlet.damage" not in to_repeat(walk)
+        assert walk.assessment.row("outlet.damage", walk.point_id).judgement.verdict == "outside"
