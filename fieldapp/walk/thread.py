@@ -1,11 +1,13 @@
 """A service call's thread: from the symptom by tests to the proof, the repair and the decision."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final, TypeAlias
 
 from checks.causes import Ranking, Status, View
 from checks.causes.clues.symptoms import is_ground_fault
+from checks.causes.explaining import shown_by
 from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
 from checks.check import CircuitState, Situation
 from checks.record import VisitKind
@@ -116,7 +118,7 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     verify = ranking.causes[0].verify if ranking.causes else ()
     again = {v.check for v in verify if not v.is_repeated}
     unread, repair = frozenset(again), steps[REPAIR].row.entry or 0
-    again |= _owed(walk)
+    again |= _owed(walk) | _spoke(ranking, steps)
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
     again |= {c for c, step in steps.items() if _is_gone(walk, step)}
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
@@ -125,6 +127,12 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     again -= {c for c, row in made.items() if row.is_left_out or c not in unread}
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
     return tuple(sorted(order, key=lambda c: c != INSULATION))
+
+
+def _spoke(ranking: Ranking, steps: Mapping[str, agenda.Step]) -> frozenset[str]:
+    """Return what is outside and speaks for the mended cause; a symptom is told once."""
+    shown = shown_by(ranking.causes[0].cause) if ranking.causes else frozenset()
+    return frozenset(c for c in shown & steps.keys() if _is_bad(steps[c]))
 
 
 def _owed(walk: Walk) -> frozenset[str]:

@@ -153,3 +153,25 @@ def test_what_is_still_bad_once_it_was_read_again_is_left_to_the_decision(tmp_pa
             make(walk, check, wet)
         assert "outlet.damage" not in to_repeat(walk)
         assert walk.assessment.row("outlet.damage", walk.point_id).judgement.verdict == "outside"
+
+
+def test_what_spoke_for_the_cause_and_was_outside_is_made_again_whatever_the_cause(
+    tmp_path: Path,
+) -> None:
+    """A seat that failed is seated again before a hand or a load is on it: common practice."""
+    said = {
+        "charger.behavior.stops": "touched",
+        "connector.seating.is_held": "no",
+        "connector.seating.has_clicked": "no",
+        "connector.pins.is_pitted": "yes",
+        "surroundings.repair.outcome": "mended",
+    }
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("charger.behavior", "connector.seating", "connector.pins", REPAIR):
+            make(walk, check, said)
+        first = thread(walk).ranking.causes[0]
+        assert first.cause == "coupler_worn"
+        assert "connector.seating" not in [v.check for v in first.verify]
+        assert {"connector.seating", "connector.pins"} <= set(to_repeat(walk))
+        assert "charger.behavior" not in to_repeat(walk), "what was told is not told again"
