@@ -83,19 +83,30 @@ def judge_insulation(s: Situation) -> Judgement:
         words = "The breaker has ground-fault electronics: no test voltage through them"
         return not_measured(f"{words}; take its conductors off, panel dead", (limit,))
     pairs = _pairs(s, place)
-    values = [(s.measured(f"run.insulation.{name}"), between) for name, between in pairs]
-    missing = [between for value, between in values if value is None]
+    missing = [between for name, between in pairs if s.measured(f"run.insulation.{name}") is None]
     if s.choice("run.insulation.test_v") is None:
         missing.insert(0, "the test voltage")
     if s.yes("run.insulation.is_disconnected") is None:
         missing.insert(0, "whether charger and electronics are disconnected")
     if missing:
         return not_measured(f"Still open: {', '.join(missing)}", (limit,))
+    return together((*_tested(s, place), *_neutral_untold(s, place)))
+
+
+def are_lines_sound(s: Situation) -> bool:
+    """Return whether every pair that was tested is sound, be the neutral still on its bar."""
+    place = s.choice("run.insulation.place")
+    tested = [] if place not in PAIRS else _tested(s, place)
+    is_within = bool(tested) and together(tested).verdict is Verdict.WITHIN
+    return is_within and judge_insulation(s).verdict in (Verdict.WITHIN, Verdict.BORDERLINE)
+
+
+def _tested(s: Situation, place: str) -> list[Judgement]:
+    limit, remedy = least_insulation(s), MEND_AT_RECEPTACLE if is_receptacle(s) else MEND
+    values = [(s.measured(f"run.insulation.{name}"), between) for name, between in _pairs(s, place)]
     known = [(value, between) for value, between in values if value is not None]
     known.sort(key=lambda pair: nominal(pair[0]))  # of parts that are alike the first is shown
-    remedy = MEND_AT_RECEPTACLE if is_receptacle(s) else MEND
-    parts = [_judge_pair(value, between, limit, remedy) for value, between in known]
-    return together((*parts, *_neutral_untold(s, place)))
+    return [_judge_pair(value, between, limit, remedy) for value, between in known]
 
 
 def _pairs(s: Situation, place: str) -> tuple[tuple[str, str], ...]:

@@ -5,11 +5,12 @@ Facts of the trade here: common practice, no source.
 
 import pytest
 
+from checks.assess import assess
 from checks.causes import Ranking, Standing, Status, View
 from checks.causes.explaining import explained
 from checks.check import Situation
 from checks.codes import profile
-from tests.builders import hard_wired
+from tests.builders import POINT, hard_wired
 from tests.unit.causes.calls import (
     NO_CIRCUMSTANCE,
     Plain,
@@ -20,6 +21,7 @@ from tests.unit.causes.calls import (
     share,
 )
 
+NEC = profile("nec_2023")
 DARK: Plain = {"charger.behavior": {"start": "dead"}}
 OPENED: Plain = {"outlet.ground_fault_history": {"device": "upstream", "when": "idle"}}
 RAIN: Plain = {"surroundings.circumstances": NO_CIRCUMSTANCE | {"is_after_rain": True}}
@@ -54,7 +56,7 @@ def test_a_dark_charger_behind_a_closed_device_still_tells_of_its_supply() -> No
 
 def test_what_explains_the_open_device_explains_the_dark_charger() -> None:
     made = service_call(DARK | OPENED)
-    view = View(Situation(made, profile("nec_2023"), "bay-1"), {})
+    view = View(Situation(made, NEC, POINT), {})
     assert set(explained(view, {"run_insulation"})) == {
         "charger.behavior",
         "outlet.ground_fault_history",
@@ -122,3 +124,43 @@ def test_it_is_read_once_more_with_the_receptacle_off() -> None:
 def test_a_hard_wired_charger_that_was_taken_off_leaves_the_run_alone() -> None:
     found = ranked(service_call(OPENED | LOW, points=(hard_wired(),)))
     assert (found.causes[0].cause, found.status) == ("run_insulation", Status.PROVEN)
+
+
+# -- a sound reading with the panel closed ---------------------------------------------------------
+FOUR_WIRE: Plain = {"outlet.configuration": {"kind": "14-50", "count": "single"}}
+SOUND: Plain = {"run.insulation": LOW["run.insulation"] | {"line_ground": "350 MΩ"}}
+
+
+def test_sound_lines_speak_against_the_run_though_the_neutral_stays_on_its_bar() -> None:
+    told = DARK | OPENED | RAIN | FOUR_WIRE
+    before = share(ranked(service_call(told)), "run_insulation")
+    made = service_call(told | SOUND)
+    assert assess(made, NEC).row("run.insulation", POINT).judgement.verdict == "borderline"
+    after = find(ranked(made), "run_insulation")
+    assert after is not None
+    assert float(after.share) < before / 2
+    assert any("every pair that could be tested" in g.words for g in after.speaks_against)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {
+            "line_ground": "1.01 MΩ"
+        },  # IEC 60364-6 table 6A: at least 1.0 MΩ, within the meter's error
+        {"test_v": "250"},  # texts differ, it may not prove
+        {"place": "electronic", "lowest": "800 kΩ"},  # no short, which is not insulation
+    ],
+)
+def test_a_reading_that_decides_nothing_weighs_nothing(said: dict[str, str]) -> None:
+    told = DARK | OPENED | RAIN | FOUR_WIRE
+    made = told | {"run.insulation": SOUND["run.insulation"] | said}
+    assert shares(ranked(service_call(made))) == shares(ranked(service_call(told)))
+
+
+def test_nor_does_one_of_a_tester_past_its_calibration() -> None:
+    told = DARK | OPENED | RAIN | FOUR_WIRE
+    made = service_call(told | SOUND)
+    old = [i.model_copy(update={"calibration_due": "2020-01-01"}) for i in made.instruments]
+    stale = made.model_copy(update={"instruments": tuple(old)})
+    assert shares(ranked(stale)) == shares(ranked(service_call(told)))
