@@ -18,8 +18,8 @@ from checks.causes.safety import (
     has_instruments,
     way_to,
 )
-from checks.check import Check, CircuitState
-from checks.record import VisitKind
+from checks.check import Check, CircuitState, left_out
+from checks.record import SITE, StateEntry, VisitKind
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 
@@ -141,7 +141,7 @@ def candidates(
         if check is None or aim is None:
             continue
         way, told_by = way_to(aim, view, waiting), clue
-        if way.is_blocked:
+        if way.is_blocked or _is_given_up(way, view):
             continue
         bits = expected_bits(chart, found, clue, masses)
         minutes = minutes_of(aim) + sum(minutes_of(BY_ID[c]) for c in way.first)
@@ -151,6 +151,25 @@ def candidates(
         if check.id not in best or bits > best[check.id].bits:
             best[check.id] = Candidate(check, told_by, bits, way, minutes)
     return tuple(c for c in best.values() if c.bits >= LEAST_BITS)
+
+
+def _is_given_up(way: Way, view: View) -> bool:
+    """Return whether what comes first was left out, since it was made dead where that counts."""
+    s = view.situation
+    if not any(view.verdict(c) is Verdict.NOT_MEASURED and s.entry(c) for c in way.first):
+        return False
+    left = {e.check: e.number for e in left_out(s.visit).values() if _is_here(e.subject, view)}
+    dead = max((e.number for e in s.visit.states if _is_dead(e, s.subject)), default=0)
+    switched = {c: dead if BY_ID[c].proves or BY_ID[c].state in LIVE else 0 for c in way.first}
+    return any(left.get(c, 0) > switched[c] for c in way.first)
+
+
+def _is_here(subject: str, view: View) -> bool:
+    return subject in (view.situation.subject, view.situation.panel.id, SITE)
+
+
+def _is_dead(made: StateEntry, point: str) -> bool:
+    return made.point == point and made.state == CircuitState.DEAD.value
 
 
 def asked_first(chart: Table, found: Found, masses: Column, view: View) -> Candidate | None:

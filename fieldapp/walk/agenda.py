@@ -272,6 +272,13 @@ class _Here:
         there = [p for p in self.not_ready if not is_of_panel or p.panel == self.panel]
         return ", ".join(p.name for p in there) if found.loads_all else ""
 
+    def is_given_up(self, proof: str) -> bool:
+        """Whether a proof was left out or failed since the circuit was last brought there.
+
+        To switch the circuit once more would prove nothing: whoever has what was lacking does so.
+        """
+        return self.made[proof] > self.last.get(BY_ID[proof].state.value, 0)
+
     def is_overtaken(self, check: str) -> bool:
         """Whether it was found dead, and a circuit of the panel was switched since."""
         return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
@@ -294,6 +301,10 @@ def _step(row: Row, here: _Here) -> Step:
     first = []
     if row.state in STATE_ORDER and not check.proves:
         first = [c for c in here.gates[row.state].first if c != row.check]
+        given_up = [c for c in first if here.is_given_up(c)]
+        if given_up:
+            why = f"not until these stand: {titles(given_up)}"
+            return Step(row, why, stale, is_barred=True)
     unmet = [c for c in check.needs if not here.stands(c)]
     # what is to be made in the same state is asked for once the circuit is in it and proved dead
     is_to_come = all(BY_ID[c].state is row.state and not here.is_kept_live(c) for c in unmet)

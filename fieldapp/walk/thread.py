@@ -56,6 +56,8 @@ class Thread:
         What comes next is made again after mending.
     waiting : tuple of str
         Checks that are still to be repeated.
+    is_unproved : bool
+        What the repair would open was not proved dead: it is left made safe.
     """
 
     stage: Stage
@@ -64,6 +66,7 @@ class Thread:
     next: Next = None
     is_repeat: bool = False
     waiting: tuple[str, ...] = ()
+    is_unproved: bool = False
 
 
 def is_service_call(walk: Walk) -> bool:
@@ -91,7 +94,9 @@ def thread(walk: Walk) -> Thread:
     if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
         return _towards(walk, ranking, Stage.TELL, TELL)
     if ranking.next_test is not None and ranking.status is not Status.PROVEN:
-        return _towards(walk, ranking, Stage.TEST, ranking.next_test.check)
+        found = _towards(walk, ranking, Stage.TEST, ranking.next_test.check)
+        if found.next is not None:
+            return found
     return _to_repair(walk, ranking)
 
 
@@ -101,7 +106,10 @@ def _to_repair(walk: Walk, ranking: Ranking) -> Thread:
     needs = ranking.causes[0].needs if is_known else ()
     if needs and walk.state is not CircuitState.DEAD:
         return Thread(Stage.REPAIR, ranking, REPAIR, CircuitState.DEAD)
-    return _towards(walk, ranking, Stage.REPAIR, REPAIR, needs=needs)
+    found = _towards(walk, ranking, Stage.REPAIR, REPAIR, needs=needs)
+    steps = _steps(walk)
+    given_up = any(steps[c].is_done and not _stands(steps[c]) for c in needs if c in steps)
+    return replace(found, is_unproved=given_up)
 
 
 def to_repeat(walk: Walk) -> tuple[str, ...]:
@@ -142,6 +150,10 @@ def _owed(walk: Walk) -> frozenset[str]:
     is_open = test is not None and test.row.judgement.verdict is Verdict.NOT_MEASURED
     is_trip = is_ground_fault(View(here, {}))
     return owed(here) | (frozenset({TRIP_TEST}) if is_open and is_trip else frozenset())
+
+
+def _stands(step: agenda.Step) -> bool:
+    return step.row.judgement.verdict not in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
 
 
 def _is_bad(step: agenda.Step) -> bool:
