@@ -303,8 +303,7 @@ def _step(row: Row, here: _Here) -> Step:
         first = [c for c in here.gates[row.state].first if c != row.check]
         given_up = [c for c in first if here.is_given_up(c)]
         if given_up:
-            why = f"not until these stand: {titles(given_up)}"
-            return Step(row, why, stale, is_barred=True)
+            return Step(row, f"first: {titles(given_up)}", stale, is_barred=True)
     unmet = [c for c in check.needs if not here.stands(c)]
     # what is to be made in the same state is asked for once the circuit is in it and proved dead
     is_to_come = all(BY_ID[c].state is row.state and not here.is_kept_live(c) for c in unmet)
