@@ -3,9 +3,10 @@
 from collections.abc import Collection
 from typing import Final
 
-from checks.causes.cause import Cause
+from checks.causes.cause import Cause, Evidence
 from checks.causes.clue import Clue, View
 from checks.causes.clues import CLUES
+from checks.causes.clues.symptoms import BEHAVIOR, OPENED, TRIPS, is_left_dark
 from checks.causes.library import CAUSES
 
 SAID_RATIO: Final = 1.1  # less than this is not worth a word
@@ -44,8 +45,29 @@ def explained(view: View, causes: Collection[str]) -> tuple[str, ...]:
         if outcome is not None and outcome != clue.normal:
             fits = any(_fits(cause, clue, outcome) for cause in known)
             signs.setdefault(clue.check, []).append(fits)
+    if is_left_dark(view):  # what explains that the device opened explains that it is dark
+        opened = [fits for c in (OPENED, TRIPS) for fits in signs.get(c, [])]
+        signs.setdefault(BEHAVIOR, []).append(all(opened))
     is_whole = all(all(signs[c]) for c in SYMPTOMS if c in signs)
     return tuple(c for c, fits in signs.items() if all(fits) and (is_whole or c in SYMPTOMS))
+
+
+def shown_by(cause: str) -> frozenset[str]:
+    """Return the checks that a cause shows in, beside the symptoms: where a bad sign speaks for it.
+
+    Parameters
+    ----------
+    cause : str
+        Its identity.
+    """
+    known = next(c for c in CAUSES if c.id == cause)
+    telling = (*SYMPTOMS, *TOLD_BESIDE)
+    said = {e.clue for e in known.evidence if e.ratio > SAID_RATIO and not _is_normal(e)}
+    return frozenset(c.check for c in CLUES if c.id in said and c.check not in telling)
+
+
+def _is_normal(one: Evidence) -> bool:
+    return any(c.id == one.clue and c.normal == one.outcome for c in CLUES)
 
 
 def _fits(cause: Cause, clue: Clue, outcome: str) -> bool:

@@ -7,6 +7,7 @@ from typing import Final
 
 from checks.causes.bayes import Column, Found, Table, factors, normalized
 from checks.causes.clue import Clue, View
+from checks.causes.clues.symptoms import SURROUNDINGS, is_ground_fault
 from checks.causes.safety import (
     INSULATION,
     LIVE,
@@ -17,13 +18,14 @@ from checks.causes.safety import (
     has_instruments,
     way_to,
 )
-from checks.check import Check, CircuitState
-from checks.record import VisitKind
+from checks.check import Check, CircuitState, left_out
+from checks.record import SITE, StateEntry, VisitKind
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 
 LEAST_BITS: Final = 0.03  # below this a test is not worth its minutes: own judgement
 NEAR_RATIO: Final = 0.5  # a test this near to the best rate is preferred when its state is safer
+ASKED_FIRST: Final = (SURROUNDINGS, "outlet.damage")  # of a ground fault: water is asked and seen
 ASK_MIN: Final = 2
 LOOK_MIN: Final = 3
 
@@ -32,6 +34,7 @@ MINUTES: Final[Mapping[str, int]] = {
     "run.dedicated": 8,
     "run.length": 5,
     "run.insulation": 10,
+    "run.insulation_alone": 8,
     "run.protective_conductor": 6,
     "run.polarity": 6,
     "breaker.lock_and_tag": 3,
@@ -140,7 +143,7 @@ def candidates(
         if check is None or aim is None:
             continue
         way, told_by = way_to(aim, view, waiting), clue
-        if way.is_blocked:
+        if way.is_blocked or _is_given_up(way, view):
             continue
         bits = expected_bits(chart, found, clue, masses)
         minutes = minutes_of(aim) + sum(minutes_of(BY_ID[c]) for c in way.first)
@@ -150,6 +153,53 @@ def candidates(
         if check.id not in best or bits > best[check.id].bits:
             best[check.id] = Candidate(check, told_by, bits, way, minutes)
     return tuple(c for c in best.values() if c.bits >= LEAST_BITS)
+
+
+def _is_given_up(way: Way, view: View) -> bool:
+    """Return whether what comes first was left out, since it was made dead where that counts."""
+    s = view.situation
+    if not any(view.verdict(c) is Verdict.NOT_MEASURED and s.entry(c) for c in way.first):
+        return False
+    left = {e.check: e.number for e in left_out(s.visit).values() if _is_here(e.subject, view)}
+    dead = max((e.number for e in s.visit.states if _is_dead(e, s.subject)), default=0)
+    switched = {c: dead if BY_ID[c].proves or BY_ID[c].state in LIVE else 0 for c in way.first}
+    return any(left.get(c, 0) > switched[c] for c in way.first)
+
+
+def _is_here(subject: str, view: View) -> bool:
+    return subject in (view.situation.subject, view.situation.panel.id, SITE)
+
+
+def _is_dead(made: StateEntry, point: str) -> bool:
+    return made.point == point and made.state == CircuitState.DEAD.value
+
+
+def asked_first(chart: Table, found: Found, masses: Column, view: View) -> Candidate | None:
+    """Return what is asked or looked at before a tool is taken out, once a ground fault is told.
+
+    Parameters
+    ----------
+    chart, found, masses, view
+        As of `candidates`.
+
+    Returns
+    -------
+    Candidate or None
+        None where no ground fault is told, or all of it is asked.
+
+    References
+    ----------
+    Common practice, no source: water is what opens most devices outdoors, and it is seen.
+    """
+    if not is_ground_fault(view):
+        return None
+    for check in (BY_ID[c] for c in ASKED_FIRST if _may_be_made(BY_ID[c], view, False)):
+        clues = [c for c in chart.clues.values() if c.check == check.id]
+        ahead = [c for c in clues if c.ahead(found.get(c.id))]
+        bits = {c.id: expected_bits(chart, found, c, masses) for c in ahead}
+        clue = max(ahead, key=lambda c: bits[c.id])
+        return Candidate(check, clue, bits[clue.id], Way((), False), minutes_of(check))
+    return None
 
 
 def _asked_for(clue: Clue, view: View, is_live_shut: bool) -> Check | None:

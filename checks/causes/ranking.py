@@ -31,7 +31,14 @@ from checks.causes.model import (
     Verification,
     Weight,
 )
-from checks.causes.next_test import Candidate, after, candidates, choose, one_or_none
+from checks.causes.next_test import (
+    Candidate,
+    after,
+    asked_first,
+    candidates,
+    choose,
+    one_or_none,
+)
 from checks.causes.safety import bars
 from checks.check import CircuitState
 from checks.path import subject
@@ -89,7 +96,9 @@ def rank(view: View, now: View, waiting: Mapping[CircuitState, Sequence[str]]) -
     proven = [c for c in causes[:1] if c.standing is Standing.PROVEN]
     is_told = any(view.situation.entry(c) is not None for c in SYMPTOMS)
     alone = one_or_none(chart, masses)
-    test = None if proven else choose(candidates(chart, found, alone, now, waiting))
+    test = None if proven else asked_first(chart, found, alone, now)
+    if test is None and not proven:
+        test = choose(candidates(chart, found, alone, now, waiting))
     status = _status(bool(proven), test is not None, is_told)
     point = view.situation.point
     return Ranking(

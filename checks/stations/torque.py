@@ -189,11 +189,12 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
 
 def _taken_off(s: Situation, check: str) -> tuple[Judgement, ...]:
     """Return what is open where the conductors were taken off these terminals after this."""
-    made, tested = s.entry(check), s.entry("run.insulation")
-    if made is None or tested is None or tested.number < made.number or check == AT_PANEL:
+    if check == AT_PANEL:
         return ()
     is_breaker, place = check == AT_BREAKER, s.choice("run.insulation.place")
     is_off = place == "panel" if is_breaker else place is not None and _is_off_outlet(s, place)
+    is_off &= _is_later(s, "run.insulation", check)
+    is_off |= not is_breaker and _is_later(s, "run.insulation_alone", check)
     if not is_off:
         return ()
     return (
@@ -210,6 +211,11 @@ def _taken_off(s: Situation, check: str) -> tuple[Judgement, ...]:
             sources=(rule_source(s, "torque"),),
         ),
     )
+
+
+def _is_later(s: Situation, test: str, check: str) -> bool:
+    made, tested = s.entry(check), s.entry(test)
+    return made is not None and tested is not None and tested.number > made.number
 
 
 def _is_off_outlet(s: Situation, place: str) -> bool:

@@ -132,6 +132,8 @@ def _said(now: Thread) -> list[str]:
             return ["Begin with what happens, and when. Every other answer and reading counts too."]
         case Stage.TEST:
             return [] if now.next is not None else ["The next test cannot be reached from here."]
+        case Stage.REPAIR if now.is_unproved:
+            return ["Not proved dead: open nothing. Record what was made safe and left to others."]
         case Stage.REPAIR if now.ranking.status is Status.PROVEN:
             return ["Mend it, record what was done, then repeat the readings that showed it."]
         case Stage.REPAIR:

@@ -283,6 +283,13 @@ class _Here:
         there = [p for p in self.not_ready if not is_of_panel or p.panel == self.point.panel]
         return ", ".join(p.name for p in there) if found.loads_all else ""
 
+    def is_given_up(self, proof: str) -> bool:
+        """Whether a proof was left out or failed since the circuit was last brought there.
+
+        To switch the circuit once more would prove nothing: whoever has what was lacking does so.
+        """
+        return self.made[proof] > self.last.get(BY_ID[proof].state.value, 0)
+
     def is_overtaken(self, check: str) -> bool:
         """Whether it was found dead, and a circuit of the panel was switched since."""
         return BY_ID[check].state is CircuitState.DEAD and self.made[check] < self.switched
@@ -294,33 +301,48 @@ def _is_to_make(row: Row) -> bool:
 
 
 def _step(row: Row, here: _Here) -> Step:
-    check, stale = BY_ID[row.check], _is_stale(row, here.last) or row.check in here.again
-    stale = stale or row.is_owed_again
+    stale = _is_stale(row, here.last) or row.check in here.again
     stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
+    first = _first(row, here)
+    barred = _barred_because(row, here) or _not_before(row, here, first)
+    return Step(row, barred or _shut_because(row, here.now, first), stale, is_barred=bool(barred))
+
+
+def _first(row: Row, here: _Here) -> list[str]:
+    """Return what the state of a check waits for."""
+    if row.state not in STATE_ORDER or BY_ID[row.check].proves:
+        return []
+    return [c for c in here.gates[row.state].first if c != row.check]
+
+
+def _barred_because(row: Row, here: _Here) -> str:
+    """Say what comes first in whatever state this circuit is; empty where nothing does."""
     if waits_for_vehicle(row.station, row.check, here.point):
-        return Step(row, "first: say which vehicle is here", stale, is_barred=True)
+        return "first: say which vehicle is here"
     if here.is_kept_live(row.check):
-        return Step(row, f"first make dead as well: {here.live_beside}", stale, is_barred=True)
+        return f"first make dead as well: {here.live_beside}"
     waiting = here.kept_from_load_by(row.check)
     if waiting:
-        why = f"not before these have been energised and tested without load: {waiting}"
-        return Step(row, why, stale, is_barred=True)
+        return f"not before these have been energised and tested without load: {waiting}"
     bad = here.bad.get(row.state)
     if bad:
-        return Step(row, f"not until these stand: {titles(bad)}", stale, is_barred=True)
-    if here.is_kept_off(check):
-        return Step(row, f"first: {titles((CASE,))}", stale, is_barred=True)
-    first = []
-    if row.state in STATE_ORDER and not check.proves:
-        first = [c for c in here.gates[row.state].first if c != row.check]
-    unmet = [c for c in check.needs if not here.stands(c)]
+        return f"not until these stand: {titles(bad)}"
+    return f"first: {titles((CASE,))}" if here.is_kept_off(BY_ID[row.check]) else ""
+
+
+def _not_before(row: Row, here: _Here, first: Sequence[str]) -> str:
+    """Say which other checks come first; empty where none does, or the circuit's state asks it."""
+    given_up = [c for c in first if here.is_given_up(c)]
+    if given_up:
+        return f"first: {titles(given_up)}"
+    unmet = [c for c in BY_ID[row.check].needs if not here.stands(c)]
     # what is to be made in the same state is asked for once the circuit is in it and proved dead
     is_to_come = row.state in STATE_ORDER and all(
         BY_ID[c].state is row.state and not here.is_kept_live(c) for c in unmet
     )
     if unmet and not (is_to_come and (first or row.state is not here.now)):
-        return Step(row, f"first: {titles(unmet)}", stale, is_barred=True)
-    return Step(row, _shut_because(row, here.now, first), stale)
+        return f"first: {titles(unmet)}"
+    return ""
 
 
 def _shut_because(row: Row, now: CircuitState | None, first: Sequence[str]) -> str:
@@ -335,7 +357,7 @@ def _shut_because(row: Row, now: CircuitState | None, first: Sequence[str]) -> s
 
 
 def _is_stale(row: Row, last: Mapping[str, int]) -> bool:
-    """Whether the circuit was switched or the part replaced since, so that it must be anew."""
+    """Whether the circuit was switched since, or what it looked at is gone: it is made anew."""
     check, made = BY_ID[row.check], row.entry or 0
     if row.is_owed_again:
         return True

@@ -1,15 +1,19 @@
 """A service call's thread: from the symptom by tests to the proof, the repair and the decision."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final, TypeAlias
 
-from checks.causes import Ranking, Status
+from checks.causes import Ranking, Status, View
+from checks.causes.clues.symptoms import is_ground_fault
+from checks.causes.explaining import shown_by
 from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
-from checks.check import CircuitState
+from checks.check import CircuitState, Situation
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
+from checks.stations.fitted import TRIP_TEST, owed
 from checks.stations.observing import INSIDE
 from checks.verdict import Verdict
 from fieldapp.walk import agenda
@@ -54,6 +58,8 @@ class Thread:
         What comes next is made again after mending.
     waiting : tuple of str
         Checks that are still to be repeated.
+    is_unproved : bool
+        What the repair would open was not proved dead: it is left made safe.
     """
 
     stage: Stage
@@ -62,6 +68,7 @@ class Thread:
     next: Next = None
     is_repeat: bool = False
     waiting: tuple[str, ...] = ()
+    is_unproved: bool = False
 
 
 def is_service_call(walk: Walk) -> bool:
@@ -89,7 +96,9 @@ def thread(walk: Walk) -> Thread:
     if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
         return _locked_first(walk, _towards(walk, ranking, Stage.TELL, TELL))
     if ranking.next_test is not None and ranking.status is not Status.PROVEN:
-        return _locked_first(walk, _towards(walk, ranking, Stage.TEST, ranking.next_test.check))
+        found = _towards(walk, ranking, Stage.TEST, ranking.next_test.check)
+        if found.next is not None:
+            return _locked_first(walk, found)
     return _to_repair(walk, ranking)
 
 
@@ -111,7 +120,10 @@ def _to_repair(walk: Walk, ranking: Ranking) -> Thread:
     needs = ranking.causes[0].needs if is_known else ()
     if needs and walk.state is not CircuitState.DEAD:
         return Thread(Stage.REPAIR, ranking, REPAIR, CircuitState.DEAD)
-    return _towards(walk, ranking, Stage.REPAIR, REPAIR, needs=needs)
+    found = _towards(walk, ranking, Stage.REPAIR, REPAIR, needs=needs)
+    steps = _steps(walk)
+    given_up = any(steps[c].is_done and not _stands(steps[c]) for c in needs if c in steps)
+    return replace(found, is_unproved=given_up)
 
 
 def to_repeat(walk: Walk) -> tuple[str, ...]:
@@ -120,20 +132,23 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     The readings that the proven cause, or else the likeliest, is proved mended by, and what was
     seen burnt, wet or damaged; what is made dead comes first. One that was not made before the
     repair has nothing to be held against, but says that it is sound now. What was checked of a part
-    that was replaced is checked of the new one; its numbers come before all else, for what was
-    reckoned with those of the old one is open until then. While something keeps the circuit off,
-    its insulation is owed as well.
+    that was replaced is checked of the new one, and what such a part is commissioned by; its
+    numbers come before all else, for what was reckoned with those of the old one is open until
+    then. What was read once more, well or not, is not asked for again. While something keeps the
+    circuit off, its insulation is owed as well.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
     again = {v.check for v in verify if not v.is_repeated}
+    unread, repair = frozenset(again), steps[REPAIR].row.entry or 0
+    again |= _owed(walk) | _spoke(ranking, steps)
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
     old = {c for c, step in steps.items() if step.row.is_owed_again}
     again |= old
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again.add(INSULATION)
-    repair = steps[REPAIR].row.entry or 0
-    again -= {c for c, s in steps.items() if s.row.is_left_out and (s.row.entry or 0) > repair}
+    made = {c: s.row for c, s in steps.items() if (s.row.entry or 0) > repair}
+    again -= {c for c, row in made.items() if row.is_left_out or c not in unread}
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
     numbers = {c for c in old & _reckoned_with(walk) if BY_ID[c].state is CircuitState.ANY}
     return tuple(sorted(order, key=lambda c: (c not in numbers, c != INSULATION)))
@@ -142,6 +157,25 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
 def _reckoned_with(walk: Walk) -> frozenset[str]:
     """Return the checks that another one looks up and finds nothing at."""
     return frozenset(c for s in walk.steps for c in walk.looked_for(s.row) if c != s.row.check)
+
+
+def _spoke(ranking: Ranking, steps: Mapping[str, agenda.Step]) -> frozenset[str]:
+    """Return what is outside and speaks for the mended cause; a symptom is told once."""
+    shown = shown_by(ranking.causes[0].cause) if ranking.causes else frozenset()
+    return frozenset(c for c in shown & steps.keys() if _is_bad(steps[c]))
+
+
+def _owed(walk: Walk) -> frozenset[str]:
+    """Return what a part that was fitted owes, and after a ground fault the device's own test."""
+    here = Situation(walk.visit, walk.code, walk.point_id)
+    test = _steps(walk).get(TRIP_TEST)
+    is_open = test is not None and test.row.judgement.verdict is Verdict.NOT_MEASURED
+    is_trip = is_ground_fault(View(here, {}))
+    return owed(here) | (frozenset({TRIP_TEST}) if is_open and is_trip else frozenset())
+
+
+def _stands(step: agenda.Step) -> bool:
+    return step.row.judgement.verdict not in (Verdict.OUTSIDE, Verdict.NOT_MEASURED)
 
 
 def _is_bad(step: agenda.Step) -> bool:

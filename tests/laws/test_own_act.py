@@ -91,7 +91,11 @@ SHAPES: Final[tuple[tuple[dict[str, Any], dict[str, str]], ...]] = (
             "role": Role.SERVES,
             "points": (level_1(inlet=None), level_1(id="bay-2", name="Bay 2")),
         },
-        {"charger.nameplate.volts": "120", "breaker.rating.poles": "1"},
+        {
+            "charger.nameplate.volts": "120",
+            "breaker.rating.poles": "1",
+            "run.insulation.line_ground": "0.08",  # else it is not read once more by itself
+        },
     ),
     (
         two(panels=(Panel(id=PANEL, name="Panel A", is_service_equipment=False),)),

@@ -4,6 +4,7 @@ from math import inf
 from typing import Final
 
 from checks.causes.clue import Clue, View, fault, judged, outcomes, picked, sign
+from checks.check import Situation
 from checks.codes.circuit import largest_charger_a
 from checks.electrical.breaker import trip_spread_s
 from checks.electrical.joint import JOINT_W, Joint
@@ -17,6 +18,9 @@ from checks.stations.circuit_facts import (
     nominal_v,
 )
 from checks.stations.outlet.hidden import joint, load_test
+from checks.stations.outlet.where import is_receptacle
+from checks.stations.run.dead_tests import are_lines_sound
+from checks.verdict import Verdict
 
 MUCH_PCT: Final = 3.0  # what the code recommends for a branch circuit
 LOSS_PCT: Final = 5.0  # of the run, at full current: from here a vehicle feels it; judgement
@@ -114,6 +118,20 @@ def _trip_test(view: View) -> str | None:
     return judged("outlet.ground_fault_trip", "right", "dead")(view)
 
 
+def _insulation(view: View) -> str | None:
+    """Tell what leaks: nothing tested, the run by itself, its outlet, or it is not known which."""
+    verdict, s = view.verdict("run.insulation"), view.situation
+    if verdict is Verdict.BORDERLINE:  # for the neutral's sake alone, or of a meter that is not fit
+        here = Situation(s.visit, s.code, s.subject)
+        return "good" if are_lines_sound(here) and not here.unfit else None
+    if verdict is not Verdict.OUTSIDE:
+        return judged("run.insulation")(view)
+    if not is_receptacle(view.situation):  # the charger was taken off for the test
+        return "bad"
+    alone = judged("run.insulation_alone", "outlet", "bad")(view)
+    return "low" if alone is None else alone
+
+
 def _ground(view: View) -> str | None:
     """Tell whether the protective conductor reaches the outlet."""
     s = view.situation
@@ -203,12 +221,19 @@ CLUES: Final[tuple[Clue, ...]] = (
         "right",
         _volts,
     ),
-    fault(
+    Clue(
         "insulation",
         "run.insulation",
-        0.02,
-        "The insulation of the run is low",
-        "The insulation of the run is sound",
+        outcomes(
+            ("good", 0.98, "The insulation is sound, of every pair that could be tested"),
+            ("low", 0.012, "The insulation is low, of the run or of what is at its outlet"),
+            ("bad", 0.005, "The insulation of the run by itself is low"),
+            ("outlet", 0.003, "The insulation is low at the outlet, that of the run is sound"),
+        ),
+        "good",
+        _insulation,
+        rests_on=("run.insulation_alone",),
+        leaves_open={"low": ("bad", "outlet")},
     ),
     sign(
         "run_damage",

@@ -6,9 +6,11 @@ from checks.causes.clue import Clue, View, fault, judged, outcomes
 from checks.electrical.pilot import NEGATIVE, WINDOWS, PilotState
 from checks.electrical.proximity import WINDOWS as PROXIMITY
 from checks.electrical.proximity import ProximityState
-from checks.quantity import nominal
+from checks.quantity import expanded, nominal
 from checks.stations.charger.signals import offered_a
 from checks.stations.circuit_facts import charger_load_a, is_setting_read, signal_tolerance_a
+from checks.stations.seating import GAP_M, SIGNS
+from checks.verdict import Verdict
 
 SHORTED_V: Final = 1.0  # a pilot nearer to ground than this is taken as shorted
 
@@ -104,22 +106,23 @@ def _proximity(view: View) -> str | None:
     return "right" if low <= nominal(pressed_ohm) <= high else "wrong"
 
 
+def _held(view: View) -> str | None:
+    """Tell whether the connector holds in its seat, whatever its proximity resistors read."""
+    s, check = view.situation, "connector.seating"
+    gap_m = s.measured(f"{check}.gap")
+    is_gaping = gap_m is not None and nominal(gap_m) - expanded(gap_m) > GAP_M
+    answers = {sign: s.yes(f"{check}.{sign.input.name}") for sign in SIGNS}
+    if is_gaping or any(yes is (not sign.input.good) for sign, yes in answers.items()):
+        return "bad"
+    return "good" if view.verdict(check) is Verdict.WITHIN else None
+
+
 def _managed(view: View) -> str | None:
     s = view.situation
     answers = (s.yes("service.load.is_managed"), s.yes("panel.load.is_managed"))
     if True in answers:
         return "yes"
     return None if answers == (None, None) else "no"
-
-
-def _seat(station: str) -> Clue:
-    return fault(
-        f"{station}_seat",
-        f"{station}.seating",
-        0.08,
-        f"The {station} does not sit home",
-        f"The {station} sits home, as far as can be seen",
-    )
 
 
 CLUES: Final[tuple[Clue, ...]] = (
@@ -212,8 +215,23 @@ CLUES: Final[tuple[Clue, ...]] = (
         "right",
         _proximity,
     ),
-    _seat("connector"),
-    _seat("adapter"),
+    Clue(
+        "connector_seat",
+        "connector.seating",
+        outcomes(
+            ("good", 0.92, "The connector sits home, as far as can be seen"),
+            ("bad", 0.08, "The connector does not sit home"),
+        ),
+        "good",
+        _held,
+    ),
+    fault(
+        "adapter_seat",
+        "adapter.seating",
+        0.08,
+        "The adapter does not sit home",
+        "The adapter sits home, as far as can be seen",
+    ),
     Clue(
         "contactor",
         "charger.contactor_open",

@@ -2,11 +2,37 @@
 
 from typing import Final
 
-from checks.causes.clue import Clue, any_said, outcomes, picked, sign
+from checks.causes.clue import Clue, View, any_said, outcomes, picked, sign
 
 BEHAVIOR: Final = "charger.behavior"
+TRIPS: Final = "breaker.trip_history"
+OPENED: Final = "outlet.ground_fault_history"
 TRIAL: Final = "vehicle.trial"
 SURROUNDINGS: Final = "surroundings.circumstances"
+
+
+def is_left_dark(view: View) -> bool:
+    """Whether the charger is dark because a ground-fault device ahead of it opened.
+
+    It is dark then whatever opened the device: that it is tells nothing of the cause.
+    """
+    s = view.situation
+    has_opened = s.choice(f"{OPENED}.device") in ("upstream", "both")
+    has_opened |= s.choice(f"{TRIPS}.kind") == "ground_fault"
+    return has_opened and s.choice(f"{BEHAVIOR}.start") == "dead"
+
+
+def is_ground_fault(view: View) -> bool:
+    """Whether a ground fault is told of: by the device that opened, or by the charger."""
+    s = view.situation
+    opened = s.choice(f"{OPENED}.device") in ("upstream", "charger", "both")
+    shown = (s.choice(f"{TRIPS}.kind"), s.choice(f"{BEHAVIOR}.fault"))
+    return opened or "ground_fault" in shown
+
+
+def _starts(view: View) -> str | None:
+    """Tell what it does on plugging in; nothing where it is dark for want of a supply."""
+    return None if is_left_dark(view) else view.situation.choice(f"{BEHAVIOR}.start")
 
 
 def _circumstance(name: str, share: float, yes: str, no: str, group: str = "") -> Clue:
@@ -16,7 +42,7 @@ def _circumstance(name: str, share: float, yes: str, no: str, group: str = "") -
 CLUES: Final[tuple[Clue, ...]] = (
     Clue(
         "trips",
-        "breaker.trip_history",
+        TRIPS,
         outcomes(
             ("never", 0.68, "The breaker has not tripped"),
             ("at_once", 0.06, "The breaker trips at once"),
@@ -25,22 +51,22 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("random", 0.07, "The breaker trips at no fixed time"),
         ),
         "never",
-        picked("breaker.trip_history.when"),
+        picked(f"{TRIPS}.when"),
     ),
     Clue(
         "trip_kind",
-        "breaker.trip_history",
+        TRIPS,
         outcomes(
             ("overcurrent", 0.6, "It was an overcurrent trip"),
             ("ground_fault", 0.4, "It was a ground-fault trip"),
         ),
         "",
-        picked("breaker.trip_history.kind", "overcurrent", "ground_fault"),
+        picked(f"{TRIPS}.kind", "overcurrent", "ground_fault"),
         "ground fault opens",
     ),
     Clue(
         "ground_fault_opens",
-        "outlet.ground_fault_history",
+        OPENED,
         outcomes(
             ("none", 0.74, "No ground-fault device has opened"),
             ("upstream", 0.15, "The ground-fault device in the supply opens"),
@@ -48,12 +74,12 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("both", 0.03, "Both ground-fault devices open"),
         ),
         "none",
-        picked("outlet.ground_fault_history.device"),
+        picked(f"{OPENED}.device"),
         "ground fault opens",
     ),
     Clue(
         "ground_fault_when",
-        "outlet.ground_fault_history",
+        OPENED,
         outcomes(
             ("idle", 0.25, "It opens with no vehicle there"),
             ("start", 0.3, "It opens as a charge starts"),
@@ -61,7 +87,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("random", 0.2, "It opens at no fixed time"),
         ),
         "",
-        picked("outlet.ground_fault_history.when"),
+        picked(f"{OPENED}.when"),
     ),
     Clue(
         "starts",
@@ -73,7 +99,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("fault", 0.11, "The charger shows a fault"),
         ),
         "charges",
-        picked(f"{BEHAVIOR}.start"),
+        _starts,
     ),
     Clue(
         "fault_shown",

@@ -11,6 +11,7 @@ from checks.verdict import Severity
 DUTY: Final = judgement("the pilot's duty cycle says what is offered, after SAE J1772")
 PEAKS: Final = judgement("node voltages of the pilot circuit, after SAE J1772")
 OHMS: Final = judgement("150 Ω free and 480 Ω pressed, after SAE J1772")
+HOLDS: Final = judgement("common practice, no source: a worn latch lets go on a firm pull")
 LIGHTS: Final = judgement("the charger's own fault display, by its maker's instructions")
 VOLTS: Final = judgement("volts at the outlet against the nominal ones")
 DROP: Final = judgement("volts lost on the way under load (Ohm's law)")
@@ -233,6 +234,27 @@ CAUSES: Final[tuple[Cause, ...]] = (
         remedy="Replace the connector; its latch and switch are one part",
         verify=("connector.seating",),
         severity=Severity.CAUTION,
+    ),
+    cause(
+        "worn_latch",
+        "Worn latch or handle of the connector",
+        Station.CONNECTOR,
+        4.0,
+        says("connector_seat", HOLDS, bad=11.5),
+        says("starts", charges=1.1, ready=1.5),
+        says("stops", no=0.5, touched=14.0, random=1.5),
+        proof=("connector_seat=bad",),
+        explanation="A connector that does not hold in its seat parts its contacts when it is "
+        "moved, and the charge stops",
+        remedy="Keep it out of use; with no current clean it and seat it once more, and replace "
+        "the cable with its connector where it still lets go. Nobody holds or ties it home",
+        verify=(
+            "connector.seating",
+            "connector.pins",
+            "adapter.pins",
+            "vehicle.inlet_condition",
+        ),
+        severity=Severity.WARNING,
     ),
     cause(
         "ground_lost",

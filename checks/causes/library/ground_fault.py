@@ -13,6 +13,7 @@ CURVE: Final = judgement("trip current between 4 and 6 mA, after UL 943")
 AGED: Final = judgement(
     "8 to 14 % of old devices in homes do not work (CPSC, Analysis of GFCI Data)"
 )
+ALONE: Final = judgement("what leaks by itself, with the outlet taken off, is the run")
 LEAK: Final = judgement("a leak of some kΩ weakens the pilot's negative peak first")
 
 CAUSES: Final[tuple[Cause, ...]] = (
@@ -26,7 +27,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("trip_kind", LIGHT, ground_fault=2.4),
         says("trips", never=1.2, at_once=1.2),
         says("devices", present=3.8),
-        says("insulation", bad=1.0),
+        says("insulation", low=1.0, bad=1.0, outlet=1.0),
         says("device_trips", right=0.999),
         says("water_seen", yes=0.7),
         says("since_new", yes=3.0),
@@ -50,7 +51,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("after_rain", yes=6.5),
         says("water_seen", yes=15.0),
         says("connector_pins", dirty=10.0),
-        says("insulation", bad=35.0),
+        says("insulation", ALONE, low=35.0, bad=4.0, outlet=80.0),
         says("negative", LEAK, weak=34.0),
         says("pilot", LEAK, leaking=50.0),
         says("stops", no=0.9, random=3.0),
@@ -71,7 +72,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("ground_fault_when", idle=3.0, start=0.3),
         says("trips", never=0.9, at_once=2.5, random=2.0),
         says("trip_kind", LIGHT, ground_fault=1.8),
-        says("insulation", bad=45.0),
+        says("insulation", ALONE, low=45.0, bad=70.0, outlet=0.5),
         says("run_damage", yes=14.7),
         says("starts", charges=0.7, dead=3.5),
         says("after_rain", yes=1.5),
@@ -113,7 +114,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("fault_shown", ground_fault=3.5),
         says("other_vehicles", fine=3.1),
         says("elsewhere", same=2.7),
-        says("insulation", bad=1.25),
+        says("insulation", low=1.25, bad=1.25, outlet=1.25),
         proof=("other_vehicles=fine", "elsewhere=same"),
         explanation="Only with this vehicle more current leaks than the device allows",
         remedy="Charge it here no more, and refer it to the vehicle's workshop",
@@ -129,7 +130,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("trip_kind", LIGHT, ground_fault=2.3),
         says("neutral", bad=21.7),
         says("since_new", yes=5.6),
-        says("insulation", bad=1.5),
+        says("insulation", low=1.5, bad=1.5, outlet=1.5),
         proof=("neutral=bad",),
         explanation="Load current comes back beside the device, which takes it for a fault",
         remedy="With the panel dead and proved, bring the neutral back to its own device, and "
@@ -148,7 +149,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("trip_kind", LIGHT, ground_fault=2.2),
         says("device_trips", CURVE, right=0.0961, early=40.0, dead=20.0),
         says("since_storm", AGED, yes=6.0),
-        says("insulation", bad=1.0),
+        says("insulation", low=1.0, bad=1.0, outlet=1.0),
         says("since_new", yes=0.3),
         proof=("device_trips=early", "device_trips=dead"),
         explanation="It opens below 4 mA, or no longer as it must",

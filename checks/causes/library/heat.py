@@ -220,7 +220,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         Station.CONNECTOR,
         8.0,
         says("connector_pins", COUPLER, clean=0.2, burnt=8.0, worn=8.0, dirty=4.0),
-        says("connector_seat", COUPLER, bad=5.0),
+        says("connector_seat", COUPLER, bad=3.0),
         says("connector_warmth", COUPLER, hot=10.0),
         says("adapter_seat", good=1.04),
         says("starts", charges=1.2),

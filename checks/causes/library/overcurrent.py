@@ -123,10 +123,10 @@ CAUSES: Final[tuple[Cause, ...]] = (
         3.0,
         says("trips", never=0.07, at_once=14.0, minutes=0.3, hours=0.2, random=1.0),
         says("trip_kind", HANDLE, overcurrent=1.5),
-        says("insulation", bad=42.5),
+        says("insulation", low=42.5, bad=40.0, outlet=45.0),
         says("run_damage", yes=12.0),
         says("starts", charges=0.3, dead=4.0),
-        proof=("insulation=bad",),
+        proof=("insulation=bad", "insulation=outlet"),
         explanation="Conductors that touch trip the breaker's magnet at once",
         remedy="Leave it off; with the circuit dead and proved, find the place section by section, "
         "and replace the run or part",

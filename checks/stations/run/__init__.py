@@ -4,6 +4,7 @@ from typing import Final
 
 from checks.check import Check
 from checks.stations.run import (
+    alone,
     conductor,
     dead_tests,
     ground_ohms,
@@ -22,6 +23,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     *ground_ohms.CHECKS,
     *sharing.CHECKS,
     *dead_tests.CHECKS,
+    *alone.CHECKS,
     *polarity.CHECKS,
     *protection.CHECKS,
     *passage.CHECKS,

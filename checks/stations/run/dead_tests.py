@@ -50,13 +50,18 @@ MEND: Final = (
     "Keep the circuit dead and locked; find the wet or damaged stretch and replace it, then test "
     "again"
 )
+MEND_AT_RECEPTACLE: Final = (
+    "Keep the circuit dead and locked; take the receptacle off and read again: what stays low is "
+    "the run's, to be found and replaced; what is sound then leaked at the outlet"
+)
 NO_SHORT: Final = judgement(
     "what would draw the 6 mA that a Class A device must trip at is a fault"
 )
 BONDED: Final = trade("the neutral stays bonded to ground while it is on its bar")
 
 
-def _limit(s: Situation) -> Limit:
+def least_insulation(s: Situation) -> Limit:
+    """Return what the insulation must have at the voltage it was tested with."""
     test_v = float(s.choice("run.insulation.test_v") or FULL_TEST)  # asked for before it judges
     least, source = least_ohm(test_v)
     return at_least(
@@ -64,11 +69,12 @@ def _limit(s: Situation) -> Limit:
     )
 
 
-def _judge_insulation(s: Situation) -> Judgement:
+def judge_insulation(s: Situation) -> Judgement:
+    """Judge the insulation of every pair, with what is at the outlet still on its conductors."""
     place = s.choice("run.insulation.place")
     if place == "electronic":
         return _judge_short(s)
-    limit = _limit(s)
+    limit = least_insulation(s)
     if place is None:
         return not_measured("Say where it is tested: at the panel or at the outlet", (limit,))
     if s.yes("run.insulation.is_disconnected") is False:
@@ -77,18 +83,30 @@ def _judge_insulation(s: Situation) -> Judgement:
         words = "The breaker has ground-fault electronics: no test voltage through them"
         return not_measured(f"{words}; take its conductors off, panel dead", (limit,))
     pairs = _pairs(s, place)
-    values = [(s.measured(f"run.insulation.{name}"), between) for name, between in pairs]
-    missing = [between for value, between in values if value is None]
+    missing = [between for name, between in pairs if s.measured(f"run.insulation.{name}") is None]
     if s.choice("run.insulation.test_v") is None:
         missing.insert(0, "the test voltage")
     if s.yes("run.insulation.is_disconnected") is None:
         missing.insert(0, "whether charger and electronics are disconnected")
     if missing:
         return not_measured(f"Still open: {', '.join(missing)}", (limit,))
+    return together((*_tested(s, place), *_neutral_untold(s, place)))
+
+
+def are_lines_sound(s: Situation) -> bool:
+    """Return whether every pair that was tested is sound, be the neutral still on its bar."""
+    place = s.choice("run.insulation.place")
+    tested = [] if place not in PAIRS else _tested(s, place)
+    is_within = bool(tested) and together(tested).verdict is Verdict.WITHIN
+    return is_within and judge_insulation(s).verdict in (Verdict.WITHIN, Verdict.BORDERLINE)
+
+
+def _tested(s: Situation, place: str) -> list[Judgement]:
+    limit, remedy = least_insulation(s), MEND_AT_RECEPTACLE if is_receptacle(s) else MEND
+    values = [(s.measured(f"run.insulation.{name}"), between) for name, between in _pairs(s, place)]
     known = [(value, between) for value, between in values if value is not None]
     known.sort(key=lambda pair: nominal(pair[0]))  # of parts that are alike the first is shown
-    parts = [_judge_pair(value, between, limit) for value, between in known]
-    return together((*parts, *_neutral_untold(s, place)))
+    return [_judge_pair(value, between, limit, remedy) for value, between in known]
 
 
 def _pairs(s: Situation, place: str) -> tuple[tuple[str, str], ...]:
@@ -97,14 +115,14 @@ def _pairs(s: Situation, place: str) -> tuple[tuple[str, str], ...]:
     return tuple(p for p in PAIRS[place] if has_second or p[0] != "line2_ground")
 
 
-def _judge_pair(value: Number, between: str, limit: Limit) -> Judgement:
+def _judge_pair(value: Number, between: str, limit: Limit, remedy: str) -> Judgement:
     return compare(
         value,
         "MΩ",
         (limit,),
         explanation=f"Insulation from {between}: {amount(value, 'MΩ')}",
         why=WEAK,
-        remedy=MEND,
+        remedy=remedy,
         severity=Severity.WARNING,
     )
 
@@ -128,10 +146,15 @@ def _neutral_untold(s: Situation, place: str) -> tuple[Judgement, ...]:
     )
 
 
+def no_short(s: Situation) -> Limit:
+    """Return the ohms that draw less than what a Class A device must trip at."""
+    least = least_to_ground_v(s) / (MUST_TRIP_MA / 1e3)
+    return at_least(least, "kΩ", Force.TRADE_JUDGEMENT, NO_SHORT, of="no short")
+
+
 def _judge_short(s: Situation) -> Judgement:
     """Judge ohms through a breaker's electronics: a short shows, sound insulation does not."""
-    least = least_to_ground_v(s) / (MUST_TRIP_MA / 1e3)
-    limit = at_least(least, "kΩ", Force.TRADE_JUDGEMENT, NO_SHORT, of="no short")
+    limit = no_short(s)
     lowest = s.measured("run.insulation.lowest")
     is_off = s.yes("run.insulation.is_disconnected")
     if not is_off or lowest is None:
@@ -239,7 +262,7 @@ CHECKS: Final = (
                 against=EVERY,
             ),
         ),
-        judge=_judge_insulation,
+        judge=judge_insulation,
         state=CircuitState.DEAD,
         opens=True,
         gates=True,

@@ -3,9 +3,9 @@
 from typing import Any, Final
 
 from checks.assess import assess
-from checks.causes import RankedCause, Ranking
+from checks.causes import NextTest, RankedCause, Ranking
 from checks.codes import profile
-from checks.record import Role, Visit, VisitKind
+from checks.record import NotDone, NotDoneReason, Role, Visit, VisitKind
 from tests.builders import conductor, level_1, visit, with_entries
 
 Plain = dict[str, dict[str, Any]]
@@ -66,3 +66,32 @@ def find(ranking: Ranking, name: str) -> RankedCause | None:
 def share(ranking: Ranking, name: str) -> float:
     found = find(ranking, name)
     return 0.0 if found is None else float(found.share)
+
+
+def search(made: Visit) -> list[Ranking]:
+    """The rankings when each proposed test is left out, until nothing more is proposed."""
+    found = [ranked(made)]
+    for number in range(500, 540):
+        test = found[-1].next_test
+        if test is None:
+            return found
+        skipped = made.entries[0].model_copy(
+            update={
+                "number": number,
+                "check": test.check,
+                "subject": test.subject,
+                "answers": (),
+                "not_done": NotDone(reason=NotDoneReason.OTHER),
+            }
+        )
+        made = made.model_copy(update={"entries": (*made.entries, skipped)})
+        found.append(ranked(made))
+    raise AssertionError("it never ends")
+
+
+def proposed(rankings: list[Ranking]) -> list[NextTest]:
+    return [r.next_test for r in rankings if r.next_test is not None]
+
+
+def proposals(entries: Plain, **over: object) -> list[str]:
+    return [test.check for test in proposed(search(service_call(entries, **over)))]

@@ -2,12 +2,12 @@
 
 import pytest
 
-from checks.causes import NextTest, Ranking, Status
+from checks.causes import Status
 from checks.causes.next_test import Candidate, choose, minutes_of
 from checks.causes.ranking import library_table
 from checks.causes.safety import Way
 from checks.check import CircuitState
-from checks.record import NotDone, NotDoneReason, Role, Visit
+from checks.record import Role
 from checks.stations.all import BY_ID
 from tests.builders import instruments, level_1
 from tests.unit.causes.calls import (
@@ -17,7 +17,10 @@ from tests.unit.causes.calls import (
     NO_CIRCUMSTANCE,
     Plain,
     level_1_call,
+    proposals,
+    proposed,
     ranked,
+    search,
     service_call,
     share,
 )
@@ -43,35 +46,6 @@ INSULATION: Plain = {
         "between": "300 MΩ",
     }
 }
-
-
-def search(made: Visit) -> list[Ranking]:
-    """The rankings when each proposed test is left out, until nothing more is proposed."""
-    found = [ranked(made)]
-    for number in range(500, 540):
-        test = found[-1].next_test
-        if test is None:
-            return found
-        skipped = made.entries[0].model_copy(
-            update={
-                "number": number,
-                "check": test.check,
-                "subject": test.subject,
-                "answers": (),
-                "not_done": NotDone(reason=NotDoneReason.OTHER),
-            }
-        )
-        made = made.model_copy(update={"entries": (*made.entries, skipped)})
-        found.append(ranked(made))
-    raise AssertionError("it never ends")
-
-
-def proposed(rankings: list[Ranking]) -> list[NextTest]:
-    return [r.next_test for r in rankings if r.next_test is not None]
-
-
-def proposals(entries: Plain, **over: object) -> list[str]:
-    return [test.check for test in proposed(search(service_call(entries, **over)))]
 
 
 def candidate(check: str, bits: float, minutes: int) -> Candidate:

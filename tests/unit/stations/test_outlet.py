@@ -231,6 +231,19 @@ class TestTermination:
         assert ("conductors off the outlet" in before.explanation) is is_open
         assert after.verdict is Verdict.WITHIN
 
+    def test_nor_does_one_before_the_receptacle_was_taken_off_to_read_the_run(self):
+        torque = {
+            "outlet.terminal_torque": {
+                "occasion": "tightening",
+                "label": "3.0 N·m",
+                "applied": "3.0 N·m",
+                "are_all_done": True,
+            }
+        }
+        off = {"run.insulation_alone": {"is_off": True}}
+        assert found("outlet.terminal_torque", torque | off).verdict is Verdict.BORDERLINE
+        assert found("outlet.terminal_torque", off | torque).verdict is Verdict.WITHIN
+
     def test_a_torque_found_later_is_never_within(self):
         entries = {"outlet.terminal_torque": {"occasion": "found", "found": "not loose"}}
         assert found("outlet.terminal_torque", entries).verdict is Verdict.BORDERLINE

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from checks.record import ChargingPoint, Role, Visit
+from checks.record import ChargingPoint, Role, Visit, VisitKind
 from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import hard_wired, judge, level_1, visit, with_entries
 from tests.unit.stations.run_entries import CIRCUIT, circuit
@@ -140,3 +140,43 @@ def test_what_the_outlet_tells_of_polarity_with_the_panel_closed():
     assert closed("run.polarity", one).verdict is Verdict.NOT_MEASURED
     # neutral and ground are one upstream: which is which is not told
     assert closed("run.polarity", one, is_neutral_reaching=True).verdict is Verdict.BORDERLINE
+
+
+# -- the run by itself -----------------------------------------------------------------------------
+LOW: dict[str, Any] = {"line_ground": "0.08 MΩ"}
+
+
+def alone(lowest: dict[str, Any], low: dict[str, Any] = LOW, **over: Any) -> Judgement:
+    call = visit(kind=VisitKind.SERVICE_CALL, role=Role.SERVES, **over)
+    made = circuit(call, run_insulation=low)
+    return judge(with_entries(made, {"run.insulation_alone": lowest}), "run.insulation_alone")
+
+
+@pytest.mark.parametrize(
+    ("lowest", "verdict"),
+    [
+        # IEC 60364-6 table 6A: 500 V DC, at least 1.0 MΩ
+        ({"is_off": True, "lowest": "0.09 MΩ"}, Verdict.OUTSIDE),
+        ({"is_off": True, "lowest": "350 MΩ"}, Verdict.WITHIN),
+        ({"is_off": False, "lowest": "350 MΩ"}, Verdict.NOT_MEASURED),
+        ({"lowest": "350 MΩ"}, Verdict.NOT_MEASURED),
+        ({"is_off": True}, Verdict.NOT_MEASURED),
+    ],
+)
+def test_a_run_is_judged_by_itself_once_the_receptacle_is_off(
+    lowest: dict[str, Any], verdict: Verdict
+) -> None:
+    assert alone(lowest).verdict is verdict
+
+
+def test_through_electronics_ohms_say_whether_the_run_by_itself_draws_a_trip() -> None:
+    """A Class A device must trip at 6 mA (UL 943): 120 V over 20 kΩ."""
+    low = {"place": "electronic", "lowest": "9.0 kΩ"}
+    assert alone({"is_off": True, "lowest_ohm": "9.0 kΩ"}, low).verdict is Verdict.OUTSIDE
+    assert alone({"is_off": True, "lowest_ohm": "800 kΩ"}, low).verdict is Verdict.WITHIN
+
+
+def test_only_what_was_low_through_a_receptacle_is_read_without_it() -> None:
+    assert alone({}, {}).verdict is Verdict.NOT_APPLICABLE
+    assert alone({}, points=(hard_wired(),)).verdict is Verdict.NOT_APPLICABLE
+    assert "take the receptacle off" in judge(circuit(run_insulation=LOW), "run.insulation").remedy

@@ -3,6 +3,8 @@
 from datetime import datetime
 from pathlib import Path
 
+import pytest
+
 from checks.assess import not_proved
 from checks.check import CircuitState
 from checks.record import NotDoneReason
@@ -164,3 +166,56 @@ def test_a_coupler_that_was_found_doubtful_opens_nothing_for_the_new_one(tmp_pat
         gate = agenda.gate(walk.assessment, walk.point_id, CircuitState.ENERGISED)
         assert "charger.damage" in gate.waiting
         assert "Damage at the charger" in not_proved(walk.visit, walk.assessment).not_made
+
+
+@pytest.mark.parametrize("replaced", ["receptacle", "none"])
+@pytest.mark.parametrize("opened", ["upstream", "none"])
+def test_a_new_receptacle_is_checked_and_a_device_that_opened_is_tested(
+    tmp_path: Path, replaced: str, opened: str
+) -> None:
+    """Common practice, no source: whatever the cause was, and whether or not they were made."""
+    said = {
+        "outlet.ground_fault_history.device": opened,
+        "surroundings.repair.outcome": "mended",
+        "surroundings.repair.replaced": replaced,
+    }
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("outlet.ground_fault_history", REPAIR):
+            make(walk, check, said)
+        owed, is_new = set(to_repeat(walk)), replaced == "receptacle"
+        for check in ("outlet.configuration", "outlet.cover", "run.polarity"):
+            assert (check in owed) is is_new
+        assert ("outlet.ground_fault_trip" in owed) is (is_new or opened == "upstream")
+
+
+def test_what_is_still_bad_once_it_was_read_again_is_left_to_the_decision(tmp_path: Path) -> None:
+    wet = {"outlet.damage.is_wet": "yes", "surroundings.repair.outcome": "mended"}
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("outlet.damage", REPAIR, "outlet.damage"):
+            make(walk, check, wet)
+        assert "outlet.damage" not in to_repeat(walk)
+        assert walk.assessment.row("outlet.damage", walk.point_id).judgement.verdict == "outside"
+
+
+def test_what_spoke_for_the_cause_and_was_outside_is_made_again_whatever_the_cause(
+    tmp_path: Path,
+) -> None:
+    """A seat that failed is seated again before a hand or a load is on it: common practice."""
+    said = {
+        "charger.behavior.stops": "touched",
+        "connector.seating.is_held": "no",
+        "connector.seating.has_clicked": "no",
+        "connector.pins.is_pitted": "yes",
+        "surroundings.repair.outcome": "mended",
+    }
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("charger.behavior", "connector.seating", "connector.pins", REPAIR):
+            make(walk, check, said)
+        first = thread(walk).ranking.causes[0]
+        assert first.cause == "coupler_worn"
+        assert "connector.seating" not in [v.check for v in first.verify]
+        assert {"connector.seating", "connector.pins"} <= set(to_repeat(walk))
+        assert "charger.behavior" not in to_repeat(walk), "what was told is not told again"
