@@ -53,6 +53,7 @@ def room_inputs(*, is_whole: bool) -> tuple[AnyInput, ...]:
             "is_generating",
             "Generation or peak shaving",
             good=False,
+            says=("Present", "None"),
             when=When("method", ("month",)),
             help="Solar, wind, battery or any means that hides part of the demand",
         ),

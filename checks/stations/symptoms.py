@@ -230,8 +230,16 @@ CHECKS: Final[tuple[Check, ...]] = (
                 ),
                 when=CHARGES,
             ),
-            YesNo("is_slow", "Charges slowly", good=False, when=CHARGES),
-            YesNo("is_offline", "Off line", good=False, help="A networked charger without network"),
+            YesNo(
+                "is_slow", "Charges slowly", good=False, says=("Slow", "At its rate"), when=CHARGES
+            ),
+            YesNo(
+                "is_offline",
+                "Off line",
+                good=False,
+                says=("Off line", "On line"),
+                help="A networked charger without network",
+            ),
         ),
         "The charger starts, charges at its rate and goes on",
         "The charger does not do its work",
@@ -292,12 +300,34 @@ CHECKS: Final[tuple[Check, ...]] = (
         "When it happens",
         "Ask for each; what came just before the fault first showed matters most.",
         (
-            YesNo("is_after_rain", "After rain or washing", good=False),
-            YesNo("is_on_hot_days", "On hot days or in the sun", good=False),
-            YesNo("is_with_other_loads", "While another load runs", good=False),
-            YesNo("is_with_other_vehicles", "While other vehicles charge", good=False),
-            YesNo("is_since_storm", "Since a storm or outage", good=False),
-            YesNo("is_since_new", "Since it was installed", good=False),
+            YesNo("is_after_rain", "After rain or washing", good=False, says=("Then", "Not then")),
+            YesNo(
+                "is_on_hot_days", "On hot days or in the sun", good=False, says=("Then", "Not then")
+            ),
+            YesNo(
+                "is_with_other_loads",
+                "While another load runs",
+                good=False,
+                says=("Then", "Not then"),
+            ),
+            YesNo(
+                "is_with_other_vehicles",
+                "While other vehicles charge",
+                good=False,
+                says=("Then", "Not then"),
+            ),
+            YesNo(
+                "is_since_storm",
+                "Since a storm or outage",
+                good=False,
+                says=("Since then", "Not since"),
+            ),
+            YesNo(
+                "is_since_new",
+                "Since it was installed",
+                good=False,
+                says=("Since then", "Not from then"),
+            ),
         ),
         "It follows no weather, no other load and no work on the circuit",
         "It happens",

@@ -14,7 +14,7 @@ from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.screens.trade_phrases import row_key
-from fieldapp.walk import agenda, forms
+from fieldapp.walk import agenda, circuit, forms
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Claim, Switching
 from fieldapp.walk.thread import is_service_call
@@ -47,7 +47,7 @@ class StateScreen(Screen):
         """Refuse with what is missing, or ask the next caution, or take the claim."""
         walk, how = self.walk, self._how
         self.title, self.subtitle = how.title, walk.point.name
-        gate = agenda.gate(walk.assessment, walk.point_id, how.state)
+        gate = circuit.gate(walk.assessment, walk.point_id, how.state)
         if not gate.is_open:
             self._refuse(gate.waiting)
         elif self._read < len(how.cautions):
@@ -122,7 +122,7 @@ class StateScreen(Screen):
         if how.state is CircuitState.DEAD and self.walk.stays_on:
             body.append(SeverityBanner(severity="danger", text=STAYS_ON_STILL))
         body.append(Words(text=how.do[0], role="title", strong=True))
-        first = agenda.gate(self.walk.assessment, self.walk.point_id, how.state).first
+        first = circuit.gate(self.walk.assessment, self.walk.point_id, how.state).first
         if first:
             body.append(
                 Words(text=f"Then, before anything else: {agenda.titles(first)}.", role="lead")

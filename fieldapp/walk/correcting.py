@@ -12,7 +12,7 @@ from checks.intake import read_visit
 from checks.path import path, title
 from checks.record import Correction, Entry, Readings, Visit
 from checks.verdict import Verdict
-from fieldapp.walk import agenda, facts
+from fieldapp.walk import circuit, facts
 from fieldapp.walk.drafts import draft_of, entry_of, resumed
 from fieldapp.walk.observed import NOTE_MOST, answered
 from fieldapp.walk.on_disk import VisitOnDisk, danger_unfinished
@@ -114,7 +114,7 @@ class Correcting(VisitOnDisk):
         before = self.visit.as_it_stood(last.number - 1)
         states = list(self.visit.states)
         for point in (p.id for p in last.points if is_moved(p, self.visit.point(p.id))):
-            found = agenda.last_state(s for s in states if s.point == point)
+            found = circuit.last_state(s for s in states if s.point == point)
             if found is not None and found.state == CircuitState.DEAD.value:
                 # dead as newly made, not as proved: the lock may have been moved meanwhile
                 states[states.index(found)] = found.model_copy(update={"number": last.number})
@@ -173,12 +173,12 @@ def _consequence(before: Visit, was: Assessment, tried: Visit, point_id: str) ->
         if row.judgement.severity is not None and row.judgement.severity.is_grave:
             found.append(f"{row.title}: {row.judgement.explanation}")
     points = tuple(p.id for p in before.points if p != tried.point(p.id))
-    state = agenda.state_now(before, point_id)
+    state = circuit.state_now(before, point_id)
     is_shut = (
         state is not None
         and state is not CircuitState.DEAD
-        and agenda.gate(was, point_id, state).is_open
-        and not agenda.gate(now, point_id, state).is_open
+        and circuit.gate(was, point_id, state).is_open
+        and not circuit.gate(now, point_id, state).is_open
     )
     return Consequence(
         again=tuple(dict.fromkeys(again)),

@@ -5,7 +5,7 @@ from checks.check import CircuitState
 from checks.path import subjects_at
 from checks.record import ChargingPoint, DangerAnswer, VisitKind
 from checks.verdict import Severity, Verdict
-from fieldapp.walk import agenda
+from fieldapp.walk import agenda, circuit
 from fieldapp.walk.on_disk import VisitOnDisk
 
 
@@ -15,7 +15,7 @@ class OnTheWay(VisitOnDisk):
     @property
     def state(self) -> CircuitState | None:
         """The state this point's circuit was brought into last."""
-        return agenda.state_now(self.visit, self.point_id)
+        return circuit.state_now(self.visit, self.point_id)
 
     @property
     def steps(self) -> tuple[agenda.Step, ...]:
@@ -40,7 +40,7 @@ class OnTheWay(VisitOnDisk):
         """Return what comes next at another point."""
         return agenda.next_step(
             agenda.steps(self.visit, self.assessment, point),
-            agenda.state_now(self.visit, point.id),
+            circuit.state_now(self.visit, point.id),
             must_be_dead=self._must_be_dead(point),
             is_last=False,
         )
@@ -52,9 +52,9 @@ class OnTheWay(VisitOnDisk):
         It comes before this one is energised: a live circuit keeps the bus from being dead.
         """
         visit, assessment = self.visit, self.assessment
-        if self.state not in (None, CircuitState.DEAD) or agenda.live_beside(visit, self.point):
+        if self.state not in (None, CircuitState.DEAD) or circuit.live_beside(visit, self.point):
             return None
-        for other in agenda.beside(visit, self.point):
+        for other in circuit.beside(visit, self.point):
             left = agenda.dead_work(agenda.steps(visit, assessment, other))
             if any(not step.is_barred for step in left):
                 return other
@@ -63,7 +63,7 @@ class OnTheWay(VisitOnDisk):
     @property
     def live_beside(self) -> ChargingPoint | None:
         """The first other point whose live circuit keeps dead work of this one shut."""
-        live = agenda.live_beside(self.visit, self.point)
+        live = circuit.live_beside(self.visit, self.point)
         return next(iter(live), None) if agenda.dead_work(self.steps) else None
 
     @property
@@ -72,14 +72,14 @@ class OnTheWay(VisitOnDisk):
         return self._must_be_dead(self.point)
 
     def _must_be_dead(self, point: ChargingPoint) -> bool:
-        state = agenda.state_now(self.visit, point.id)
+        state = circuit.state_now(self.visit, point.id)
         if state is CircuitState.DEAD:
             return False
         if state is None:
             # what is in use is live until it was made dead
             is_in_use = self.visit.kind is VisitKind.SERVICE_CALL
-            return is_in_use and agenda.is_in_danger(self.assessment, point)
-        return not agenda.gate(self.assessment, point.id, state).is_open
+            return is_in_use and circuit.is_in_danger(self.assessment, point)
+        return not circuit.gate(self.assessment, point.id, state).is_open
 
     @property
     def stays_on(self) -> bool:

@@ -17,7 +17,7 @@ from checks.intake import check_answer
 from checks.path import Scope, Station
 from checks.record import Category, Chosen, DangerAnswer, Entry, Instrument, Reading
 from checks.verdict import Judgement, Severity
-from fieldapp.walk import agenda, kit
+from fieldapp.walk import agenda, circuit, kit
 from fieldapp.walk.drafts import with_answer
 from fieldapp.walk.numbers import Doubt, doubt, kept
 from fieldapp.walk.on_disk import VisitOnDisk, WalkError
@@ -52,10 +52,10 @@ class OpenCheck(VisitOnDisk):
 
     def _may_case_be_live(self) -> bool:
         """Whether neither the circuit is proved dead nor the volts on the enclosure are read."""
-        state = agenda.state_now(self.visit, self.point_id)
-        is_proved = not agenda.gate(self.assessment, self.point_id, CircuitState.DEAD).first
+        state = circuit.state_now(self.visit, self.point_id)
+        is_proved = not circuit.gate(self.assessment, self.point_id, CircuitState.DEAD).first
         is_dead = state is CircuitState.DEAD and is_proved
-        return not is_dead and not agenda.is_case_read(self.visit, self.assessment, self.point)
+        return not is_dead and not circuit.is_case_read(self.visit, self.assessment, self.point)
 
     def _stands_in_danger(self) -> bool:
         """Whether another check found a danger at this place, and the circuit is not dead."""

@@ -16,7 +16,7 @@ from checks.stations.all import BY_ID
 from checks.stations.fitted import TRIP_TEST, owed
 from checks.stations.observing import INSIDE
 from checks.verdict import Verdict
-from fieldapp.walk import agenda
+from fieldapp.walk import agenda, circuit
 from fieldapp.walk.visit import Walk
 
 REPAIR: Final = repair.CHECK
@@ -109,7 +109,7 @@ def _locked_first(walk: Walk, found: Thread) -> Thread:
     """
     lock = _steps(walk).get(LOCK)
     is_open = lock is not None and not lock.is_done and not lock.shut_because
-    if is_open and agenda.is_in_danger(walk.assessment, walk.point):
+    if is_open and circuit.is_in_danger(walk.assessment, walk.point):
         return replace(found, next=lock)
     return found
 
@@ -219,7 +219,7 @@ def _needed(walk: Walk, *aims: str) -> frozenset[str]:
 
     What was made and cannot be judged yet stands once the entries are there that it is judged by.
     """
-    gates, steps = agenda.gates(walk.assessment, walk.point_id), _steps(walk)
+    gates, steps = circuit.gates(walk.assessment, walk.point_id), _steps(walk)
     wanted: set[str] = set()
     open_ones = list(aims)
     while open_ones:
@@ -230,7 +230,7 @@ def _needed(walk: Walk, *aims: str) -> frozenset[str]:
         declared = BY_ID[check]
         open_ones += declared.needs
         if declared.touches and check in steps and steps[check].is_barred:
-            open_ones.append(agenda.CASE)
+            open_ones.append(circuit.CASE)
         if check in steps:
             open_ones += walk.waits_for(steps[check].row)
         gate = gates.get(declared.state)

@@ -14,7 +14,7 @@ from checks.record import (
     NotDoneReason,
     StateEntry,
 )
-from fieldapp.walk import agenda
+from fieldapp.walk import agenda, circuit
 from fieldapp.walk.correcting import Correcting
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
@@ -84,7 +84,7 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
         begun = [e for e in self.dangers_begun if e.subject in here]
         if begun and state is not CircuitState.DEAD:
             raise danger_unfinished(begun[0])
-        opened = agenda.gate(self.assessment, self.point_id, state)
+        opened = circuit.gate(self.assessment, self.point_id, state)
         if not opened.is_open:
             raise WalkError(
                 f"{self.point.name} must not be {state} yet",
@@ -286,7 +286,7 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
     def _states_without(self, last: StateEntry) -> tuple[StateEntry, ...]:
         """Return the states before the last one; dead again only as newly made, not as proved."""
         states = [s for s in self.visit.states if s is not last]
-        before = agenda.last_state(s for s in states if s.point == last.point)
+        before = circuit.last_state(s for s in states if s.point == last.point)
         if before is not None and before.state == CircuitState.DEAD.value != last.state:
             states[states.index(before)] = before.model_copy(update={"number": last.number})
         return tuple(states)

@@ -131,6 +131,12 @@ def test_where_yes_is_good_once_and_bad_once_every_answer_says_what_was_seen(che
         assert [i.name for i in judged if not i.has_words] == []
 
 
+@pytest.mark.parametrize(("check", "asked"), inputs(YesNo))
+def test_where_yes_is_bad_each_answer_says_what_was_seen(check: Check, asked: YesNo):
+    """So the sound answer stands in one place, and no thumb learns that yes is the good one."""
+    assert asked.good is not False or asked.has_words
+
+
 @pytest.mark.parametrize(("check", "asked"), inputs(Choice))
 def test_a_choice_offers_two_options_or_more_each_once(check: Check, asked: Choice):
     assert len(asked.options) >= 2

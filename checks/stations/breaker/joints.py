@@ -23,7 +23,7 @@ from checks.verdict import Judgement, Severity
 CHECK: Final = "breaker.joints"
 IN_PLACE: Final = (
     Sign(
-        YesNo("is_lug_burnt", "Wire or lug discolored", good=False),
+        YesNo("is_lug_burnt", "Wire or lug discolored", good=False, says=("Discolored", "Clean")),
         "integrity",
         "Wire or lug of the breaker is discolored by heat",
         "A joint that was that hot has lost its spring and its plating, and heats sooner again",
@@ -32,7 +32,7 @@ IN_PLACE: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_rocking", "Rocks in its place", good=False),
+        YesNo("is_rocking", "Rocks in its place", good=False, says=("Rocks", "Sits firm")),
         "integrity",
         "The breaker rocks in its place",
         "What does not grip its stab arcs and burns there under load",
@@ -44,7 +44,13 @@ IN_PLACE: Final = (
 OFF: Final = When("is_off_bus", ("yes",))
 OFF_BUS: Final = (
     Sign(
-        YesNo("is_stab_burnt", "Stab or clip burnt, pitted", good=False, when=OFF),
+        YesNo(
+            "is_stab_burnt",
+            "Stab or clip burnt, pitted",
+            good=False,
+            says=("Burnt or pitted", "Clean"),
+            when=OFF,
+        ),
         "integrity",
         "The breaker's clip or its stab on the bus is burnt",
         "A burnt stab holds no breaker: a new one on it burns as well",
@@ -53,7 +59,13 @@ OFF_BUS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_worn", "Case cracked, no firm latch", good=False, when=OFF),
+        YesNo(
+            "is_worn",
+            "Case cracked, no firm latch",
+            good=False,
+            says=("Cracked or slack", "Sound"),
+            when=OFF,
+        ),
         "integrity",
         "The breaker's case is cracked or swollen, or its handle does not latch",
         "It may trip early, or not open a fault",

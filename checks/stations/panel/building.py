@@ -158,6 +158,7 @@ CHECKS: Final = (
                 "is_enlarged",
                 "Feeder enlarged for length",
                 good=False,
+                says=("Enlarged", "Not enlarged"),
                 help="Its lines larger than its breaker asks for",
             ),
         ),

@@ -20,7 +20,7 @@ from checks.errors import OutOfTableError
 from checks.quantity import amount
 from checks.record import InstrumentKind
 from checks.stations.circuit_facts import volts_to_ground_v
-from checks.stations.observing import Sign, sees, signs_of
+from checks.stations.observing import SEEN, Sign, sees, signs_of
 from checks.stations.panel import terminals
 from checks.units import Dimension
 from checks.verdict import Judgement, Limit, Severity, at_least
@@ -49,7 +49,7 @@ CONDITION: Final = "panel.condition"
 OFF: Final = "Keep the charger off and call for the panel to be made dead before anybody opens it"
 CONDITION_SIGNS: Final = (
     Sign(
-        YesNo("has_heat_marks", "Heat marks, melting, smell", good=False),
+        YesNo("has_heat_marks", "Heat marks, melting, smell", good=False, says=SEEN),
         "integrity",
         "The panel shows heat marks or smells burnt",
         "A joint is burning behind the cover, and a charger's long load feeds it",
@@ -57,7 +57,7 @@ CONDITION_SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_wet", "Water, or traces of it", good=False),
+        YesNo("is_wet", "Water, or traces of it", good=False, says=("Water seen", "Dry")),
         "integrity",
         "Water has got into the panel",
         "Water tracks between live parts and corrodes every joint",
@@ -69,6 +69,7 @@ CONDITION_SIGNS: Final = (
             "is_corroded",
             "Corrosion",
             good=False,
+            says=("Corroded", "Clean"),
             help="On enclosure and breakers, as far as they show with the covers on",
         ),
         "integrity",
@@ -78,7 +79,7 @@ CONDITION_SIGNS: Final = (
         Severity.WARNING,
     ),
     Sign(
-        YesNo("has_openings", "Open knockout or space", good=False),
+        YesNo("has_openings", "Open knockout or space", good=False, says=("Open", "All closed")),
         "openings",
         "A knockout or breaker space stands open",
         "Fingers and vermin reach live parts through it",

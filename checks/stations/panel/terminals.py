@@ -4,7 +4,7 @@ from typing import Final
 
 from checks.check import Check, Choice, CircuitState, Option, Situation, When, YesNo, seen, together
 from checks.record import VisitKind
-from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, rule_source, signs_of
+from checks.stations.observing import BESIDE_BUS, INSIDE, SEEN, Sign, rule_source, signs_of
 from checks.verdict import Judgement, Severity
 
 TERMINALS: Final = "panel.terminals"
@@ -26,6 +26,7 @@ SIGNS: Final = (
             "has_heat_marks",
             "Heat marks on bus or lugs",
             good=False,
+            says=SEEN,
             help="At breaker terminals and the neutral bar as well",
         ),
         "integrity",
@@ -39,6 +40,7 @@ SIGNS: Final = (
             "is_neutral_loose",
             "A neutral moves by hand",
             good=False,
+            says=("Moves", "Held firm"),
             where=_is_call,
             help="Bus proved dead: hold each beside its screw; turn no screw",
         ),
@@ -54,6 +56,7 @@ SIGNS: Final = (
             "is_lug_loose",
             "A feeder lug moves by hand",
             good=False,
+            says=("Moves", "Held firm"),
             where=_is_fed_call,
             help="Only with the feeder off at its source, locked and proved dead at the lug",
         ),
@@ -65,7 +68,12 @@ SIGNS: Final = (
         Severity.DANGER,
     ),
     Sign(
-        YesNo("is_double_tapped", "Two wires under one terminal", good=False),
+        YesNo(
+            "is_double_tapped",
+            "Two wires under one terminal",
+            good=False,
+            says=("Two wires", "One each"),
+        ),
         "one conductor",
         "Two conductors share a terminal that is not identified for two",
         "Neither is held well, and one worked on loosens the other",
@@ -73,7 +81,12 @@ SIGNS: Final = (
         Severity.CAUTION,
     ),
     Sign(
-        YesNo("is_neutral_shared", "Two neutrals under one screw", good=False),
+        YesNo(
+            "is_neutral_shared",
+            "Two neutrals under one screw",
+            good=False,
+            says=("Two neutrals", "One each"),
+        ),
         "one conductor",
         "Two neutrals share a screw",
         "A neutral that lets go puts up to 240 V on 120 V equipment",

@@ -17,7 +17,8 @@ from checks.verdict import Severity
 from fieldapp import demo
 from fieldapp.store.visits import Store
 from fieldapp.theme import asset
-from fieldapp.walk.agenda import LOOKED_AT, gate, next_step, state_now, steps
+from fieldapp.walk.agenda import LOOKED_AT, next_step, steps
+from fieldapp.walk.circuit import gate, state_now
 from fieldapp.walk.visit import Walk, WalkError
 from tests.builders import POINT
 from tests.sound_visits import built

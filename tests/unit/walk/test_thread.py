@@ -10,7 +10,7 @@ from checks.check import CircuitState
 from checks.record import NotDoneReason
 from fieldapp import demo
 from fieldapp.store.visits import Store
-from fieldapp.walk import agenda
+from fieldapp.walk import circuit
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
@@ -163,7 +163,7 @@ def test_a_coupler_that_was_found_doubtful_opens_nothing_for_the_new_one(tmp_pat
         make(walk, REPAIR, said)
         row = walk.assessment.row("charger.damage", walk.point_id)
         assert row.is_owed_again
-        gate = agenda.gate(walk.assessment, walk.point_id, CircuitState.ENERGISED)
+        gate = circuit.gate(walk.assessment, walk.point_id, CircuitState.ENERGISED)
         assert "charger.damage" in gate.waiting
         assert "Damage at the charger" in not_proved(walk.visit, walk.assessment).not_made
 
