@@ -12,7 +12,7 @@ from checks.units import UNITS
 from checks.verdict import Severity, Verdict, worst
 
 # What one way to put a load on goes through and another goes around: that option needs it itself.
-GONE_AROUND: Final = frozenset(
+_GONE_AROUND: Final = frozenset(
     needed
     for check in CHECKS
     if check.state is CircuitState.UNDER_LOAD
@@ -21,6 +21,13 @@ GONE_AROUND: Final = frozenset(
     for option in asked.options
     for needed in option.needs
 )
+
+
+def is_gone_around(row: Row) -> bool:
+    """Whether it is a warning that keeps the vehicle's load off, and no load that goes around."""
+    is_warning = row.judgement.severity is Severity.WARNING
+    is_found = is_warning and row.judgement.verdict is Verdict.OUTSIDE
+    return is_found and row.check in _GONE_AROUND
 
 
 def summarize(
@@ -125,7 +132,7 @@ def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead_since: int) -
     if state is CircuitState.DEAD or judged.verdict is not Verdict.OUTSIDE:
         return False
     if judged.severity is not Severity.DANGER:
-        is_heavy = judged.severity is Severity.WARNING and row.check not in GONE_AROUND
+        is_heavy = judged.severity is Severity.WARNING and not is_gone_around(row)
         return is_heavy and row.state is not state and state is CircuitState.UNDER_LOAD
     if row.state not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
         return True

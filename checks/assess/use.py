@@ -19,8 +19,8 @@ _MEANING: Final = {
 _USE: Final = {
     Severity.DANGER: "Do not use it: keep it off and locked until a licensed electrician has "
     "mended what is marked danger or warning.",
-    Severity.WARNING: "Do not charge here, except in a test that a licensed electrician attends, "
-    "until what is marked warning is mended.",
+    Severity.WARNING: "Do not charge here until a licensed electrician has mended what is marked "
+    "warning.",
     Severity.CAUTION: "Have a licensed electrician mend or measure again soon what is marked "
     "caution.",
     Severity.NOTICE: "What is marked notice is worth mending; it breaks no rule.",

@@ -196,6 +196,8 @@ def asked_first(chart: Table, found: Found, masses: Column, view: View) -> Candi
     for check in (BY_ID[c] for c in ASKED_FIRST if _may_be_made(BY_ID[c], view, False)):
         clues = [c for c in chart.clues.values() if c.check == check.id]
         ahead = [c for c in clues if c.ahead(found.get(c.id))]
+        if not ahead:  # what it tells was found on a part that was replaced since
+            continue
         bits = {c.id: expected_bits(chart, found, c, masses) for c in ahead}
         clue = max(ahead, key=lambda c: bits[c.id])
         return Candidate(check, clue, bits[clue.id], Way((), False), minutes_of(check))

@@ -80,7 +80,28 @@ _FACTS: Final = (
     VEHICLE,
 )
 # Of a panel: they look at the breakers of its chargers.
-_OF_PANEL: Final = ("panel.breaker_listed", "panel.directory")
+_OF_PANEL: Final = (
+    "panel.breaker_listed",
+    "panel.directory",
+    "panel.load",  # says whether its chargers are in the demand
+    "panel.management",
+)
+# They look at every line of the supply there is.
+_OF_SUPPLY: Final = (
+    "service.supply_voltage",
+    "service.management_sensors",
+    "panel.absence_of_voltage",
+    "panel.management_sensors",
+    "breaker.absence_of_voltage",
+    "outlet.no_load_voltage",
+)
+# What stays live in a panel, and where its neutral is bonded.
+_OF_PLACE: Final = (
+    "panel.rating",
+    "panel.absence_of_voltage",
+    "panel.neutral_bond",
+    "panel.terminals",
+)
 _JOINED: Final = "Made before a charging point of this panel was corrected: make it again"
 
 
@@ -112,9 +133,13 @@ def overtaken(visit: Visit, made: Entry) -> str:
     stood = visit.as_it_stood(made.number)
     if stood is visit:
         return ""
+    if stood.system is not visit.system and made.check in _OF_SUPPLY:
+        return "Made before the supply was corrected: make it again"
     points = {p.id: p for p in visit.points}
     if made.subject in points:
         return parted(made.check, stood.point(made.subject), points[made.subject])
+    if made.check in _OF_PLACE and _is_service(visit, made) != _is_service(stood, made):
+        return "Made before it was corrected what the panel is: make it again"
     if made.check in _OF_PANEL:
         now, then = _fed(visit, made.subject), _fed(stood, made.subject)
         return _JOINED if now - then else ""
@@ -161,6 +186,10 @@ def is_moved(before: ChargingPoint, now: ChargingPoint) -> bool:
 
 def _decides(fact: _Fact, check: str) -> bool:
     return Station(check.split(".", 1)[0]) in fact.stations or check in fact.checks
+
+
+def _is_service(visit: Visit, made: Entry) -> bool:
+    return visit.panel(made.subject).is_service_equipment
 
 
 def _fed(visit: Visit, panel: str) -> set[str]:

@@ -122,11 +122,17 @@ def of_gone_parts(visit: Visit, latest: Mapping[Key, Entry]) -> dict[Key, Gone]:
         return {}
     found: dict[Key, Gone] = {}
     for number, point, parts in _replacements(visit):
+        stood = visit.as_it_stood(number).point(point.id)
+        panels = {stood.panel, point.panel}  # it was done where the point was fed from, as was said
+        here = {point.id, *panels}
+        if "bus" in parts:  # every breaker comes off a bus that is replaced
+            here |= {p.id for p in visit.points if p.panel in panels}
+        is_wired = Attachment.HARD_WIRED in (stood.attachment, point.attachment)
         for (check, subject), entry in latest.items():
-            if subject not in (point.id, point.panel) or entry.number > number:
+            if subject not in here or entry.number > number:
                 continue
             for part in parts:
-                of = _of(check, part, point)
+                of = _of(check, part, is_wired=is_wired)
                 if of is not None:
                     found[check, subject] = Gone(part, number, _without(entry, of))
     return found
@@ -143,13 +149,12 @@ def _replacements(visit: Visit) -> list[tuple[int, ChargingPoint, tuple[str, ...
     return found
 
 
-def _of(check: str, part: str, point: ChargingPoint) -> Collection[str] | None:
+def _of(check: str, part: str, *, is_wired: bool) -> Collection[str] | None:
     """Return which answers of a check are of a part; empty for all of it, nothing for none."""
     station = Station(check.split(".", 1)[0])
     if check in STAYS or station.scope is Scope.SITE:
         return None
-    is_wired = part == "charger" and point.attachment is Attachment.HARD_WIRED
-    beside = (*_BESIDE[part], *(_WIRED if is_wired else ()))
+    beside = (*_BESIDE[part], *(_WIRED if is_wired and part == "charger" else ()))
     if _STATIONS.get(station) == part or check in beside:
         return ()
     inputs = [name for at, _, name in (b.rpartition(".") for b in beside) if at == check]

@@ -181,7 +181,7 @@ def _ohms(name: str, label: str) -> Measurement:
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="connector.temperature",
-        needs=("connector.seating",),
+        needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Temperature of the connector",
         quantity="Heat",
         how=(

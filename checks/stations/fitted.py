@@ -65,10 +65,13 @@ def owed(s: Situation) -> frozenset[str]:
         The charging point, with every repair of this visit.
     """
     found: set[str] = set()
+    beside = {p.id for p in s.visit.points if p.panel == s.panel.id}
     for entry in s.visit.entries:
-        is_here = (entry.check, entry.subject) == (CHECK, s.subject)
-        said = entry.answer("replaced") if is_here else None
-        if isinstance(said, Chosen):
+        said = entry.answer("replaced") if entry.check == CHECK else None
+        if not isinstance(said, Chosen):
+            continue
+        is_of_all = said.option == "bus" and entry.subject in beside
+        if is_of_all or entry.subject == s.subject:
             found |= {c for c in _of(said.option, s) if _made(c, s) < entry.number}
     return frozenset(found)
 

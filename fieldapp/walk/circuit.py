@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from checks.assess import Assessment, Gate, Row
+from checks.assess.point import is_gone_around
 from checks.check import Check, Choice, CircuitState
 from checks.check.corrected import states_that_stand
 from checks.intake import BY_ID
@@ -44,15 +45,23 @@ def live_beside(visit: Visit, point: ChargingPoint) -> list[ChargingPoint]:
 
 
 def not_ready(visit: Visit, assessment: Assessment, point: ChargingPoint) -> list[ChargingPoint]:
-    """Return the other points of the site that are not live, or not ready for a load."""
+    """Return the points of the site that no load may be put on.
+
+    The others where they are not live and ready for one, and any whose vehicle must not charge,
+    though a load that goes around its adapter may be put on.
+    """
+    barred = {r.subject for r in assessment.rows if is_gone_around(r)}
     opened = {(p.point, g.state) for p in assessment.points for g in p.gates if g.is_open}
     return [
         p
         for p in visit.points
-        if p.id != point.id
-        and (
-            state_now(visit, p.id) not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
-            or (p.id, CircuitState.UNDER_LOAD) not in opened
+        if p.id in barred
+        or (
+            p.id != point.id
+            and (
+                state_now(visit, p.id) not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+                or (p.id, CircuitState.UNDER_LOAD) not in opened
+            )
         )
     ]
 
@@ -211,5 +220,6 @@ def here_at(
 
 
 def _is_to_make(row: Row) -> bool:
-    """Whether there is no entry of the part that is there now."""
-    return row.entry is None or row.is_owed_again
+    """Whether it has a place here, and no entry of what is there now."""
+    is_here = row.judgement.verdict is not Verdict.NOT_APPLICABLE
+    return is_here and (row.entry is None or row.is_owed_again)

@@ -55,13 +55,13 @@ RACEWAYS: Final[Mapping[str, WiringMethod]] = {
         Rule(Metal.LIMITED, nec("250.118(A)(5)")),
         dry=nec("348.12(1)", Basis.FROM_MEMORY),
         bears_damp=True,
-        bounds=Rule(GroundBounds(20.0, SIX_FEET_M), nec("250.118(A)(5)", Basis.FROM_MEMORY)),
+        bounds=Rule(GroundBounds(20.0, SIX_FEET_M), nec("250.118(A)(5)")),
     ),
     # 20 A in trade sizes 3/8 and 1/2, 60 A in 3/4 to 1 1/4
     "LFMC": WiringMethod(
         "Liquidtight flexible metal",
         Rule(Metal.LIMITED, nec("250.118(A)(6)")),
-        bounds=Rule(GroundBounds(60.0, SIX_FEET_M), nec("250.118(A)(6)", Basis.FROM_MEMORY)),
+        bounds=Rule(GroundBounds(60.0, SIX_FEET_M), nec("250.118(A)(6)")),
     ),
     "LFNC": WiringMethod("Liquidtight flexible plastic", NO_METAL),
     "ENT": WiringMethod("Nonmetallic tubing", NO_METAL),

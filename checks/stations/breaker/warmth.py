@@ -148,7 +148,7 @@ CHECKS: Final = (
         ),
         judge=_judge,
         state=CircuitState.UNDER_LOAD,
-        needs=("connector.seating", "adapter.seating"),
+        needs=("connector.seating", "adapter.seating", "adapter.listing"),
         kinds=(VisitKind.SERVICE_CALL,),
         cautions=(STOPS,),
     ),

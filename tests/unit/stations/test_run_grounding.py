@@ -143,7 +143,7 @@ def test_what_is_not_metal_grounds_nothing(kind: str, method: str, verdict: Verd
 @pytest.mark.parametrize(
     ("method", "breaker", "length", "verdict"),
     [
-        # NEC 2023 250.118(A)(5), (6), from memory: FMC grounds up to 20 A, LFMC up to 20 A in trade
+        # NEC 2023 250.118(A)(5), (6): FMC grounds up to 20 A, LFMC up to 20 A in trade
         # sizes 3/8 and 1/2 and up to 60 A in 3/4 to 1 1/4, each over 6 ft (1.8 m) of the path
         ("FMC", "60 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
         ("FMC", "25 A", {"length": "1.50 m"}, Verdict.OUTSIDE),
