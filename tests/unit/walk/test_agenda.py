@@ -24,9 +24,22 @@ from tests.builders import POINT
 from tests.sound_visits import built
 
 
+SEATED = {"is_held": "yes", "has_clicked": "yes", "is_rocking": "no", "gap": "0.0 mm"}
+
+
 @pytest.fixture(scope="module")
 def walked() -> Visit:
     """The demo's record with a sound joint, so that it stays under load to the end."""
+    return walk_to_the_end({})
+
+
+@pytest.fixture(scope="module")
+def charged() -> Visit:
+    """The same with an adapter that seats, so that the vehicle may be charged through it."""
+    return walk_to_the_end({"adapter.seating": SEATED})
+
+
+def walk_to_the_end(changes: dict[str, Any]) -> Visit:
     scenario = json.loads(asset("demo/orchard.json").read_text(encoding="utf-8"))
     warm = {
         "sign": "none",
@@ -47,6 +60,7 @@ def walked() -> Visit:
         },
         "outlet.temperature": warm,
         "connector.temperature": warm,
+        **changes,
     }
     return demo.walk_scenario(scenario)[0].model_copy(update={"signoff": None})
 
@@ -202,8 +216,8 @@ def test_a_warning_that_is_found_under_load_ends_the_load(walked: Visit, tmp_pat
         assert walk.next_step is not CircuitState.UNDER_LOAD
 
 
-def test_a_stop_sign_under_load_asks_for_a_dead_circuit_at_once(walked: Visit) -> None:
-    hot = judged_anew(walked, "outlet.temperature", **HOT)
+def test_a_stop_sign_under_load_asks_for_a_dead_circuit_at_once(charged: Visit) -> None:
+    hot = judged_anew(charged, "outlet.temperature", **HOT)
     point = hot.points[0].id
     assert not gate(assessed(hot), point, CircuitState.UNDER_LOAD).is_open
     found = steps(hot, assessed(hot), hot.points[0])
@@ -211,8 +225,8 @@ def test_a_stop_sign_under_load_asks_for_a_dead_circuit_at_once(walked: Visit) -
     assert all(s.shut_because for s in found if s.row.state is CircuitState.UNDER_LOAD)
 
 
-def test_a_hot_part_is_loaded_again_only_after_it_was_dead_and_looked_at(walked: Visit) -> None:
-    hot = judged_anew(walked, "outlet.temperature", **HOT)
+def test_a_hot_part_is_loaded_again_only_after_it_was_dead_and_looked_at(charged: Visit) -> None:
+    hot = judged_anew(charged, "outlet.temperature", **HOT)
     point = hot.points[0].id
     off = dead_again(hot)
     assert "outlet.temperature" in gate(assessed(off), point, CircuitState.ENERGISED).waiting
