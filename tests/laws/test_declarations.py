@@ -321,3 +321,17 @@ def test_every_reference_names_a_declared_input_with_the_accessor_of_its_kind():
 )
 def test_a_wrong_reference_would_be_seen(reference: str, accessor: str, problem: str):
     assert wrong(reference, accessor) == problem
+
+
+# -- sources ---------------------------------------------------------------------------------------
+def test_no_practice_of_the_trade_is_a_rule_from_memory():
+    """A rule that was not looked up proves nothing good; common practice does."""
+    root = Path(__file__).resolve().parents[2] / "checks"
+    said = [
+        (path.name, node.lineno)
+        for path in root.rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "trade"
+        if "from memory" in ast.unparse(node)
+    ]
+    assert said == []

@@ -8,9 +8,19 @@ from checks.assess import assess
 from checks.assess.energy import Refused, expected
 from checks.assess.leave_behinds import leave_behinds
 from checks.codes import profile
-from checks.record import SITE, Visit, VisitKind
+from checks.record import SITE, Correction, Panel, Visit, VisitKind
 from checks.verdict import Judgement
-from tests.builders import POINT, conductor, entry, hard_wired, point, visit, with_entries
+from tests.builders import (
+    NOON,
+    PANEL,
+    POINT,
+    conductor,
+    entry,
+    hard_wired,
+    point,
+    visit,
+    with_entries,
+)
 
 CODE = profile("nec_2023")
 NEW = "The charger was replaced since; first check on the new one: Nameplate and listing"
@@ -175,3 +185,48 @@ def test_neither_card_nor_power_is_made_of_the_old_numbers() -> None:
     assert "Circuit directory" not in [
         c.title for c in leave_behinds(other, assess(other, CODE)).cards
     ]
+
+
+def test_a_new_bus_takes_every_breaker_off_and_stays_new_though_the_point_is_fed_elsewhere() -> (
+    None
+):
+    """Common practice, no source: each breaker is seated anew, and its wire landed anew."""
+    two = (point(), point(id="bay-2", name="Bay 2"))
+    panels = (Panel(id=PANEL, name="Panel"), Panel(id="p2", name="Other"))
+    sound = {"has_heat_marks": False, "is_damaged": False, "is_tripped_unknown": False}
+    made = with_entries(
+        call(points=two, panels=panels), {"panel.rating": {"bus_a": "200 A", "main_a": "200 A"}}
+    )
+    beside = entry("breaker.condition", "bay-2", 60, **sound)
+    new = replaced("bus", made.model_copy(update={"entries": (*made.entries, beside)}))
+    rows = assess(new, CODE)
+    assert rows.row("breaker.condition", "bay-2").is_owed_again
+    assert rows.row("panel.rating", PANEL).is_owed_again
+    alone = replaced("breaker", made.model_copy(update={"entries": (*made.entries, beside)}))
+    assert not assess(alone, CODE).row("breaker.condition", "bay-2").is_owed_again
+    last = max(e.number for e in new.entries) + 1
+    was = (Correction(number=last, at=NOON, points=(two[0],)),)
+    moved = (two[0].model_copy(update={"panel": "p2"}), two[1])
+    later = new.model_copy(update={"points": moved, "corrections": was})
+    assert assess(later, CODE).row("panel.rating", PANEL).is_owed_again
+
+
+@pytest.mark.parametrize("part", ["breaker", "bus", "receptacle", "both", "charger"])
+@pytest.mark.parametrize("device", ["both", "upstream", "charger"])
+def test_causes_are_ranked_whatever_was_looked_at_before_a_part_was_replaced(
+    part: str, device: str
+) -> None:
+    """What was asked first is told of the old part, and nothing of the new one."""
+    looked = {
+        "outlet.damage": {"has_heat_marks": False, "is_cracked": False, "is_wet": False},
+        "outlet.ground_fault_history": {"device": device},
+        "charger.damage": {
+            "is_case_broken": False,
+            "is_cable_cut": False,
+            "has_heat_marks": False,
+            "has_water": False,
+        },
+        "surroundings.circumstances": {"is_after_rain": False, "is_on_hot_days": True},
+    }
+    made = replaced(part, with_entries(call(), looked))
+    assert assess(made, CODE).causes[0].causes

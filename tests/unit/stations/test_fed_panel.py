@@ -59,6 +59,14 @@ def test_a_main_in_the_panel_says_nothing_of_the_breaker_ahead_of_its_feeder():
         assert (here.input("breaker_a") is not None) is is_asked
 
 
+def test_a_ground_that_comes_with_a_transformer_does_not_go_by_a_breaker():
+    # NEC 250.102(C)(1), from memory: by the derived conductors
+    behind = {**BY_WIRE["panel.neutral_bond"], "fed": "transformer"}
+    made = fed(panel__neutral_bond=behind, panel__feeder_ground=SIZED)
+    found = judge(made, "panel.feeder_ground")
+    assert (found.verdict, "supply-side" in found.settles) == (Verdict.BORDERLINE, True)
+
+
 def test_a_raceway_is_no_wire_and_the_service_no_feeder():
     raceway = {**BY_WIRE["panel.neutral_bond"], "ground": "raceway"}
     made = fed(panel__neutral_bond=raceway)

@@ -23,7 +23,6 @@ from fieldapp.walk.visit import Walk, WalkError
 from tests.builders import POINT
 from tests.sound_visits import built
 
-
 SEATED = {"is_held": "yes", "has_clicked": "yes", "is_rocking": "no", "gap": "0.0 mm"}
 
 
