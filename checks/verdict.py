@@ -354,6 +354,8 @@ def _slack(limit: Limit) -> float:
 def margin_words(margin: Amount | None) -> str:
     """Say on which side of its nearest limit a value lies, and how far; nothing without a margin.
 
+    One that is smaller than its uncertainty has no side.
+
     Examples
     --------
     >>> margin_words(Amount(value="-0.4", unit="V"))
@@ -366,6 +368,8 @@ def margin_words(margin: Amount | None) -> str:
         return ""
     if not value:
         return "at the limit"
+    if margin.expanded and abs(value) < Decimal(margin.expanded):
+        return f"{abs(value):f} {unit} from the limit, uncertain by {margin.expanded} {unit}"
     return f"{abs(value):f} {unit} {'outside' if value < 0 else 'inside'} the limit"
 
 

@@ -30,7 +30,10 @@ def standing(guide: Guide, role: str = "lead") -> list[Widget]:
     grave = standing_grave(guide.desk.reinspections(walk), walk.visit.kind)
     banners: list[Widget] = []
     if walk.assessment.is_grave:
-        banners.append(banner(severity=str(found[0].severity), text=said))
+        places = (walk.visit.name_of(f.row.subject) for f in found if f.severity.is_grave)
+        where = ", ".join(dict.fromkeys(places)) if len(walk.visit.points) > 1 else ""
+        text = f"{where}: {said}" if where else said
+        banners.append(banner(severity=str(found[0].severity), text=text))
     if grave:
         worst = str(grave[0].before.severity)
         banners.append(banner(severity=worst, text=stands_still(grave)))
