@@ -123,17 +123,17 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) ->
 def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead_since: int) -> bool:
     """Whether what is wrong here keeps the circuit from a live state.
 
-    A warning is not used until it is mended: it keeps the load off, but for one that a test under
-    load found, for no other reading ends it. What is a danger and was found live can only be read
-    again live: it bars until the circuit was made dead since and something at that station was seen
-    or worked on anew.
+    A danger keeps it from every live state, a warning from the load. What was found live can only
+    be read again live: it bars until the circuit was made dead since and something at that station
+    was seen or worked on anew.
     """
     judged, made = row.judgement, row.entry or 0
     if state is CircuitState.DEAD or judged.verdict is not Verdict.OUTSIDE:
         return False
     if judged.severity is not Severity.DANGER:
         is_heavy = judged.severity is Severity.WARNING and not is_gone_around(row)
-        return is_heavy and row.state is not state and state is CircuitState.UNDER_LOAD
+        if not is_heavy or state is not CircuitState.UNDER_LOAD:
+            return False
     if row.state not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
         return True
     is_attended = made < dead_since and any(

@@ -108,7 +108,9 @@ def shut_options(
 
 def _step(row: Row, here: Here) -> Step:
     stale = _is_stale(row, here.last) or row.check in here.again
-    stale = stale or (row.check in here.needed and here.is_overtaken(row.check))
+    # one that was left out is not asked for again by switching: who has what was lacking makes it
+    is_asked_anew = row.check in here.needed and not row.is_left_out
+    stale = stale or (is_asked_anew and here.is_overtaken(row.check))
     first = _first(row, here)
     barred = _barred_because(row, here) or _not_before(row, here, first)
     return Step(row, barred or _shut_because(row, here.now, first), stale, is_barred=bool(barred))

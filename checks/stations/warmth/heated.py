@@ -79,6 +79,13 @@ def _within(low: float, high: float) -> Number:
     return ufloat(low + half, half / COVERAGE) if half > 0 else low
 
 
+STANDBY_K: Final = 6.0
+STANDBY: Final = judgement(
+    "without load what is in a case warms it by 6 K at most; a contact warms at least as the "
+    "current does"
+)
+
+
 class Heated:
     """One series with what it says, held against every limit of its place."""
 
@@ -177,7 +184,7 @@ class Heated:
             settles=LONGER if is_full(nominal(self.last.current_a), self.full_a) else MORE,
             severity=severity,
             of="rise at full current",
-            sources=(EXPONENTS,),
+            sources=(EXPONENTS, *((STANDBY,) if self.is_too_little else ())),
             is_tracked=is_end,
             at_a=self.full_a,
         )
@@ -196,10 +203,15 @@ class Heated:
         says = (
             f"The {self.place.part} ends {floor_k:.0f} K or more over the air at {self.full_a:g} A"
         )
-        return [self._compared(says, floor_k, floor_k, floor_k)]
+        read_k = min(floor_k, max(nominal(x.temp_c - x.ambient_c) for x in self.series.samples))
+        return [self._compared(says, floor_k, read_k, floor_k)]
 
     def _floor_k(self) -> float:
-        """Return the warmest reading that stands, never scaled up."""
+        """Return the least that it ends at, by the warmest reading that stands.
+
+        Scaled up from too little current only, as that is and after what stands there without any:
+        a part that is warm already is not loaded more to see.
+        """
         floors = [0.0]
         for i, at in enumerate(self.series.samples):
             if i not in self.found.left_out:
@@ -207,6 +219,8 @@ class Heated:
                 sure_k = nominal(rise_k) - expanded(rise_k)
                 scaled = rise_interval_k(sure_k, max(current_a, self.full_a), self.full_a)
                 floors.append(nominal(scaled.low_k))
+                if self.is_too_little and current_a > 0 and sure_k > STANDBY_K:
+                    floors.append((sure_k - STANDBY_K) * self.full_a / current_a)
         return max(floors)
 
     def _hot(self, at_full: RiseForecast) -> list[Judgement]:

@@ -1,5 +1,7 @@
 """The next best test: what tells most a minute, in the safest state, and never what could hurt."""
 
+from typing import Final
+
 import pytest
 
 from checks.causes import Status
@@ -10,6 +12,7 @@ from checks.check import CircuitState
 from checks.record import Role
 from checks.stations.all import BY_ID
 from tests.builders import instruments, level_1
+from tests.sound_visits import HARD_WIRED
 from tests.unit.causes.calls import (
     CHARGES,
     LEVEL_1,
@@ -46,6 +49,30 @@ INSULATION: Plain = {
         "between": "300 MΩ",
     }
 }
+
+
+# What must stand before a live test: what is left out bars it.
+STANDING: Final[Plain] = (
+    INSULATION
+    | {
+        c: HARD_WIRED[c]
+        for c in (
+            "panel.condition",
+            "breaker.condition",
+            "run.conductor",
+            "run.grounding_conductor",
+            "run.length",
+            "run.protective_conductor",
+            "run.polarity",
+            "run.damage",
+            "charger.damage",
+            "connector.pins",
+            "vehicle.inlet_condition",
+            "surroundings.place",
+        )
+    }
+    | {"outlet.damage": {"has_heat_marks": False, "is_cracked": False, "is_wet": False}}
+)
 
 
 def candidate(check: str, bits: float, minutes: int) -> Candidate:
@@ -93,8 +120,10 @@ def test_a_tripped_circuit_whose_insulation_is_proved_may_be_tested_live() -> No
 
 
 def test_without_a_sign_of_danger_live_tests_are_among_those_proposed() -> None:
-    asked = proposals(TOLD | LEVEL_2)
+    asked = proposals(TOLD | LEVEL_2 | STANDING)
     assert [c for c in asked if BY_ID[c].state in LIVE]
+    left_out = proposals(TOLD | LEVEL_2)
+    assert not [c for c in left_out if BY_ID[c].state in LIVE], "nobody looked at what may burn"
 
 
 def test_who_has_no_instrument_is_only_asked_to_look() -> None:
@@ -102,7 +131,8 @@ def test_who_has_no_instrument_is_only_asked_to_look() -> None:
     assert asked
     assert "charger.pilot_voltage" not in asked
     assert "run.insulation" not in asked
-    assert "charger.pilot_voltage" in proposals(TOLD | LEVEL_2, instruments=instruments())
+    fit = proposals(TOLD | LEVEL_2 | STANDING, instruments=instruments())
+    assert "charger.pilot_voltage" in fit
 
 
 def test_who_inspects_opens_nothing() -> None:
@@ -234,6 +264,7 @@ def test_the_insulation_is_asked_for_where_it_opens_the_way_to_what_tells_more()
         "surroundings.circumstances": NO_CIRCUMSTANCE | {"is_on_hot_days": True},
     }
     hours: Plain = {"breaker.trip_history": {"when": "hours", "kind": "overcurrent"}}
+    looked = {k: v for k, v in STANDING.items() if k not in INSULATION} | looked
     asked = proposals(TOLD | LEVEL_2 | hours | looked)
     assert "run.insulation" in asked
     assert not any(BY_ID[c].state in LIVE for c in asked)

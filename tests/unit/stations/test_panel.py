@@ -464,4 +464,4 @@ def test_what_goes_into_the_panel_waits_for_its_bus():
         if isinstance(i, Choice) and any(INSIDE in o.needs for o in i.options)
     }
     assert into == {c.id for c in CHECKS if INSIDE in c.needs} | at_the_panel
-    assert len(into) == 8
+    assert len(into) == 9

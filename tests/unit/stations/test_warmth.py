@@ -133,11 +133,23 @@ def test_from_40_percent_of_full_current_on_the_end_is_told():
 @pytest.mark.parametrize(
     ("end_k", "severity"),
     # NETA ATS 2003 table 100.18: over 20 K, over 40 K; the test ends there
-    [(25, Severity.CAUTION), (36, Severity.WARNING), (60, Severity.DANGER)],
+    [(25, Severity.WARNING), (36, Severity.WARNING), (60, Severity.DANGER)],
 )
 def test_what_is_too_hot_as_read_stays_found_at_little_current(end_k: float, severity: Severity):
     judged = heated(read(contact(end_k), 40), current=["6.0 A"])
     assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, severity)
+
+
+# Joule: a contact warms at least as its current does, and what stands without load is no part of
+# that; so the end lies between nothing and the whole rise scaled.
+@pytest.mark.parametrize(("end_k", "amps"), [(18, 15.9), (14, 8.0)])
+def test_a_part_that_is_warm_already_is_not_loaded_more_to_see(end_k: float, amps: float):
+    judged = heated(read(contact(end_k), 40), current=[f"{amps} A"])
+
+    assert judged.verdict is Verdict.OUTSIDE
+    assert "Repeat" not in judged.remedy + judged.settles
+    assert judged.measured is not None
+    assert 20 < float(judged.measured.value) < end_k * 40 / amps
 
 
 @pytest.mark.parametrize("until_min", [0, 10, 40])

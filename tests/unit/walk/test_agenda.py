@@ -196,10 +196,17 @@ def test_a_warning_is_not_used_until_it_is_mended(
     assert check not in gate(sound, POINT, CircuitState.UNDER_LOAD).waiting
 
 
-def test_a_warning_that_a_load_test_found_can_be_read_again_under_load() -> None:
-    wrong = assessed(built("receptacle", {"connector.button": {"left": "20.0 A"}}))
+def test_a_warning_that_a_load_test_found_is_read_again_once_its_station_was_worked_on() -> None:
+    """No current is kept in what may not be used until it is mended, nor is it shut for ever."""
+    made = built("receptacle", {"connector.button": {"left": "20.0 A"}})
+    wrong = assessed(made)
     assert wrong.row("connector.button", POINT).judgement.severity is Severity.WARNING
-    assert "connector.button" not in gate(wrong, POINT, CircuitState.UNDER_LOAD).waiting
+    assert "connector.button" in gate(wrong, POINT, CircuitState.UNDER_LOAD).waiting
+    assert "connector.button" not in gate(wrong, POINT, CircuitState.ENERGISED).waiting
+    off = dead_again(made)
+    assert "connector.button" in gate(assessed(off), POINT, CircuitState.UNDER_LOAD).waiting
+    again = assessed(judged_anew(off, "connector.pins"))
+    assert "connector.button" not in gate(again, POINT, CircuitState.UNDER_LOAD).waiting
 
 
 def test_a_warning_that_is_found_under_load_ends_the_load(walked: Visit, tmp_path: Path) -> None:

@@ -212,6 +212,8 @@ def test_what_spoke_for_the_cause_and_was_outside_is_made_again_whatever_the_cau
     }
     with Store(tmp_path) as store:
         walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        for check in ("connector.pins", "adapter.pins", "vehicle.inlet_condition"):
+            make(walk, check, {})
         for check in ("charger.behavior", "connector.seating", "connector.pins", REPAIR):
             make(walk, check, said)
         first = thread(walk).ranking.causes[0]
