@@ -45,6 +45,7 @@ class CheckScreen(SeriesScreen):
 
     def __init__(self, guide: Any) -> None:
         super().__init__(guide)
+        self.title_lines = 0  # it is the question
         self._keeper = Keeper(lambda text: self.walk.typing(text))
         self._number: NumberQuestion | None = None
         more = IconButton(icon="more", text="About this check")

@@ -62,6 +62,8 @@ class PageHeader(BoxLayout):
     subtitle = StringProperty("")
     progress = NumericProperty(0.0)
     is_low = BooleanProperty(False)
+    title_lines = NumericProperty(0)
+    subtitle_lines = NumericProperty(0)
 
     @staticmethod
     def title_px(text: str, _: float, width: float) -> float:
@@ -77,6 +79,7 @@ class Page(BoxLayout):
 
     title = StringProperty("")
     subtitle = StringProperty("")
+    title_lines = NumericProperty(_TITLE_LINES)  # in large text; 0 keeps a question whole
     progress = NumericProperty(0.0)
     has_back = BooleanProperty(True)
     scrolls = BooleanProperty(True)
@@ -112,6 +115,7 @@ class Page(BoxLayout):
             setattr(self.header, name, getattr(self, name))
         self.header.fbind("height", self._settle)
         self.bind(size=self._settle, has_back=self._settle, scrolls=self._settle)
+        self.fbind("title_lines", self._settle)
         theme.follow(self, "_settle")
         self._arrange()
 
@@ -164,6 +168,8 @@ class Page(BoxLayout):
         glance = self.glance if panes and is_low and self.dock is None else None
         right = [self.dock, self.undo_bar, self.actions]
         self.header.is_low = is_low
+        self.header.title_lines = self.title_lines if is_large else 0
+        self.header.subtitle_lines = int(is_large)
         above, inside, below = self._left([] if panes else right)
         if self.glance is not None and glance is None:
             at = inside.index(self.header) + 1 if self.header in inside else 0
