@@ -15,6 +15,7 @@ from fieldapp.figures.icons import icon
 from fieldapp.screens.interruptions import DangerSheet
 from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.widgets import MESSAGE, CautionSheet, ListRow, Message, SeverityBanner, Words
+from fieldapp.widgets.scrolling import is_at_end
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
 from tests.ui.sight import box_of
@@ -34,12 +35,28 @@ def test_a_state_is_recorded_only_after_each_of_its_cautions(come_up: Open) -> N
     ui = come_up("state_caution")
     walk = ui.app.guide.walk
     ui.tap_text("Read and understood")
-    assert ui.sees("Caution 2 of 2")
+    assert ui.sees("2 of 2: read before you switch")
     assert walk.state is None
     ui.tap_text("Read and understood")
     assert walk.state is None
     ui.tap_text("The circuit is off")
     assert walk.state is CircuitState.DEAD
+
+
+def test_a_caution_is_understood_only_at_its_end_however_large_the_text() -> None:
+    with come_up_in(Look("state_caution", "small", "day", 2.0)) as ui:
+        screen = ui.app.guide.screen
+        presses = 0
+        while not ui.sees("Read and understood"):
+            assert screen.scroll.scroll_y > 0
+            ui.tap_text("Read on")
+            presses += 1
+            assert presses < 9
+        assert presses
+        assert is_at_end(screen.scroll)
+        ui.tap_text("Read and understood")
+        assert ui.sees("2 of 2: read before you switch")
+        assert ui.sees("Read on")
 
 
 def test_a_danger_interrupts_with_its_own_sheet_before_anything_goes_on(come_up: Open) -> None:
