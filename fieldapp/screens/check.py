@@ -15,7 +15,7 @@ from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.interruptions import danger, doubtful
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
-from fieldapp.screens.number import LimitCard, NumberQuestion
+from fieldapp.screens.number import LimitCard, NumberQuestion, is_tight
 from fieldapp.screens.onward import just_made, make_entry
 from fieldapp.screens.phrases import sentence, sentences
 from fieldapp.screens.rows import StandingRow
@@ -100,7 +100,7 @@ class CheckScreen(SeriesScreen):
     # -- what is asked ---------------------------------------------------------------------------
     def fill(self) -> None:
         """Ask the question that is open, or show all answers when none is."""
-        self._number = None
+        self._number, self.title_lines = None, 0
         if isinstance(self.walk.open_questions.current, Series) and self.waits():
             return
         questions = self.walk.open_questions
@@ -167,6 +167,7 @@ class CheckScreen(SeriesScreen):
             self._not_offered(number, keys)
             return
         self._take = main_key("Type the number", self._take_number, disabled=True)
+        self.title_lines = int(is_tight())
         display, dock = number.widgets()
         told = [*explained(number.asked), *_where(number.asked), *_told(questions)]
         tool = number.tool()
@@ -178,9 +179,14 @@ class CheckScreen(SeriesScreen):
             self.subtitle = f"{questions.check.title} · {self.lasted()}"
             told = [*told, *curve(number.judgement)]
             keys = self.reading_keys(questions, key("Previous", self._previous))
+        if is_tight():
+            told.insert(0, Words(text=self.subtitle, tone="ink_soft"))
         if theme.text_scale >= LARGE_TEXT:
             stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
             told, keys = [number.missing, *number.beside, *told, *keys[len(stay) :]], stay
+        if is_tight():  # of the header one line stays in view, with its keys
+            told.insert(0, Words(text=self.title, strong=True))
+            self.subtitle = ""
         self._put(
             told,
             readout=display,
