@@ -76,6 +76,16 @@ def test_the_path_shows_four_stations_without_a_scroll_on_the_small_phone(
     assert sum(low - 1 <= box[1] and box[3] <= high + 1 for box in boxes) >= 4
 
 
+def test_a_danger_takes_no_fact_off_the_path(come_up: Open) -> None:
+    ui = come_up("path_long")
+    walk = ui.app.guide.walk
+    done, total = walk.progress
+    again = sum(step.is_stale for step in walk.steps)
+    assert ui.sees("DANGER")
+    assert again
+    assert ui.sees(f"{done} of {total} entered · {again} to repeat")
+
+
 @pytest.mark.parametrize(
     "state",
     ["findings", "work", "about", "sign_off", "report", "result_outside", "state_refused"],
