@@ -151,12 +151,18 @@ class CheckScreen(SeriesScreen):
         )
 
     def _with_photos(self, keys: list[KeyButton]) -> list[Widget]:
-        """Put the way to the photos under the thumb: beside the main key, else a key of its own."""
+        """Put the way to the photos under the thumb: beside the main key, else the last of them.
+
+        In large text it is a small one there, so that what is to be heeded stays in view.
+        """
         entry = self.walk.open_questions.entry
         of, count = photos_key(entry, is_made=False), len(entry.photos)
         if keys and isinstance(keys[-1], PrimaryButton):
             return [*keys[:-1], with_photos(keys[-1], self.guide, of, count)]
-        return [to_photos(self.guide, of, count), *keys]
+        if keys and theme.text_scale >= LARGE_TEXT:
+            last = with_photos(keys[-1], self.guide, of, count, is_after=True)
+            return [*keys[:-1], last]
+        return [*keys, to_photos(self.guide, of, count)]
 
     def _ask_number(self, questions: Questions) -> None:
         customary = self.guide.desk.settings.is_customary

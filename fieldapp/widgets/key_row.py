@@ -22,17 +22,19 @@ _TWO_LINES = 1.7  # of a key's width, the most that wraps into two lines
 class Flanked(BoxLayout):
     """A key with a small one beside it, as one of a `KeyRow`."""
 
-    def __init__(self, small: Widget, key: KeyButton, **kwargs: Any) -> None:
+    def __init__(
+        self, small: Widget, key: KeyButton, *, is_after: bool = False, **kwargs: Any
+    ) -> None:
         super().__init__(size_hint_y=None, spacing="8dp", **kwargs)
-        self.key = key
-        self.add_widget(small)
-        self.add_widget(key)
+        self.key, self._small = key, small
+        for each in (key, small) if is_after else (small, key):
+            self.add_widget(each)
         self.bind(minimum_height=self.setter("height"))
 
     @property
     def beside(self) -> float:
         """Width that the small key takes from the other. [px]."""
-        return float(self.children[-1].width + self.spacing)
+        return float(self._small.width + self.spacing)
 
 
 class KeyRow(BoxLayout):

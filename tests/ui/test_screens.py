@@ -10,6 +10,7 @@ from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 from tests.ui.loop import SIZES, window
 
 from kivy.core.window import Window  # isort: skip
+from kivy.metrics import dp  # isort: skip
 
 from checks.errors import ChecksError
 from checks.path import Station
@@ -30,10 +31,14 @@ from fieldapp.widgets import (
     YesNo,
     theme,
 )
+from fieldapp.widgets.photos import PhotoKey
 from tests.fakes.device import FakeDevice
+from tests.gallery.looks import Look
+from tests.gallery.looks import come_up as come_up_in
 from tests.gallery.states import stage
 from tests.gallery.touches import TOUCHED
 from tests.ui.hand import Hand
+from tests.ui.sight import box_of
 
 Open = Callable[[str], Ui]
 
@@ -99,6 +104,26 @@ def test_the_key_to_the_path_is_called_the_same_and_comes_first_everywhere(
     assert first.text == "Path"
     ui.tap(first)
     assert ui.app.guide.ledger.position.screen == "path"
+
+
+@pytest.mark.parametrize("text_scale", [1.0, 2.0])
+def test_the_key_to_the_question_before_stands_left_and_the_photos_right_in_one_row(
+    text_scale: float,
+) -> None:
+    with come_up_in(Look("yes_no", "small", "day", text_scale)) as ui:
+        ui.tap_text("No")
+        ui.rest()
+        previous = ui.find_text("Previous")
+        (photos,) = [
+            w
+            for w in ui.all((PhotoKey, KeyButton), ui.one(Actions))
+            if isinstance(w, PhotoKey) or w.icon == "camera"
+        ]
+        before, after = box_of(previous), box_of(photos)
+        assert before[2] < after[0]
+        assert before[1] < after[3]
+        assert after[1] < before[3]
+        assert min(previous.height, photos.height) >= dp(64)
 
 
 def test_answers_that_say_what_is_seen_have_the_sound_one_first(come_up: Open) -> None:
