@@ -3,12 +3,10 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
-from tests.ui.dying import come_up_again, killed
-
-from fieldapp.widgets import PrimaryButton  # isort: skip
 from checks.record import Coupler
 from tests.fakes.device import FakeDevice
+from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
+from tests.ui.dying import come_up_again, killed
 from tests.ui.hand import Hand
 
 Open = Callable[[str], Ui]
@@ -36,7 +34,7 @@ def test_another_inlet_is_taken_after_a_wrong_turn_and_can_be_taken_back(come_up
     ui.tap_text("Correct it")
     assert hand.at == "facts"
     assert ui.sees("Before: SAE J3400")
-    ui.tap_text("Back to the path")
+    ui.tap_text("Path")
     assert len(hand.walk.visit.entries) == len(visit.entries)  # the adapter's own are kept
     assert not hand.walk.point.has_adapter
     ui.tap_text("Undo: the correction")
@@ -128,11 +126,3 @@ def test_on_a_return_the_vehicle_that_is_here_today_is_asked_first(come_up: Open
     assert (hand.at, hand.walk.point.inlet) == ("path", Coupler.J3400)
     assert hand.main_key().text.startswith("Next: ")
     assert hand.walk.visit.corrections == ()
-
-
-def test_the_charging_points_lead_back_to_the_path_by_their_strongest_key(come_up: Open) -> None:
-    ui = come_up("points")
-    (back,) = ui.all(PrimaryButton, ui.top)
-    assert back.text == "Back to the path"
-    ui.tap(back)
-    assert Hand(ui).at == "path"

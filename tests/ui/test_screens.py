@@ -15,7 +15,7 @@ from kivy.metrics import dp  # isort: skip
 from checks.errors import ChecksError
 from checks.path import Station
 from checks.stations.all import BY_ID, CHECKS
-from checks.verdict import Verdict
+from checks.verdict import Severity, Verdict
 from fieldapp.app import FieldApp
 from fieldapp.screens import onward
 from fieldapp.screens.phrases import sentences
@@ -93,7 +93,20 @@ def test_a_danger_takes_no_fact_off_the_path(come_up: Open) -> None:
 
 @pytest.mark.parametrize(
     "state",
-    ["findings", "work", "about", "sign_off", "report", "result_outside", "state_refused"],
+    [
+        "findings",
+        "work",
+        "about",
+        "sign_off",
+        "report",
+        "result_outside",
+        "state_refused",
+        "installed",
+        "installed_here",
+        "points",
+        "station",
+        "station_causes",
+    ],
 )
 def test_the_key_to_the_path_is_called_the_same_and_comes_first_everywhere(
     come_up: Open, state: str
@@ -104,6 +117,25 @@ def test_the_key_to_the_path_is_called_the_same_and_comes_first_everywhere(
     assert first.text == "Path"
     ui.tap(first)
     assert ui.app.guide.ledger.position.screen == "path"
+
+
+def test_a_station_leads_to_the_check_that_is_open_there(come_up: Open) -> None:
+    ui = come_up("path_new")
+    guide = ui.app.guide
+    first = guide.walk.next_step.row
+    guide.go("station", first.station.value)
+    ui.rest()
+    main = ui.one(PrimaryButton)
+    assert main.text == f"Next: {first.title}"
+    ui.tap(main)
+    at = guide.ledger.position
+    assert (at.screen, at.of) == ("check", first.check)
+
+
+def test_after_a_danger_a_station_leads_to_the_work(come_up: Open) -> None:
+    ui = come_up("station_long")
+    assert Severity.DANGER in ui.app.guide.walk.severities
+    assert ui.one(PrimaryButton).text == "Work to do"
 
 
 @pytest.mark.parametrize("text_scale", [1.0, 2.0])
