@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from checks.record import Coupler
+from fieldapp.widgets import Words
 from tests.fakes.device import FakeDevice
 from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 from tests.ui.dying import come_up_again, killed
@@ -24,11 +25,13 @@ def test_another_inlet_is_taken_after_a_wrong_turn_and_can_be_taken_back(come_up
     ui.tap_text("What is installed")
     ui.tap_text("Inlet of the vehicle")
     ui.tap_text("No vehicle here")  # a slip
-    assert ui.sees("Goes from the path: Adapter; Vehicle")
+    assert ui.sees("Would become: ")
+    assert ui.sees("2 stations off the path")
+    assert ui.sees("Adapter; Vehicle")
     ui.tap_text("Leave it as it is")
     assert (hand.at, hand.walk.visit) == ("correct", visit)
     ui.tap_text("SAE J1772")
-    assert ui.sees("Goes from the path: Adapter.")
+    assert ui.sees("1 station off the path")
     assert ui.sees("Adapter: listing and rating")
     read_to_the_end(hand)
     ui.tap_text("Correct it")
@@ -66,7 +69,9 @@ def test_a_second_panel_is_found_and_feeds_the_point(come_up: Open) -> None:
     hand.fill_form("handover.panel", name="Panel B", is_service="no")
     assert hand.at == "correct"  # back at the question that it was asked for
     ui.tap_text("Panel B")
-    assert ui.sees("To be made again")
+    lines = [w.text for w in ui.all(Words, ui.top) if w.strong]
+    again = next(line for line in lines if line.endswith("to make again"))
+    assert again.split()[0].isdecimal()
     read_to_the_end(hand)
     ui.tap_text("Correct it")
     visit = hand.walk.visit
