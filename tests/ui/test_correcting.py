@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from checks.record import Coupler
+from fieldapp.screens.rows import LabelledRow
 from fieldapp.widgets import Words
 from tests.fakes.device import FakeDevice
 from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
@@ -49,9 +50,11 @@ def test_from_a_station_only_what_is_installed_there_is_asked(come_up: Open) -> 
     ui = come_up("station")  # the outlet
     hand = Hand(ui)
     ui.tap_text("Correct what is installed")
-    assert ui.sees("How is it connected?")
+    row = next(r for r in ui.all(LabelledRow) if "Connection" in [w.text for w in ui.all(Words, r)])
+    assert row.title == "Level 2, fixed unit on a receptacle"
+    assert not [r for r in ui.all(LabelledRow) if any("?" in w.text for w in ui.all(Words, r))]
     assert not ui.sees("Permit number")
-    ui.tap_text("How is it connected?")
+    ui.tap_text("Connection")
     ui.tap_text("Leave it as it is")
     assert hand.at == "facts"
     ui.back()
@@ -64,7 +67,7 @@ def test_a_second_panel_is_found_and_feeds_the_point(come_up: Open) -> None:
     made = len(hand.walk.visit.entries)
     hand.station("panel")
     ui.tap_text("Correct what is installed")
-    ui.tap_text("Which panel feeds it?")
+    ui.tap_text("Panel that feeds it")
     ui.tap_text("Add a panel")
     hand.fill_form("handover.panel", name="Panel B", is_service="no")
     assert hand.at == "correct"  # back at the question that it was asked for
