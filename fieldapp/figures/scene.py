@@ -254,6 +254,17 @@ def unbroken(text: str, size: float, width: float) -> float:
     return size * min(1.0, max(width, 1.0) / longest) if longest else size
 
 
+def cut(text: str, size: float, width: float, most: int) -> str:
+    """Text on at most so many lines, an ellipsis where the rest of it was."""
+    lines = wrapped(text, size, width)
+    if len(lines) <= most:
+        return text
+    *whole, last = lines[:most]
+    while last and text_width(Said(f"{last}…"), size) > width:
+        last = last[:-1]
+    return Said(" ".join((*whole, f"{last.rstrip()}…")))
+
+
 def _pieces(word: str, size: float, width: float) -> list[str]:
     pieces = [""]
     for letter in word:

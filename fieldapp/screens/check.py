@@ -15,7 +15,7 @@ from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.interruptions import danger, doubtful
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
-from fieldapp.screens.number import LimitCard, NumberQuestion
+from fieldapp.screens.number import LimitCard, NumberQuestion, is_tight
 from fieldapp.screens.onward import just_made, make_entry
 from fieldapp.screens.phrases import sentence, sentences
 from fieldapp.screens.rows import StandingRow
@@ -45,6 +45,7 @@ class CheckScreen(SeriesScreen):
 
     def __init__(self, guide: Any) -> None:
         super().__init__(guide)
+        self.title_lines = 0  # it is the question
         self._keeper = Keeper(lambda text: self.walk.typing(text))
         self._number: NumberQuestion | None = None
         more = IconButton(icon="more", text="About this check")
@@ -99,7 +100,7 @@ class CheckScreen(SeriesScreen):
     # -- what is asked ---------------------------------------------------------------------------
     def fill(self) -> None:
         """Ask the question that is open, or show all answers when none is."""
-        self._number = None
+        self._number, self.title_lines = None, 0
         if isinstance(self.walk.open_questions.current, Series) and self.waits():
             return
         questions = self.walk.open_questions
@@ -150,12 +151,18 @@ class CheckScreen(SeriesScreen):
         )
 
     def _with_photos(self, keys: list[KeyButton]) -> list[Widget]:
-        """Put the way to the photos under the thumb: beside the main key, else a key of its own."""
+        """Put the way to the photos under the thumb: beside the main key, else the last of them.
+
+        In large text it is a small one there, so that what is to be heeded stays in view.
+        """
         entry = self.walk.open_questions.entry
         of, count = photos_key(entry, is_made=False), len(entry.photos)
         if keys and isinstance(keys[-1], PrimaryButton):
             return [*keys[:-1], with_photos(keys[-1], self.guide, of, count)]
-        return [to_photos(self.guide, of, count), *keys]
+        if keys and theme.text_scale >= LARGE_TEXT:
+            last = with_photos(keys[-1], self.guide, of, count, is_after=True)
+            return [*keys[:-1], last]
+        return [*keys, to_photos(self.guide, of, count)]
 
     def _ask_number(self, questions: Questions) -> None:
         customary = self.guide.desk.settings.is_customary
@@ -166,6 +173,7 @@ class CheckScreen(SeriesScreen):
             self._not_offered(number, keys)
             return
         self._take = main_key("Type the number", self._take_number, disabled=True)
+        self.title_lines = int(is_tight())
         display, dock = number.widgets()
         told = [*explained(number.asked), *_where(number.asked), *_told(questions)]
         tool = number.tool()
@@ -177,9 +185,14 @@ class CheckScreen(SeriesScreen):
             self.subtitle = f"{questions.check.title} · {self.lasted()}"
             told = [*told, *curve(number.judgement)]
             keys = self.reading_keys(questions, key("Previous", self._previous))
+        if is_tight():
+            told.insert(0, Words(text=self.subtitle, tone="ink_soft"))
         if theme.text_scale >= LARGE_TEXT:
             stay = keys[:1] if isinstance(number.asked, Series) else []  # a stop sign is at hand
             told, keys = [number.missing, *number.beside, *told, *keys[len(stay) :]], stay
+        if is_tight():  # of the header one line stays in view, with its keys
+            told.insert(0, Words(text=self.title, strong=True))
+            self.subtitle = ""
         self._put(
             told,
             readout=display,

@@ -1,6 +1,6 @@
 """One fact of the visit corrected: its question again, and what hangs on the answer told first."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Final
 
@@ -35,6 +35,7 @@ class CorrectScreen(Screen):
 
     def __init__(self, guide: Guide) -> None:
         super().__init__(guide)
+        self.title_lines = 0  # it is the question
         self._keeper = Keeper(self._keep)
 
     @property
@@ -102,7 +103,7 @@ class CorrectScreen(Screen):
         sheet = Sheet(
             "What this changes",
             cautions=[("warning", LIVE)] if hangs.is_dead_first else [],
-            words=(f"Corrected to: {self._option(value)}.", *_told(hangs)),
+            words=(_bold(f"Would become: {self._option(value)}"), *_told(hangs)),
             accept=("Correct it", guarded(partial(self._take, value))),
             decline=("Leave it as it is", self.fill),
         )
@@ -163,25 +164,35 @@ class CorrectScreen(Screen):
         self._keeper.flush()
 
 
-def _told(hangs: Consequence) -> list[str]:
-    """Say what a correction means, before it is made."""
-    told = []
-    if hangs.new:
-        told.append(f"Comes to the path: {_few(hangs.new)}.")
-    if hangs.gone:
-        told.append(f"Goes from the path: {_few(hangs.gone)}.")
-    if hangs.again:
-        told.append(
-            f"To be made again, for it was made before: {_few(hangs.again)}. "
-            "What was found wrong there stays found until then."
-        )
-    if hangs.aside:
-        aside = _few(hangs.aside)
-        told.append(f"Not asked any more; the entries stay in record and report: {aside}.")
+def _told(hangs: Consequence) -> Iterator[Words]:
+    """Say what a correction means, before it is made: what was found wrong first."""
     if hangs.found:
-        told += ["Found there, and it may be so yet:", *map(sentence, hangs.found)]
-    told.append("What stood before stays in the record, and Undo on the path puts it back.")
-    return told
+        yield _bold("Found there, and it may be so yet")
+        yield from (Words(text=sentence(each)) for each in hangs.found)
+    again, aside, gone, new = map(len, (hangs.again, hangs.aside, hangs.gone, hangs.new))
+    if again:
+        yield _bold("1 check to make again" if again == 1 else f"{again} checks to make again")
+        text = "Each was made before. What was found wrong there stays found until then."
+        yield from (Words(text=_few(hangs.again)), Words(text=text, tone="ink_soft"))
+    if aside:
+        is_one = aside == 1
+        yield _bold(
+            "1 check not asked any more" if is_one else f"{aside} checks not asked any more"
+        )
+        text = "The entries stay in record and report."
+        yield from (Words(text=_few(hangs.aside)), Words(text=text, tone="ink_soft"))
+    if gone:
+        yield _bold("1 station off the path" if gone == 1 else f"{gone} stations off the path")
+        yield Words(text=_few(hangs.gone))
+    if new:
+        yield _bold("1 station new on the path" if new == 1 else f"{new} stations new on the path")
+        yield Words(text=_few(hangs.new))
+    text = "What stood before stays in the record, and Undo on the path puts it back."
+    yield Words(text=text, tone="ink_soft")
+
+
+def _bold(text: str) -> Words:
+    return Words(text=text, role="lead", strong=True)
 
 
 def _few(titles: Sequence[str]) -> str:

@@ -10,11 +10,13 @@ from fieldapp.widgets import Flanked, KeyButton
 from fieldapp.widgets.photos import PhotoKey, PhotoTile, TileRow
 
 
-def with_photos(main: KeyButton, guide: Guide, of: str, count: int) -> Flanked:
-    """Put the key to the photos beside the main key."""
+def with_photos(
+    beside: KeyButton, guide: Guide, of: str, count: int, *, is_after: bool = False
+) -> Flanked:
+    """Put the key to the photos beside a key: before a main one, after any other."""
     small = PhotoKey(count=count)
     small.bind(on_release=lambda *_: guarded(lambda: guide.go("photos", of))())
-    return Flanked(small, main)
+    return Flanked(small, beside, is_after=is_after)
 
 
 def to_photos(guide: Guide, of: str, count: int) -> KeyButton:

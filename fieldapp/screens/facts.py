@@ -7,8 +7,8 @@ from kivy.uix.widget import Widget
 
 from checks.path import Station
 from checks.record import SITE, Visit
-from fieldapp.screens.rows import Rows, StandingRow
-from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.rows import LabelledRow, Rows, StandingRow
+from fieldapp.screens.screen import Screen, guarded, key
 from fieldapp.walk import facts
 from fieldapp.widgets import KeyButton, Words
 
@@ -48,22 +48,19 @@ class FactsScreen(Screen):
 
     def _row(self, visit: Visit, which: str) -> StandingRow:
         fact, _ = facts.found(which, visit)
-        told = facts.told(which, visit) or UNSAID
         before = [f"Before: {words or UNSAID}" for words in facts.before(which, visit)]
-        return StandingRow(
-            title=fact.asked.label,
-            subtitle="\n".join((told, *before)),
+        return LabelledRow(
+            label=fact.label,
+            title=facts.told(which, visit) or UNSAID,
+            subtitle="\n".join(before),
             key=which,
             chosen=self._chosen,
         )
 
     def _ways_on(self) -> list[KeyButton]:
         if not self.of:
-            return [main_key("Back to the path", self.up)]
-        return [
-            key("All that is installed", lambda: self.guide.go("facts")),
-            main_key("Path", lambda: self.guide.go("path")),
-        ]
+            return [self.path_key()]
+        return [self.path_key(), key("All that is installed", lambda: self.guide.go("facts"))]
 
     @guarded
     def _chosen(self, which: str) -> None:

@@ -19,6 +19,7 @@ class FormScreen(Screen):
 
     def __init__(self, guide: Guide) -> None:
         super().__init__(guide)
+        self.title_lines = 0  # it is the question
         self._keeper = Keeper(self._keep)
 
     @property

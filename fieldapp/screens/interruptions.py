@@ -1,19 +1,23 @@
 """What interrupts a check: a doubtful number, a danger, a charge that may still run."""
 
 from collections.abc import Callable
+from typing import Any
 
 from kivy.properties import BooleanProperty
 
 from checks.record import DangerAnswer
 from fieldapp.screens.sheets import Sheet, capital, nothing
+from fieldapp.theme import LARGE_TEXT
 from fieldapp.walk.numbers import Doubt
 from fieldapp.walk.visit import Walk
+from fieldapp.widgets import theme
 
 SAFE_POINT = (
     "Stop. Switch the current off from a safe point: the vehicle, the charger, or a breaker where "
     "nothing is hot, burnt or wet; otherwise have the supply cut. Keep people away, and keep it "
     "off until it is mended."
 )
+AT_ONCE = "Stop. Cut the current from a safe point."
 STAYS_ON = (
     "Touch nothing and try nothing. Keep everybody away, put up a barrier and stay outside it."
 )
@@ -44,6 +48,11 @@ class DangerSheet(Sheet):
     """
 
     is_gated = BooleanProperty(False)
+
+    def __init__(self, title: str, **kwargs: Any) -> None:
+        is_large = theme.text_scale >= LARGE_TEXT
+        super().__init__("" if is_large else title, **kwargs)
+        self.ids.actions.is_small = is_large
 
     def decline(self) -> None:
         """Stay, where there is nothing to go back to."""
@@ -76,10 +85,11 @@ def danger(
     ``answered`` gets what was answered; ``change`` asks once more for what was a slip of the
     finger, so that nobody has to say of a circuit what is not so to get back to it.
     """
+    is_large = theme.text_scale >= LARGE_TEXT
     sheet = DangerSheet(
         title,
-        cautions=[("danger", SAFE_POINT)],
-        words=(explanation, remedy),
+        cautions=[("danger", AT_ONCE if is_large else SAFE_POINT)],
+        words=(*([SAFE_POINT] if is_large else []), explanation, remedy),
         accept=(capital(DangerAnswer.OFF), lambda: answered(DangerAnswer.OFF)),
     )
 

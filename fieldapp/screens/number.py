@@ -32,7 +32,6 @@ from fieldapp.screens.trade_phrases import (
     limit_line,
     limit_origin,
     limits_line,
-    question_title,
     units_of,
 )
 from fieldapp.theme import LARGE_TEXT, is_flat
@@ -53,7 +52,7 @@ def _is_flat() -> bool:
     return is_flat(Window.width / dp(1), Window.height / dp(1))
 
 
-def _is_tight() -> bool:
+def is_tight() -> bool:
     """Whether large text leaves only a few lines above the pad."""
     is_short = dp(_SHORT_DP) > Window.height > Window.width
     return theme.text_scale >= LARGE_TEXT and (is_short or _is_flat())
@@ -114,7 +113,7 @@ class NumberQuestion:
         self._is_signed = isinstance(asked, Measurement) and asked.signed
         mark = decimal_mark()
         self.pad = NumberPad(partial(press, signed=self._is_signed), text=text, mark=mark)
-        self.display = ValueDisplay(mark=mark, is_tight=_is_tight())
+        self.display = ValueDisplay(mark=mark, is_tight=is_tight())
         # stands with the number, or on the page where large text leaves no room there
         self.missing = Words(strong=True)
         self.beside: tuple[Widget, ...] = ()  # keys for which the dock has no room
@@ -146,9 +145,9 @@ class NumberQuestion:
         Where large text leaves a few lines, unit and instrument go to what scrolls, so that limit
         and margin stay in view; a sign is typed, and stays at hand beside the number.
         """
-        is_tight, is_across = _is_tight(), _is_landscape() and theme.text_scale >= LARGE_TEXT
+        tight, is_across = is_tight(), _is_landscape() and theme.text_scale >= LARGE_TEXT
         keys = self._keys()
-        if self._is_signed and is_tight and not is_across:
+        if self._is_signed and tight and not is_across:
             keys.remove(self._sign_key)
             self.display.put_beside(self._sign_key)
         if not keys:
@@ -158,7 +157,7 @@ class NumberQuestion:
             row.add_widget(each)
         if is_across:  # pad and keys alone fill the height
             return (self.display, row), (self.pad,)
-        if is_tight:
+        if tight:
             self.beside = (row,)
             return (self.display,), (self.pad,)
         return (self.display,), (row, self.pad)
@@ -204,7 +203,7 @@ class NumberQuestion:
         told = self._told(margin, judged)
         if theme.text_scale < LARGE_TEXT:
             told, missing = "\n".join(filter(None, (told, missing))), ""
-        elif _is_tight() and value and margin.limits:  # the gauge stays, its words go to the page
+        elif is_tight():  # the value and its gauge stay, the words go to the page
             told, missing = "", "\n".join(filter(None, (told, missing)))
         self.display.title, self.missing.text = told, missing
         is_narrow = self._is_signed and len(self.fit) > 1
@@ -240,9 +239,7 @@ class NumberQuestion:
         elif not margin.limits:
             lines.append(limits_line(judged.limits))
         tool = self.tool()
-        if _is_tight():  # the header scrolls away
-            lines.insert(0, question_title(self._walk.check, self.asked))
-        elif tool is not None and len(self.fit) == 1:
+        if tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")
         return "\n".join(line for line in lines if line)
 

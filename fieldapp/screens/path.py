@@ -90,24 +90,26 @@ class PathScreen(Screen):
             state = "Signed: this record is closed"
         told = f"{done} of {total} entered"
         again = sum(s.is_stale for s in walk.steps)
+        repeat = f"{again} to repeat" if again else ""
         if again:
-            state += f" · {again} to repeat"
+            state += f" · {repeat}"
         changed = self.guide.desk.trends(walk)
-        is_low = self.is_flat and theme.text_scale < LARGE_TEXT
+        is_large = theme.text_scale >= LARGE_TEXT
+        is_low = self.is_flat and not is_large
         made = just_made(self.guide)
         first = standing(self.guide, "body")
         is_grave = any(isinstance(each, SeverityBanner) for each in first)
         self._tell(str(summary.verdict) if is_low else "")
         if is_grave:  # the stations need the room
             at = "signed" if walk.is_signed else walk.state or "state not recorded"
-            short = (walk.point.name, at, f"{done} of {total}")
-            self.subtitle = " · ".join(short)
+            self.subtitle = " · ".join(filter(None, (walk.point.name, at, told, repeat)))
         if is_low:
             self.subtitle = " · ".join((walk.point.name, state, told))
             body = [*first, *self._body(), *made, *_in_rows(self._more(changed))]
             self.put(body=body, actions=self._actions(changed))
         else:
-            status = [] if is_grave else [Status(str(summary.verdict), told, state)]
+            is_told = is_grave and not is_large  # a header has one line for it in large text
+            status = [] if is_told else [Status(str(summary.verdict), told, state)]
             body = [*self._body(), *self._more(changed)]
             self.put(glance=[*first, *status, *made], body=body, actions=self._actions(changed))
 

@@ -7,7 +7,7 @@ from kivy.uix.widget import Widget
 from checks.assess import PointSummary
 from fieldapp.language import Said
 from fieldapp.screens.rows import StandingRow
-from fieldapp.screens.screen import Screen, guarded, key, main_key
+from fieldapp.screens.screen import Screen, guarded, key
 from fieldapp.walk import forms
 from fieldapp.walk.visit import Walk
 
@@ -28,7 +28,7 @@ class PointsScreen(Screen):
                 key("Correct what is installed", lambda: self.guide.go("facts")),
             ]
         rows.append(key("Another visit to this site", self._visit_again))
-        self.put(body=rows, actions=(main_key("Back to the path", self.up),))
+        self.put(body=rows, actions=(self.path_key(),))
 
     @guarded
     def _chosen(self, point: str) -> None:

@@ -7,6 +7,7 @@ from fieldapp.screens.leave import leave_key
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
+from fieldapp.screens.standing import standing
 from fieldapp.walk import forms
 from fieldapp.widgets import Card, Words
 
@@ -33,6 +34,7 @@ class ReportScreen(Screen):
             )
         self.put(
             body=(
+                *standing(self.guide),
                 card,
                 Words(
                     text="The record is closed. To correct it, amend it: a new visit names "

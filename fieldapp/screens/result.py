@@ -88,7 +88,10 @@ class ResultScreen(Screen):
         self.subtitle = where(self.walk, row.station, row.subject)
         done, total = self.walk.progress
         self.progress = done / total if total else 0.0
-        glance = (self._verdict(row.judgement),)
+        judged = row.judgement
+        glance: list[Widget] = [self._verdict(judged)]
+        if judged.severity is not None and judged.severity.is_grave:
+            glance.insert(0, self._banner(judged, judged.severity))
         self.put(body=self._body(row), glance=glance, actions=self._keys(row))
 
     def _verdict(self, judged: Judgement) -> Card:
@@ -127,20 +130,23 @@ class ResultScreen(Screen):
         return [*body, *self._evidence(row), *self._again(row, is_finding=False)]
 
     def _explained(self, judged: Judgement) -> list[Widget]:
-        """Return what is so and what to do; at a danger what to do at once comes first."""
-        words = sentence(judged.explanation)
+        """Return what is so and what to do; what is grave stands above the verdict already."""
         if judged.severity is None:
-            return [Words(text=words, role="lead")]
-        is_danger = judged.severity is Severity.DANGER
-        do = first_of_all(self.walk) if is_danger else ""
-        found: list[Widget] = [SeverityBanner(severity=str(judged.severity), text=words, do=do)]
+            return [Words(text=sentence(judged.explanation), role="lead")]
+        is_grave = judged.severity.is_grave
+        found: list[Widget] = [] if is_grave else [self._banner(judged, judged.severity)]
         opens = self.walk.visit.role.opens
         to_do = "What to do" if opens else "To be done by who may open and switch here"
         found += _told(to_do, sentence(judged.remedy))
         found += _told("Why it matters", sentence(judged.why))
-        if is_danger:
+        if judged.severity is Severity.DANGER:
             found.append(Words(text=DEFERENCE, tone="ink_soft"))
         return found
+
+    def _banner(self, judged: Judgement, severity: Severity) -> SeverityBanner:
+        """Return what is wrong; at a danger what to do at once comes first."""
+        do = first_of_all(self.walk) if severity is Severity.DANGER else ""
+        return SeverityBanner(severity=str(severity), text=sentence(judged.explanation), do=do)
 
     def _evidence(self, row: Row) -> list[Widget]:
         """Return notes and photos: of what is judged, and of what left the check out later."""

@@ -9,7 +9,7 @@ from kivy.properties import NumericProperty
 from kivy.uix.gridlayout import GridLayout
 
 from fieldapp.screens.screen import load_kv
-from fieldapp.widgets import ListRow, theme
+from fieldapp.widgets import ListRow, Words, theme
 
 load_kv(__file__)
 
@@ -24,6 +24,15 @@ class StandingRow(ListRow):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.on_sign()
+
+
+class LabelledRow(StandingRow):
+    """A row whose title is a value, with what it is called small above it."""
+
+    def __init__(self, label: str, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        lines = self.ids.lines
+        lines.add_widget(Words(text=label, tone="ink_soft"), index=len(lines.children))
 
 
 class Rows(GridLayout):

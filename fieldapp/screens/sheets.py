@@ -18,7 +18,7 @@ class Sheet(CautionSheet):
         self,
         title: str,
         *,
-        words: Sequence[str] = (),
+        words: Sequence[str | Words] = (),
         cautions: Sequence[tuple[str, str]] = (),
         accept: tuple[str, Callable[[], None]],
         decline: tuple[str, Callable[[], None] | None] | None = None,
@@ -35,7 +35,8 @@ class Sheet(CautionSheet):
             **kwargs,
         )
         for line in words:
-            self.ids.content.add_widget(Words(text=line, role="lead"))
+            is_dressed = isinstance(line, Words)
+            self.ids.content.add_widget(line if is_dressed else Words(text=line, role="lead"))
         if decline is None:
             actions = self.ids.actions
             actions.remove_widget(actions.children[-1])

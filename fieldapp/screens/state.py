@@ -1,8 +1,9 @@
 """Bringing the circuit into a state: what must stand first, the cautions, then the claim."""
 
 from functools import partial
-from typing import Any
+from typing import Any, Final
 
+from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from checks.check import Caution, CircuitState
@@ -21,6 +22,8 @@ from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
 from fieldapp.widgets.scrolling import is_at_end, read_on
 
+_UNDERSTOOD: Final = "Read and understood"
+
 
 class StateScreen(Screen):
     """``of`` is the state; the cautions are asked again at each entry to it."""
@@ -29,6 +32,10 @@ class StateScreen(Screen):
         super().__init__(guide)
         self._read = 0
         self._keeper = Keeper(self._keep)
+        self._understood: KeyButton | None = None  # of the caution that is shown
+        self._is_more = False  # whether some of it was not yet in view
+        look = Clock.create_trigger(self._look)
+        self.scroll.bind(scroll_y=look, height=look, viewport_size=look)
 
     def enter(self, of: str) -> None:
         """Come up with no caution acknowledged."""
@@ -98,21 +105,41 @@ class StateScreen(Screen):
 
     def _caution(self, caution: Caution, count: int) -> None:
         self.progress = self._read / (count + 1)
+        self._is_more = False
+        self._understood = main_key(_UNDERSTOOD, self._acknowledge)
+        self.scroll.scroll_y = 1
         self.put(
             body=(
-                Words(text=f"Caution {self._read + 1} of {count}", tone="ink_soft"),
+                Words(text=f"{self._read + 1} of {count}: read before you switch", tone="ink_soft"),
                 SeverityBanner(severity=str(caution.signal), text=caution.text),
             ),
             actions=(
                 key("Go back", self.up),
-                main_key("Read and understood", self._acknowledge),
+                self._understood,
             ),
         )
 
+    def _look(self, *_: Any) -> None:
+        """Have the key say what it does: in large text the rest of the caution is below.
+
+        A key of fewer words is lower; what comes into view by that alone is not read yet.
+        """
+        if self._understood is None:
+            return
+        if not is_at_end(self.scroll):
+            self._is_more = self._is_more or self.scroll.scroll_y >= 1
+        elif self.scroll.scroll_y < 1:
+            self._is_more = False
+        self._understood.text = "Read on" if self._is_more else _UNDERSTOOD
+
     def _acknowledge(self) -> None:
-        if not is_at_end(self.scroll):  # large text: the rest of it is below
+        if not is_at_end(self.scroll):
             read_on(self.scroll)
             return
+        if self._is_more and self._understood is not None:
+            self._is_more, self._understood.text = False, _UNDERSTOOD
+            return
+        self._understood = None
         self._read += 1
         self.fill()
 

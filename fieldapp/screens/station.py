@@ -1,18 +1,21 @@
 """One station: its checks with their verdicts, and why one may not be made now."""
 
+from functools import partial
+
 from checks.assess import Row
+from checks.intake import BY_ID
 from checks.path import Station, subject, title
 from checks.verdict import WORST_FIRST
 from fieldapp.screens.causes import likely_here
 from fieldapp.screens.facts import correct_here
-from fieldapp.screens.onward import ASK_VEHICLE, ask_vehicle
+from fieldapp.screens.onward import ASK_VEHICLE, ask_vehicle, is_work_first, to_work
 from fieldapp.screens.rows import Rows, StandingRow
-from fieldapp.screens.screen import Screen, guarded
+from fieldapp.screens.screen import Screen, guarded, main_key
 from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.screens.trade_phrases import row_key, row_line
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.thread import is_service_call, ranking_of
-from fieldapp.widgets import VerdictTag, Words
+from fieldapp.widgets import KeyButton, VerdictTag, Words
 
 
 class StationScreen(Screen):
@@ -45,7 +48,35 @@ class StationScreen(Screen):
             for r in walk.assessment.rows
             if r.station is station and r.subject == at and r.check not in applied
         ]
-        self.put(body=[*body, *_spared(spared), *correct_here(self, station)])
+        body += [*_spared(spared), *correct_here(self, station)]
+        self.put(body=body, actions=self._ways_on())
+
+    def _ways_on(self) -> list[KeyButton]:
+        """Return the path, and what the walk lets be made here; after a danger the work is first.
+
+        A service call is led by its causes, and not along the stations.
+        """
+        walk, to_path = self.walk, self.path_key()
+        if walk.is_signed or walk.dangers_begun or walk.asks_vehicle:
+            return [to_path]
+        if is_service_call(walk):
+            return [to_path, main_key("Likely causes", lambda: self.guide.go("causes"))]
+        if is_work_first(walk, walk.severities):
+            return [to_path, to_work(self.guide)]
+        coming = self._next()
+        if coming is None:
+            return [to_path]
+        make = partial(self.guide.go, "check", coming.row.check)
+        return [to_path, main_key(f"Next: {coming.row.title}", make)]
+
+    def _next(self) -> Step | None:
+        """Return the check to make here: what the walk asks next, else the first that is open."""
+        here = [s for s in self.walk.steps if s.row.station == self.of and not s.is_done]
+        if self.walk.next_step in here:
+            return next(s for s in here if s == self.walk.next_step)
+        # one that closes up waits for what is open elsewhere
+        opened = (s for s in here if not (s.shut_because or BY_ID[s.row.check].closes))
+        return next(opened, None)
 
     def _row(self, step: Step) -> StandingRow:
         return StandingRow(

@@ -13,6 +13,13 @@ from checks.path import Scope, Station
 from checks.record import SITE, ChargingPoint, Coupler, Occupancy, Panel, SupplySystem, Visit
 from fieldapp.walk import forms
 
+_NOUNS: Final = {  # of what is asked in a sentence
+    "connection": "Connection",
+    "feeder": "Panel that feeds it",
+    "is_service": "Service equipment",
+    "occupancy": "Kind of place",
+    "code": "Adopted code",
+}
 FEEDER: Final = "feeder"
 INLET: Final = "inlet"
 
@@ -45,6 +52,11 @@ class Fact:
     said: Callable[[Visit, str], str]
     changed: Callable[[Visit, str, str], dict[str, Any]]
     stations: tuple[Station, ...] = ()
+
+    @property
+    def label(self) -> str:
+        """What it is called beside what stands: a noun, where its question is a sentence."""
+        return _NOUNS.get(self.name, self.asked.label)
 
 
 def _asked(form: Check, name: str) -> AnyInput:

@@ -22,26 +22,31 @@ _TWO_LINES = 1.7  # of a key's width, the most that wraps into two lines
 class Flanked(BoxLayout):
     """A key with a small one beside it, as one of a `KeyRow`."""
 
-    def __init__(self, small: Widget, key: KeyButton, **kwargs: Any) -> None:
+    def __init__(
+        self, small: Widget, key: KeyButton, *, is_after: bool = False, **kwargs: Any
+    ) -> None:
         super().__init__(size_hint_y=None, spacing="8dp", **kwargs)
-        self.key = key
-        self.add_widget(small)
-        self.add_widget(key)
+        self.key, self._small = key, small
+        for each in (key, small) if is_after else (small, key):
+            self.add_widget(each)
         self.bind(minimum_height=self.setter("height"))
 
     @property
     def beside(self) -> float:
         """Width that the small key takes from the other. [px]."""
-        return float(self.children[-1].width + self.spacing)
+        return float(self._small.width + self.spacing)
 
 
 class KeyRow(BoxLayout):
     """Equally high keys; equally wide where their words let them be."""
 
+    is_small = BooleanProperty(False)  # words no larger than text for reading
+
     def __init__(self, **kwargs: Any) -> None:
         self._stack = Clock.create_trigger(self._arrange, -1)
         super().__init__(size_hint_y=None, spacing="8dp", **kwargs)
         self.bind(minimum_height=self.setter("height"), width=self._stack, children=self._stack)
+        self.fbind("is_small", self._stack)
         theme.follow(self, "_stack")
 
     def add_widget(self, widget: Widget, *args: Any, **kwargs: Any) -> None:
@@ -72,15 +77,16 @@ class KeyRow(BoxLayout):
         Words get smaller before they take two lines: a key that grows moves those above it, and
         a number is being typed there.
         """
-        for role in _ROLES if keys else ():
+        roles = _ROLES[-1:] if self.is_small else _ROLES
+        for role in roles if keys else ():
             widths = self._on_one_line(keys, role)
             if widths:
                 return role, widths
-        for role in _ROLES if keys else ():
+        for role in roles if keys else ():
             widths = self._on_two_lines(keys, role)
             if widths:
                 return role, widths
-        return _ROLES[0], []
+        return roles[0], []
 
     def _on_one_line(self, keys: list[KeyButton], role: str) -> list[float]:
         """All alike where that breaks no text; else as wide as each needs."""

@@ -16,7 +16,7 @@ from kivy.uix.recycleview import RecycleView
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
-from fieldapp.figures.scene import unbroken, wrapped
+from fieldapp.figures.scene import text_width, unbroken, wrapped
 from fieldapp.theme import LARGE_TEXT, is_flat, is_wide
 from fieldapp.widgets.key_row import Actions
 from fieldapp.widgets.sheets import UndoBar
@@ -29,6 +29,7 @@ _ACTIONS_MOST = 0.48  # for large text, whose keys wrap less where they are wide
 _BODY_LEAST_DP = 64
 _SLIVER_DP = 60  # in which a key of what scrolls can still be seen
 _TITLE_LINES = 2
+_LEAST_OF_BODY = 0.7
 
 
 class Stack(BoxLayout):
@@ -62,10 +63,17 @@ class PageHeader(BoxLayout):
     subtitle = StringProperty("")
     progress = NumericProperty(0.0)
     is_low = BooleanProperty(False)
+    title_lines = NumericProperty(0)
+    subtitle_lines = NumericProperty(0)
 
-    @staticmethod
-    def title_px(text: str, _: float, width: float) -> float:
-        """Return the size of a title: on two lines, if text for reading does; no word broken."""
+    def title_px(self, text: str, _: float, width: float) -> float:
+        """Return the size of a title: on two lines, if text for reading does; no word broken.
+
+        On one line it gets smaller yet, but stays larger than text that nobody enlarged.
+        """
+        if self.title_lines == 1:
+            px = theme.px["body"]
+            return px * max(_LEAST_OF_BODY, min(1.0, 0.98 * width / text_width(text, px)))
         sizes = [theme.px[role] for role in ("title", "lead", "body")]
         room = max(width, 1.0)
         size = next((s for s in sizes if len(wrapped(text, s, room)) <= _TITLE_LINES), sizes[-1])
@@ -77,6 +85,7 @@ class Page(BoxLayout):
 
     title = StringProperty("")
     subtitle = StringProperty("")
+    title_lines = NumericProperty(_TITLE_LINES)  # in large text; 0 keeps a question whole
     progress = NumericProperty(0.0)
     has_back = BooleanProperty(True)
     scrolls = BooleanProperty(True)
@@ -112,6 +121,7 @@ class Page(BoxLayout):
             setattr(self.header, name, getattr(self, name))
         self.header.fbind("height", self._settle)
         self.bind(size=self._settle, has_back=self._settle, scrolls=self._settle)
+        self.fbind("title_lines", self._settle)
         theme.follow(self, "_settle")
         self._arrange()
 
@@ -163,7 +173,9 @@ class Page(BoxLayout):
         panes = self.is_wide and (self.dock is not None or under_hand is not None)
         glance = self.glance if panes and is_low and self.dock is None else None
         right = [self.dock, self.undo_bar, self.actions]
-        self.header.is_low = is_low
+        self.header.is_low = is_low or (is_large and self.title_lines == 1)
+        self.header.title_lines = self.title_lines if is_large else 0
+        self.header.subtitle_lines = int(is_large)
         above, inside, below = self._left([] if panes else right)
         if self.glance is not None and glance is None:
             at = inside.index(self.header) + 1 if self.header in inside else 0

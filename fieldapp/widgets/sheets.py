@@ -47,6 +47,8 @@ class CautionSheet(FloatLayout):
         **kwargs: Any,
     ) -> None:
         super().__init__(**kwargs)
+        if not self.title:
+            self.ids.content.clear_widgets()
         self._on_accept, self._on_decline = on_accept, on_decline
         for severity, text in cautions:
             self.ids.content.add_widget(SeverityBanner(severity=severity, text=text))

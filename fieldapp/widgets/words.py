@@ -9,7 +9,8 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
-from fieldapp.language import say
+from fieldapp.figures.scene import cut
+from fieldapp.language import Said, say
 from fieldapp.widgets.slab import Card, Slab
 from fieldapp.widgets.theming import theme
 
@@ -20,6 +21,7 @@ class Words(Label):
     """Text of one role of the type scale; wraps at its width and is as high as it needs.
 
     ``fit(text, px, width)`` gives another size where the words need it; none is above ``most_px``.
+    Of more than ``most_lines`` the rest is not drawn; ``text`` keeps it.
 
     It is dressed here and not by a rule: there are dozens on a page, and a rule is read for each.
     """
@@ -29,6 +31,7 @@ class Words(Label):
     strong = BooleanProperty(False)
     fit = ObjectProperty(None, allownone=True)
     most_px = NumericProperty(inf)
+    most_lines = NumericProperty(0)  # none is no limit
 
     def __init__(self, **kwargs: Any) -> None:
         place = {"size_hint_y": None, "width": _UNPLACED, "height": 0}
@@ -39,6 +42,7 @@ class Words(Label):
         self.fbind("text", self._say)  # after the label's own: it draws the text it is called with
         self.fbind("texture_size", self._grow)
         self.fbind("width", self._wrap)
+        self.fbind("most_lines", self._trigger_texture)
         for name in ("role", "fit", "most_px", "strong", "tone"):
             self.fbind(name, self._dress)
         theme.follow(self, "_dress")
@@ -46,6 +50,8 @@ class Words(Label):
     def texture_update(self, *args: Any) -> None:
         """Draw the text, once it is known how wide it may be."""
         if self.width > _UNPLACED:
+            if self.most_lines:
+                self._label.text = cut(Said(self.text), self.font_size, self.width, self.most_lines)
             super().texture_update(*args)
 
     def _say(self, _: Any, text: str) -> None:

@@ -3,12 +3,12 @@
 from collections.abc import Callable
 from pathlib import Path
 
+from checks.record import Coupler
+from fieldapp.screens.rows import LabelledRow
+from fieldapp.widgets import Words
+from tests.fakes.device import FakeDevice
 from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 from tests.ui.dying import come_up_again, killed
-
-from fieldapp.widgets import PrimaryButton  # isort: skip
-from checks.record import Coupler
-from tests.fakes.device import FakeDevice
 from tests.ui.hand import Hand
 
 Open = Callable[[str], Ui]
@@ -26,17 +26,19 @@ def test_another_inlet_is_taken_after_a_wrong_turn_and_can_be_taken_back(come_up
     ui.tap_text("What is installed")
     ui.tap_text("Inlet of the vehicle")
     ui.tap_text("No vehicle here")  # a slip
-    assert ui.sees("Goes from the path: Adapter; Vehicle")
+    assert ui.sees("Would become: ")
+    assert ui.sees("2 stations off the path")
+    assert ui.sees("Adapter; Vehicle")
     ui.tap_text("Leave it as it is")
     assert (hand.at, hand.walk.visit) == ("correct", visit)
     ui.tap_text("SAE J1772")
-    assert ui.sees("Goes from the path: Adapter.")
+    assert ui.sees("1 station off the path")
     assert ui.sees("Adapter: listing and rating")
     read_to_the_end(hand)
     ui.tap_text("Correct it")
     assert hand.at == "facts"
     assert ui.sees("Before: SAE J3400")
-    ui.tap_text("Back to the path")
+    ui.tap_text("Path")
     assert len(hand.walk.visit.entries) == len(visit.entries)  # the adapter's own are kept
     assert not hand.walk.point.has_adapter
     ui.tap_text("Undo: the correction")
@@ -48,9 +50,11 @@ def test_from_a_station_only_what_is_installed_there_is_asked(come_up: Open) -> 
     ui = come_up("station")  # the outlet
     hand = Hand(ui)
     ui.tap_text("Correct what is installed")
-    assert ui.sees("How is it connected?")
+    row = next(r for r in ui.all(LabelledRow) if "Connection" in [w.text for w in ui.all(Words, r)])
+    assert row.title == "Level 2, fixed unit on a receptacle"
+    assert not [r for r in ui.all(LabelledRow) if any("?" in w.text for w in ui.all(Words, r))]
     assert not ui.sees("Permit number")
-    ui.tap_text("How is it connected?")
+    ui.tap_text("Connection")
     ui.tap_text("Leave it as it is")
     assert hand.at == "facts"
     ui.back()
@@ -63,12 +67,14 @@ def test_a_second_panel_is_found_and_feeds_the_point(come_up: Open) -> None:
     made = len(hand.walk.visit.entries)
     hand.station("panel")
     ui.tap_text("Correct what is installed")
-    ui.tap_text("Which panel feeds it?")
+    ui.tap_text("Panel that feeds it")
     ui.tap_text("Add a panel")
     hand.fill_form("handover.panel", name="Panel B", is_service="no")
     assert hand.at == "correct"  # back at the question that it was asked for
     ui.tap_text("Panel B")
-    assert ui.sees("To be made again")
+    lines = [w.text for w in ui.all(Words, ui.top) if w.strong]
+    again = next(line for line in lines if line.endswith("to make again"))
+    assert again.split()[0].isdecimal()
     read_to_the_end(hand)
     ui.tap_text("Correct it")
     visit = hand.walk.visit
@@ -128,11 +134,3 @@ def test_on_a_return_the_vehicle_that_is_here_today_is_asked_first(come_up: Open
     assert (hand.at, hand.walk.point.inlet) == ("path", Coupler.J3400)
     assert hand.main_key().text.startswith("Next: ")
     assert hand.walk.visit.corrections == ()
-
-
-def test_the_charging_points_lead_back_to_the_path_by_their_strongest_key(come_up: Open) -> None:
-    ui = come_up("points")
-    (back,) = ui.all(PrimaryButton, ui.top)
-    assert back.text == "Back to the path"
-    ui.tap(back)
-    assert Hand(ui).at == "path"

@@ -11,7 +11,16 @@ from tests.gallery.looks import come_up as come_up_in
 from kivy.metrics import dp  # isort: skip
 
 from checks.verdict import Verdict
-from fieldapp.widgets import CautionSheet, NumberPad, PadKey, PrimaryButton, ValueDisplay
+from fieldapp.widgets import (
+    CautionSheet,
+    IconButton,
+    NumberPad,
+    PadKey,
+    PrimaryButton,
+    ValueDisplay,
+    Words,
+    theme,
+)
 from tests.gallery.walking import begin, desk_in, make, walk_to
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
@@ -53,6 +62,28 @@ def test_in_the_largest_text_limit_margin_and_verdict_stay_in_view_while_it_is_t
         assert ui.sees(limit)
         assert ui.sees(shown.verdict)
         assert all(min(key.size) >= dp(64) for key in ui.all(PadKey))
+
+
+@pytest.mark.parametrize("size", ["small", "landscape"])
+@pytest.mark.parametrize(
+    ("state", "name"),
+    [("number", "Line 1 to ground"), ("drop", "Outlet, loaded"), ("measuring_due", "Outlet")],
+)
+def test_in_the_largest_text_the_question_its_keys_and_the_number_are_in_view_while_it_is_typed(
+    state: str, name: str, size: str
+) -> None:
+    with come_up_in(Look(state, size, "day", 2.0)) as ui:
+        ui.pad("3")
+        ui.rest()
+        header = ui.app.guide.screen.header
+        title = next(w for w in ui.all(Words, header) if w.text.startswith(name))
+        value = next(w for w in ui.all(Words, ui.one(ValueDisplay)) if "3" in w.text)
+        keys = ui.all(IconButton, header)
+        assert len(keys) == 2
+        for each in (title, value, *keys):
+            assert ui._seen_box(each) == pytest.approx(box_of(each))
+        assert title.height < 2 * title.font_size  # one line
+        assert title.font_size > theme.px["body"] / 2  # larger than text that nobody enlarged
 
 
 def test_what_is_computed_from_volts_is_drawn_against_its_own_limit_while_they_are_typed(

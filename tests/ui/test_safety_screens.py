@@ -6,14 +6,19 @@ from collections.abc import Callable
 
 import pytest
 
-from checks.check import CircuitState
+from tests.gallery.looks import Look  # before Kivy: it chooses the window
+from tests.gallery.looks import come_up as come_up_in
+
+from checks.check import CircuitState  # isort: skip
 from checks.record import DangerAnswer
 from fieldapp.figures.icons import icon
 from fieldapp.screens.interruptions import DangerSheet
 from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.widgets import MESSAGE, CautionSheet, ListRow, Message, SeverityBanner, Words
+from fieldapp.widgets.scrolling import is_at_end
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
+from tests.ui.sight import box_of
 
 Open = Callable[[str], Ui]
 
@@ -30,12 +35,28 @@ def test_a_state_is_recorded_only_after_each_of_its_cautions(come_up: Open) -> N
     ui = come_up("state_caution")
     walk = ui.app.guide.walk
     ui.tap_text("Read and understood")
-    assert ui.sees("Caution 2 of 2")
+    assert ui.sees("2 of 2: read before you switch")
     assert walk.state is None
     ui.tap_text("Read and understood")
     assert walk.state is None
     ui.tap_text("The circuit is off")
     assert walk.state is CircuitState.DEAD
+
+
+def test_a_caution_is_understood_only_at_its_end_however_large_the_text() -> None:
+    with come_up_in(Look("state_caution", "small", "day", 2.0)) as ui:
+        screen = ui.app.guide.screen
+        presses = 0
+        while not ui.sees("Read and understood"):
+            assert screen.scroll.scroll_y > 0
+            ui.tap_text("Read on")
+            presses += 1
+            assert presses < 9
+        assert presses
+        assert is_at_end(screen.scroll)
+        ui.tap_text("Read and understood")
+        assert ui.sees("2 of 2: read before you switch")
+        assert ui.sees("Read on")
 
 
 def test_a_danger_interrupts_with_its_own_sheet_before_anything_goes_on(come_up: Open) -> None:
@@ -77,6 +98,21 @@ def test_a_danger_says_first_what_to_do_and_then_what_it_is(come_up: Open) -> No
     at = lines.index("DANGER")
     assert lines[at + 1].startswith("Stop. Keep it off;")
     assert lines[at + 2] == "The panel shows heat marks or smells burnt."
+
+
+@pytest.mark.parametrize(
+    "state", ["danger", "path_long", "result_danger", "result_outside", "result_joint"]
+)
+@pytest.mark.parametrize("size", ["small", "landscape"])
+def test_a_danger_is_in_view_in_the_largest_text_with_what_to_do(state: str, size: str) -> None:
+    with come_up_in(Look(state, size, "day", 2.0)) as ui:
+        (word,) = [w for w in ui.all(Words, ui.top) if w.text == "DANGER"]
+        assert ui._seen_box(word) == pytest.approx(box_of(word))
+        banner = next(b for b in ui.all(SeverityBanner, ui.top))
+        lines = ui.all(Words, banner)
+        first = next(w for w in lines if w.text.startswith(("Stop. ", "Do not use it")))
+        _, low, _, high = ui._seen_box(first)
+        assert high - low >= min(2 * first.font_size, first.height - 1)
 
 
 def test_who_cannot_switch_it_off_is_not_told_to_at_the_result(come_up: Open) -> None:

@@ -10,11 +10,12 @@ from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 from tests.ui.loop import SIZES, window
 
 from kivy.core.window import Window  # isort: skip
+from kivy.metrics import dp  # isort: skip
 
 from checks.errors import ChecksError
 from checks.path import Station
 from checks.stations.all import BY_ID, CHECKS
-from checks.verdict import Verdict
+from checks.verdict import Severity, Verdict
 from fieldapp.app import FieldApp
 from fieldapp.screens import onward
 from fieldapp.screens.phrases import sentences
@@ -30,10 +31,14 @@ from fieldapp.widgets import (
     YesNo,
     theme,
 )
+from fieldapp.widgets.photos import PhotoKey
 from tests.fakes.device import FakeDevice
+from tests.gallery.looks import Look
+from tests.gallery.looks import come_up as come_up_in
 from tests.gallery.states import stage
 from tests.gallery.touches import TOUCHED
 from tests.ui.hand import Hand
+from tests.ui.sight import box_of
 
 Open = Callable[[str], Ui]
 
@@ -76,9 +81,32 @@ def test_the_path_shows_four_stations_without_a_scroll_on_the_small_phone(
     assert sum(low - 1 <= box[1] and box[3] <= high + 1 for box in boxes) >= 4
 
 
+def test_a_danger_takes_no_fact_off_the_path(come_up: Open) -> None:
+    ui = come_up("path_long")
+    walk = ui.app.guide.walk
+    done, total = walk.progress
+    again = sum(step.is_stale for step in walk.steps)
+    assert ui.sees("DANGER")
+    assert again
+    assert ui.sees(f"{done} of {total} entered · {again} to repeat")
+
+
 @pytest.mark.parametrize(
     "state",
-    ["findings", "work", "about", "sign_off", "report", "result_outside", "state_refused"],
+    [
+        "findings",
+        "work",
+        "about",
+        "sign_off",
+        "report",
+        "result_outside",
+        "state_refused",
+        "installed",
+        "installed_here",
+        "points",
+        "station",
+        "station_causes",
+    ],
 )
 def test_the_key_to_the_path_is_called_the_same_and_comes_first_everywhere(
     come_up: Open, state: str
@@ -89,6 +117,45 @@ def test_the_key_to_the_path_is_called_the_same_and_comes_first_everywhere(
     assert first.text == "Path"
     ui.tap(first)
     assert ui.app.guide.ledger.position.screen == "path"
+
+
+def test_a_station_leads_to_the_check_that_is_open_there(come_up: Open) -> None:
+    ui = come_up("path_new")
+    guide = ui.app.guide
+    first = guide.walk.next_step.row
+    guide.go("station", first.station.value)
+    ui.rest()
+    main = ui.one(PrimaryButton)
+    assert main.text == f"Next: {first.title}"
+    ui.tap(main)
+    at = guide.ledger.position
+    assert (at.screen, at.of) == ("check", first.check)
+
+
+def test_after_a_danger_a_station_leads_to_the_work(come_up: Open) -> None:
+    ui = come_up("station_long")
+    assert Severity.DANGER in ui.app.guide.walk.severities
+    assert ui.one(PrimaryButton).text == "Work to do"
+
+
+@pytest.mark.parametrize("text_scale", [1.0, 2.0])
+def test_the_key_to_the_question_before_stands_left_and_the_photos_right_in_one_row(
+    text_scale: float,
+) -> None:
+    with come_up_in(Look("yes_no", "small", "day", text_scale)) as ui:
+        ui.tap_text("No")
+        ui.rest()
+        previous = ui.find_text("Previous")
+        (photos,) = [
+            w
+            for w in ui.all((PhotoKey, KeyButton), ui.one(Actions))
+            if isinstance(w, PhotoKey) or w.icon == "camera"
+        ]
+        before, after = box_of(previous), box_of(photos)
+        assert before[2] < after[0]
+        assert before[1] < after[3]
+        assert after[1] < before[3]
+        assert min(previous.height, photos.height) >= dp(64)
 
 
 def test_answers_that_say_what_is_seen_have_the_sound_one_first(come_up: Open) -> None:

@@ -11,10 +11,12 @@ from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 from checks.record import SignOff, Unsigned, WitnessRole  # isort: skip
 from checks.trends import Standing
 from fieldapp.figures.scene import Text
-from fieldapp.widgets import SceneView
+from fieldapp.screens.result import BigVerdict
+from fieldapp.widgets import SceneView, SeverityBanner
 from tests.gallery.states import stage
 from tests.gallery.walking import desk_in
 from tests.ui.hand import Hand
+from tests.ui.sight import box_of
 
 Open = Callable[[str], Ui]
 PIN = "730415"
@@ -229,3 +231,12 @@ def test_the_nights_plan_is_shown_with_what_it_rests_on(come_up: Open) -> None:
     assert ui.sees("60 kWh each: 0 of 4 have it after 10 h")
     drawn = [i.text for scene in scenes for i in scene.items if isinstance(i, Text)]
     assert "limit as set: 80 A for all together" in " ".join(drawn)
+
+
+def test_a_signed_report_says_how_grave_it_is_before_its_verdict(come_up: Open) -> None:
+    ui = come_up("report")
+    worst = ui.app.guide.walk.assessment.findings[0].severity
+    (banner,) = ui.all(SeverityBanner)
+    assert banner.severity == worst
+    assert ui._is_seen(banner)
+    assert box_of(banner)[1] > box_of(ui.one(BigVerdict))[3]

@@ -26,6 +26,7 @@ from fieldapp.figures.scene import (
     Rect,
     Scene,
     Text,
+    cut,
     line_count,
     text_width,
     wrapped,
@@ -444,3 +445,12 @@ def test_a_mark_is_seen_on_any_picture():
     for gray in range(256):
         under = f"#{gray:02x}{gray:02x}{gray:02x}"
         assert max(contrast_ratio(color, under) for color in pair) >= 4.5
+
+
+def test_a_long_name_ends_in_an_ellipsis_on_its_last_line_and_a_short_one_is_whole() -> None:
+    name = "Receptacle against circuit and branch conductors of the garage"
+    short = cut(name, 16, 150, 2)
+    assert len(wrapped(short, 16, 150)) == 2
+    assert short.endswith("…")
+    assert name.startswith(short.removesuffix("…"))
+    assert cut(name, 16, 1000, 2) == name
