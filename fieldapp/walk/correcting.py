@@ -10,7 +10,7 @@ from checks.check.corrected import is_moved
 from checks.codes import profile
 from checks.intake import read_visit
 from checks.path import path, title
-from checks.record import Correction, Visit
+from checks.record import ChargingPoint, Correction, Visit
 from checks.verdict import Verdict
 from fieldapp.walk import circuit, facts
 from fieldapp.walk.half_made import CORRECTED, HalfMade
@@ -119,6 +119,8 @@ class Correcting(HalfMade):
                 states[states.index(found)] = found.model_copy(update={"number": last.number})
         kept = tuple(c for c in self.visit.corrections if c is not last)
         back = {name: getattr(before, name) for name in _FIELDS}
+        back["points"] = tuple(_with_vehicle(p, self.visit.point(p.id)) for p in before.points)
+        before = before.model_copy(update=back)
         undone = _correction(self.visit, before, number=self._next_number(), at=self._stamp())
         self._part(back, (undone,))
         self._change(**back, corrections=kept, states=tuple(states))
@@ -127,6 +129,13 @@ class Correcting(HalfMade):
         """Turn what was half made on what is corrected into notes; a danger is finished first."""
         for _, begun in self._loosen(CORRECTED, corrections=made, **installed):
             raise danger_unfinished(begun)
+
+
+def _with_vehicle(before: ChargingPoint, now: ChargingPoint) -> ChargingPoint:
+    """Return a point as it stood; which vehicle is here was first said since, and stays said."""
+    if before.is_vehicle_asked or not now.is_vehicle_asked:
+        return before
+    return before.model_copy(update={"inlet": now.inlet, "is_vehicle_asked": True})
 
 
 def _is(now: Visit, before: Visit, name: str) -> bool:

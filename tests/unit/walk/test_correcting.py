@@ -263,6 +263,17 @@ def test_a_point_that_was_taken_over_waits_for_the_vehicle_that_is_here_today(wa
     assert w.walk.visit.corrections == ()  # it was asked for the first time
 
 
+def test_undo_of_a_correction_keeps_the_vehicle_that_was_first_named_after_it(walks: Walks):
+    w = walks(points=unasked())
+    w.do(lambda walk: walk.correct(f"connector@{POINT}", Coupler.J3400.value))
+    w.do(lambda walk: walk.correct(INLET, Coupler.J3400.value))
+    w.do(lambda walk: walk.undo())
+    here = w.walk.point
+    assert (here.connector, here.inlet) == (Coupler.TYPE_1, Coupler.J3400)
+    assert (here.is_vehicle_asked, w.walk.asks_vehicle) == (True, "")
+    assert w.walk.visit.corrections == ()
+
+
 def test_a_copied_point_asks_for_its_own_vehicle(walks: Walks):
     w = walks(points=ADAPTED)
     made = w.do(lambda walk: walk.copy_point(POINT))
