@@ -33,8 +33,8 @@ class Consequence:
         What these had found that is a danger or a warning.
     new, gone : tuple of str
         Stations that come to the path of the point, and that go from it.
-    is_dead_first : bool
-        The circuit is live, and must be made dead before anything else.
+    dead_first : tuple of str
+        Charging points whose circuit is live, and must be made dead before anything else.
     """
 
     again: tuple[str, ...] = ()
@@ -42,11 +42,16 @@ class Consequence:
     found: tuple[str, ...] = ()
     new: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
-    is_dead_first: bool = False
+    dead_first: tuple[str, ...] = ()
+
+    @property
+    def is_dead_first(self) -> bool:
+        """Whether a circuit is live that must be made dead before anything else."""
+        return bool(self.dead_first)
 
     def __bool__(self) -> bool:
         """Whether anything hangs on it."""
-        return any((self.again, self.aside, self.new, self.gone, self.is_dead_first))
+        return any((self.again, self.aside, self.new, self.gone, self.dead_first))
 
 
 class Correcting(HalfMade):
@@ -68,7 +73,7 @@ class Correcting(HalfMade):
         if not changed:
             return Consequence()
         tried = read_visit(self.visit.model_copy(update=changed).model_dump(mode="json"))
-        return _consequence(self.visit, self.assessment, tried, self.point_id)
+        return _consequence(self.visit, self.assessment, tried)
 
     def correct(self, key: str, value: str) -> None:
         """Correct a fact; what stood before is kept, and where nothing changes nothing is.
@@ -155,7 +160,7 @@ def _correction(before: Visit, now: Visit, *, number: int, at: str) -> Correctio
     )
 
 
-def _consequence(before: Visit, was: Assessment, tried: Visit, point_id: str) -> Consequence:
+def _consequence(before: Visit, was: Assessment, tried: Visit) -> Consequence:
     now = assess(tried, profile(tried.code))
     rows = {(r.check, r.subject): r for r in now.rows}
     known = {(r.check, r.subject) for r in was.rows if r.is_owed_again}
@@ -170,21 +175,23 @@ def _consequence(before: Visit, was: Assessment, tried: Visit, point_id: str) ->
         if row.judgement.severity is not None and row.judgement.severity.is_grave:
             found.append(f"{row.title}: {row.judgement.explanation}")
     points = tuple(p.id for p in before.points if p != tried.point(p.id))
-    state = circuit.state_now(before, point_id)
-    is_shut = (
-        state is not None
-        and state is not CircuitState.DEAD
-        and circuit.gate(was, point_id, state).is_open
-        and not circuit.gate(now, point_id, state).is_open
-    )
     return Consequence(
         again=tuple(dict.fromkeys(again)),
         aside=tuple(dict.fromkeys(aside)),
         found=tuple(found),
         new=tuple(dict.fromkeys(_stations(tried, before, points))),
         gone=tuple(dict.fromkeys(_stations(before, tried, points))),
-        is_dead_first=is_shut,
+        dead_first=tuple(p.name for p in tried.points if _is_shut(before, was, now, p.id)),
     )
+
+
+def _is_shut(before: Visit, was: Assessment, now: Assessment, point_id: str) -> bool:
+    """Return whether a live circuit is in a state that is not open to it any more."""
+    state = circuit.state_now(before, point_id)
+    if state is None or state is CircuitState.DEAD:
+        return False
+    was_open = circuit.gate(was, point_id, state).is_open
+    return was_open and not circuit.gate(now, point_id, state).is_open
 
 
 def _stations(here: Visit, other: Visit, points: tuple[str, ...]) -> Iterator[str]:

@@ -19,6 +19,7 @@ from checks.verdict import Severity, Verdict
 from fieldapp.walk import facts
 from fieldapp.walk.visit import Walk
 from tests.builders import PANEL, POINT, point
+from tests.sound_visits import built
 from tests.unit.walk.reopened import LIVE, Walks, said_to_be
 
 INLET = f"inlet@{POINT}"
@@ -147,6 +148,27 @@ def test_a_circuit_that_was_live_stays_live_and_is_made_dead_first(walks: Walks)
     w.do(lambda walk: walk.correct(FEEDER, "panel-b"))
     assert w.walk.state is CircuitState.ENERGISED
     assert w.walk.must_be_dead
+
+
+@pytest.mark.parametrize("state", [LIVE, "under load"])
+def test_each_live_circuit_that_a_correction_shuts_is_named_whatever_point_is_open(
+    walks: Walks, state: str
+):
+    sound = built("receptacle", {})
+    last = max(e.number for e in sound.entries)
+    w = walks(
+        kind=sound.kind,
+        role=sound.role,
+        panels=TWO_PANELS,
+        points=(*sound.points, point(id="bay-2", name="Bay 2", panel="panel-b")),
+        entries=sound.entries,
+        states=(said_to_be(state, last + 1),),
+    )
+    w.do(lambda walk: walk.go_to_point("bay-2"))
+    hangs = w.walk.consequence(FEEDER, "panel-b")
+    assert (hangs.dead_first, hangs.is_dead_first) == (("Bay 1",), True)
+    other = w.walk.consequence("feeder@bay-2", PANEL)
+    assert (other.dead_first, other.is_dead_first) == ((), False)
 
 
 def test_undo_takes_a_correction_back_and_what_was_proved_dead_is_proved_anew(walks: Walks):
