@@ -8,12 +8,14 @@ from typing import Final
 from pydantic import ValidationError
 
 from checks.check import AnyInput, Choice, Measurement, Rating, Series, Words, YesNo
-from checks.errors import RecordError, RecordTooNewError, UnitError
+from checks.codes import profile
+from checks.errors import ChecksError, RecordError, RecordTooNewError, UnitError
 from checks.path import subjects
 from checks.record import (
     SCHEMA_VERSION,
     Answer,
     Chosen,
+    Correction,
     Entry,
     Reading,
     Readings,
@@ -55,8 +57,12 @@ def read_visit(document: Mapping[str, object]) -> Visit:
         raise RecordError(
             "is not a JSON document that can be read", where="record", remedy="Check the file"
         ) from error
+    numbers = (*(e.number for e in visit.entries), *(c.number for c in visit.corrections))
+    stood = visit.as_it_stood_at(numbers)
+    for correction in visit.corrections:
+        _check_correction(stood[correction.number], correction)
     for entry in visit.entries:
-        _check_entry(visit, entry)
+        _check_entry(visit, stood[entry.number], entry)
     return visit
 
 
@@ -88,14 +94,44 @@ def _place(parts: Sequence[int | str]) -> str:
     return "".join(words).removeprefix(".")
 
 
-def _check_entry(visit: Visit, entry: Entry) -> None:
+def _check_correction(after: Visit, made: Correction) -> None:
+    """Check that a correction says what was there, once each, and not what stood after it."""
+    where = f"corrections, number {made.number}"
+    if made.code is not None:
+        try:
+            profile(made.code)
+        except ChecksError as error:
+            field = f"{where}, code"
+            raise RecordError(error.problem, where=field, remedy=error.remedy) from error
+    kept: dict[str, list[tuple[object, object]]] = {
+        name: [(getattr(made, name), getattr(after, name))] for name in ("site", "system", "code")
+    }
+    for name in ("panels", "points"):
+        now = {p.id: p for p in getattr(after, name)}
+        kept[name] = [(p, now[p.id]) for p in getattr(made, name)]
+        if len({p.id for p in getattr(made, name)}) < len(kept[name]):
+            raise RecordError(
+                "one is corrected twice by one correction",
+                where=f"{where}, {name}",
+                remedy="Keep what stood before it, once each",
+            )
+    for name, each in kept.items():
+        if any(before == stands for before, stands in each):
+            raise RecordError(
+                "what stood before is what stood after it",
+                where=f"{where}, {name}",
+                remedy="Name only what was corrected, as it stood before",
+            )
+
+
+def _check_entry(visit: Visit, stood: Visit, entry: Entry) -> None:
     where = f"entries, number {entry.number}"
     check = BY_ID.get(entry.check)
     if check is None:
         raise RecordError(
             f"there is no check {entry.check!r}", where=where, remedy="Use the id of a known check"
         )
-    there = subjects(check.station, visit.as_it_stood(entry.number))
+    there = subjects(check.station, stood)
     if entry.subject not in there:
         known = ", ".join(there) or "none here"
         raise RecordError(

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
+from checks.errors import RecordError
 from checks.record.visit import SCHEMA_VERSION, Unsigned
 
 Document = Mapping[str, Any]
@@ -12,6 +13,11 @@ def upgraded(document: Document) -> Document:
     """Return a record in the form of this schema; what is no known version is left as it is.
 
     A signed record stays on disk as it was signed; only what is read of it is in the new form.
+
+    Raises
+    ------
+    RecordError
+        It holds a field that its schema version does not have.
     """
     version = document.get("schema_version", 1)
     while type(version) is int and version in _NEXT:
@@ -53,6 +59,15 @@ def _photo_to_3(photo: Any) -> Any:
 
 def _to_4(document: Document) -> Document:
     """Take it as it is: nothing was corrected in it, and its vehicles were asked for."""
+    points = document.get("points")
+    held = [p for p in points if isinstance(p, Mapping)] if isinstance(points, list) else []
+    for name, there in (("corrections", [document]), ("is_vehicle_asked", held)):
+        if any(name in each for each in there):
+            raise RecordError(
+                "is not of the schema version that the record says",
+                where=name,
+                remedy="Take the field out, or give the schema version that it was written in",
+            )
     return document
 
 

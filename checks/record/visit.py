@@ -1,5 +1,6 @@
 """The visit: the record that everything else is derived from."""
 
+from collections.abc import Iterable, Mapping
 from enum import StrEnum
 from typing import Annotated, Any, Final, Self
 
@@ -218,8 +219,8 @@ class Visit(Record):
             if not ({p.id for p in c.panels} <= panels and {p.id for p in c.points} <= points):
                 raise ValueError("a correction names a panel or a point that is not there")
         self._is_fed()
-        for c in self.corrections:
-            self.as_it_stood(c.number - 1)._is_fed()
+        for stood in self.as_it_stood_at(c.number - 1 for c in self.corrections).values():
+            stood._is_fed()
         if not {s.point for s in self.states} <= points:
             raise ValueError("a circuit state names a charging point that is not there")
         return self
@@ -243,18 +244,33 @@ class Visit(Record):
         number : int
             Of an entry, a state or a correction; that correction itself counts.
         """
-        since = [c for c in self.corrections if c.number > number]
-        if not since:
-            return self
-        stood: dict[str, Any] = {}
+        return self.as_it_stood_at((number,))[number]
+
+    def as_it_stood_at(self, numbers: Iterable[int]) -> Mapping[int, "Visit"]:
+        """Return the record as it stood at each of several numbers, by one sweep back.
+
+        Parameters
+        ----------
+        numbers : iterable of int
+            As of `as_it_stood`.
+        """
+        later = sorted(self.corrections, key=lambda c: c.number)
         panels, points = {p.id: p for p in self.panels}, {p.id: p for p in self.points}
-        for c in sorted(since, key=lambda c: -c.number):
-            before = {"site": c.site, "system": c.system, "code": c.code}
-            stood |= {name: value for name, value in before.items() if value is not None}
-            panels |= {p.id: p for p in c.panels}
-            points |= {p.id: p for p in c.points}
-        stood |= {"panels": tuple(panels.values()), "points": tuple(points.values())}
-        return self.model_copy(update=stood)
+        stood: dict[str, Any] = {}
+        now, found = self, {}
+        for number in sorted(set(numbers), reverse=True):
+            is_other = False
+            while later and later[-1].number > number:
+                c, is_other = later.pop(), True
+                before = {"site": c.site, "system": c.system, "code": c.code}
+                stood |= {name: value for name, value in before.items() if value is not None}
+                panels |= {p.id: p for p in c.panels}
+                points |= {p.id: p for p in c.points}
+            if is_other:
+                here = {"panels": tuple(panels.values()), "points": tuple(points.values())}
+                now = self.model_copy(update={**stood, **here})
+            found[number] = now
+        return found
 
     def point(self, point_id: str) -> ChargingPoint:
         """Return a charging point by its id; KeyError when it is not there."""

@@ -1,22 +1,20 @@
 """Correcting a fact that the visit was begun with: what stood before is kept, nothing is lost."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, Final
 
 from checks.assess import Assessment, assess
-from checks.check import AnyInput, Check, CircuitState
-from checks.check.corrected import is_moved, parted
+from checks.check import CircuitState
+from checks.check.corrected import is_moved
 from checks.codes import profile
 from checks.intake import read_visit
 from checks.path import path, title
-from checks.record import Correction, Entry, Readings, Visit
+from checks.record import ChargingPoint, Correction, Visit
 from checks.verdict import Verdict
 from fieldapp.walk import circuit, facts
-from fieldapp.walk.drafts import draft_of, entry_of, resumed
-from fieldapp.walk.observed import NOTE_MOST, answered
-from fieldapp.walk.on_disk import VisitOnDisk, danger_unfinished
-from fieldapp.walk.questions import Questions
+from fieldapp.walk.half_made import CORRECTED, HalfMade
+from fieldapp.walk.on_disk import danger_unfinished
 
 _FIELDS: Final = ("site", "system", "code", "panels", "points")
 
@@ -35,8 +33,8 @@ class Consequence:
         What these had found that is a danger or a warning.
     new, gone : tuple of str
         Stations that come to the path of the point, and that go from it.
-    is_dead_first : bool
-        The circuit is live, and must be made dead before anything else.
+    dead_first : tuple of str
+        Charging points whose circuit is live, and must be made dead before anything else.
     """
 
     again: tuple[str, ...] = ()
@@ -44,14 +42,19 @@ class Consequence:
     found: tuple[str, ...] = ()
     new: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
-    is_dead_first: bool = False
+    dead_first: tuple[str, ...] = ()
+
+    @property
+    def is_dead_first(self) -> bool:
+        """Whether a circuit is live that must be made dead before anything else."""
+        return bool(self.dead_first)
 
     def __bool__(self) -> bool:
         """Whether anything hangs on it."""
-        return any((self.again, self.aside, self.new, self.gone, self.is_dead_first))
+        return any((self.again, self.aside, self.new, self.gone, self.dead_first))
 
 
-class Correcting(VisitOnDisk):
+class Correcting(HalfMade):
     """What was said when the visit was begun, corrected while it is open."""
 
     @property
@@ -70,7 +73,7 @@ class Correcting(VisitOnDisk):
         if not changed:
             return Consequence()
         tried = read_visit(self.visit.model_copy(update=changed).model_dump(mode="json"))
-        return _consequence(self.visit, self.assessment, tried, self.point_id)
+        return _consequence(self.visit, self.assessment, tried)
 
     def correct(self, key: str, value: str) -> None:
         """Correct a fact; what stood before is kept, and where nothing changes nothing is.
@@ -92,7 +95,8 @@ class Correcting(VisitOnDisk):
             return
         with self._all_or_nothing():
             self._leave()
-            self._loosen(self.visit.model_copy(update=changed))
+            installed = {name: now for name, now in changed.items() if name in _FIELDS}
+            self._part(installed, changed.get("corrections", ())[len(self.visit.corrections) :])
             self._change(**changed)
 
     def _corrected(self, key: str, value: str) -> dict[str, Any]:
@@ -120,25 +124,23 @@ class Correcting(VisitOnDisk):
                 states[states.index(found)] = found.model_copy(update={"number": last.number})
         kept = tuple(c for c in self.visit.corrections if c is not last)
         back = {name: getattr(before, name) for name in _FIELDS}
-        self._loosen(before)
+        back["points"] = tuple(_with_vehicle(p, self.visit.point(p.id)) for p in before.points)
+        before = before.model_copy(update=back)
+        undone = _correction(self.visit, before, number=self._next_number(), at=self._stamp())
+        self._part(back, (undone,))
         self._change(**back, corrections=kept, states=tuple(states))
 
-    # -- what is half done -------------------------------------------------------------------------
-    def _loosen(self, now: Visit) -> None:
-        """Turn the answers of half-made checks that looked at something else into their notes."""
-        for key, draft in list(self._left.items()):
-            begun = entry_of(draft)
-            if begun is None or not self._is_parted(begun, now):
-                continue
-            if begun.danger is not None:
-                raise danger_unfinished(begun)
-            check = self.declared(begun)
-            self._left[key] = draft_of(_as_note(check, resumed(check, draft)))
+    def _part(self, installed: dict[str, Any], made: tuple[Correction, ...]) -> None:
+        """Turn what was half made on what is corrected into notes; a danger is finished first."""
+        for _, begun in self._loosen(CORRECTED, corrections=made, **installed):
+            raise danger_unfinished(begun)
 
-    def _is_parted(self, begun: Entry, now: Visit) -> bool:
-        points = {p.id for p in self.visit.points}
-        at = begun.subject
-        return at in points and bool(parted(begun.check, self.visit.point(at), now.point(at)))
+
+def _with_vehicle(before: ChargingPoint, now: ChargingPoint) -> ChargingPoint:
+    """Return a point as it stood; which vehicle is here was first said since, and stays said."""
+    if before.is_vehicle_asked or not now.is_vehicle_asked:
+        return before
+    return before.model_copy(update={"inlet": now.inlet, "is_vehicle_asked": True})
 
 
 def _is(now: Visit, before: Visit, name: str) -> bool:
@@ -158,7 +160,7 @@ def _correction(before: Visit, now: Visit, *, number: int, at: str) -> Correctio
     )
 
 
-def _consequence(before: Visit, was: Assessment, tried: Visit, point_id: str) -> Consequence:
+def _consequence(before: Visit, was: Assessment, tried: Visit) -> Consequence:
     now = assess(tried, profile(tried.code))
     rows = {(r.check, r.subject): r for r in now.rows}
     known = {(r.check, r.subject) for r in was.rows if r.is_owed_again}
@@ -173,21 +175,23 @@ def _consequence(before: Visit, was: Assessment, tried: Visit, point_id: str) ->
         if row.judgement.severity is not None and row.judgement.severity.is_grave:
             found.append(f"{row.title}: {row.judgement.explanation}")
     points = tuple(p.id for p in before.points if p != tried.point(p.id))
-    state = circuit.state_now(before, point_id)
-    is_shut = (
-        state is not None
-        and state is not CircuitState.DEAD
-        and circuit.gate(was, point_id, state).is_open
-        and not circuit.gate(now, point_id, state).is_open
-    )
     return Consequence(
         again=tuple(dict.fromkeys(again)),
         aside=tuple(dict.fromkeys(aside)),
         found=tuple(found),
         new=tuple(dict.fromkeys(_stations(tried, before, points))),
         gone=tuple(dict.fromkeys(_stations(before, tried, points))),
-        is_dead_first=is_shut,
+        dead_first=tuple(p.name for p in tried.points if _is_shut(before, was, now, p.id)),
     )
+
+
+def _is_shut(before: Visit, was: Assessment, now: Assessment, point_id: str) -> bool:
+    """Return whether a live circuit is in a state that is not open to it any more."""
+    state = circuit.state_now(before, point_id)
+    if state is None or state is CircuitState.DEAD:
+        return False
+    was_open = circuit.gate(was, point_id, state).is_open
+    return was_open and not circuit.gate(now, point_id, state).is_open
 
 
 def _stations(here: Visit, other: Visit, points: tuple[str, ...]) -> Iterator[str]:
@@ -195,23 +199,3 @@ def _stations(here: Visit, other: Visit, points: tuple[str, ...]) -> Iterator[st
     for each in points:
         there = path(other.point(each))
         yield from (title(s, here.point(each)) for s in path(here.point(each)) if s not in there)
-
-
-def _as_note(check: Check, begun: Questions) -> Questions:
-    """Return a half-made check without its answers; what they said stands in its note."""
-    told = [
-        (asked.label.rstrip("?"), _words(asked, begun.entry)) for asked in check.asked(begun.entry)
-    ]
-    said = "; ".join(f"{label}: {words}" for label, words in told if words)
-    if not said:
-        return begun
-    note = f"{begun.entry.note} Answered before it was corrected what is installed: {said}."
-    entry = begun.entry.model_copy(update={"answers": (), "note": note.strip()[:NOTE_MOST]})
-    return replace(begun, entry=entry, passed=frozenset(), at="")
-
-
-def _words(asked: AnyInput, entry: Entry) -> str:
-    found = entry.answer(asked.name)
-    if isinstance(found, Readings):
-        return ", ".join(f"{r.value} {r.unit} at {r.at[11:19]}" for r in found.readings)
-    return answered(asked, entry)

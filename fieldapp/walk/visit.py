@@ -3,7 +3,7 @@
 from typing import cast
 
 from checks.assess import Row
-from checks.check import CircuitState
+from checks.check import REPAIR, CircuitState
 from checks.intake import BY_ID
 from checks.path import subjects_at
 from checks.record import (
@@ -18,6 +18,8 @@ from fieldapp.walk import agenda, circuit
 from fieldapp.walk.correcting import Correcting
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
+from fieldapp.walk.half_made import REPLACED
+from fieldapp.walk.observed import NOTE_MOST
 from fieldapp.walk.on_disk import WalkError, danger_unfinished
 from fieldapp.walk.on_the_way import OnTheWay
 from fieldapp.walk.open_series import OpenSeries
@@ -203,8 +205,24 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
         made = entry.model_copy(update={"number": self._next_number(), "at": self._stamp()})
         with self._all_or_nothing():
             self.questions = None
-            self._change(entries=(*self.visit.entries, made))
+            self._change(entries=(*self.visit.entries, *self._in_order(made)))
         return self.assessment.row(made.check, made.subject)
+
+    def _in_order(self, made: Entry) -> tuple[Entry, ...]:
+        """Return an entry; before a repair what was found on the part that it replaced.
+
+        A danger that was answered and not entered is of the old part: it stands in the record, and
+        nothing of it is asked of the new one.
+        """
+        if made.check != REPAIR:
+            return (made,)
+        found: list[Entry] = []
+        for key, begun in self._loosen(REPLACED, entries=(made,)):
+            del self._left[key]
+            note = f"{begun.note} The rest was left out: the part was replaced.".strip()[:NOTE_MOST]
+            number = made.number + len(found)
+            found.append(begun.model_copy(update={"number": number, "at": made.at, "note": note}))
+        return (*found, made.model_copy(update={"number": made.number + len(found)}))
 
     # -- undo --------------------------------------------------------------------------------------
     @property

@@ -2,7 +2,20 @@
 
 from typing import Final
 
-from checks.check import Check, Choice, CircuitState, Option, Situation, When, YesNo, seen, together
+from checks.check import (
+    Caution,
+    Check,
+    Choice,
+    CircuitState,
+    Option,
+    Situation,
+    When,
+    YesNo,
+    not_measured,
+    seen,
+    together,
+    unsettled,
+)
 from checks.record import VisitKind
 from checks.stations.observing import BESIDE_BUS, INSIDE, SEEN, Sign, rule_source, signs_of
 from checks.verdict import Judgement, Severity
@@ -20,6 +33,26 @@ def _is_fed_call(s: Situation) -> bool:
     return _is_call(s) and not s.panel.is_service_equipment
 
 
+NEUTRALS: Final = Choice(
+    "neutrals",
+    "Neutrals tried by hand",
+    options=(
+        Option("tried", "Tried", "Each clamped first, none carries current"),
+        Option("left", "Not tried"),
+    ),
+    where=_is_call,
+    help="Of the branch circuits only, not the service's or the feeder's",
+)
+FEEDER: Final = Choice(
+    "feeder",
+    "Feeder at its lugs",
+    options=(
+        Option("dead", "Proved dead at the lugs", "Off and locked at its source"),
+        Option("live", "Not off at its source", "The lugs are not touched"),
+    ),
+    where=_is_fed_call,
+    help="A main that is off in here leaves its lugs live: bus dead says nothing of them",
+)
 SIGNS: Final = (
     Sign(
         YesNo(
@@ -42,6 +75,7 @@ SIGNS: Final = (
             good=False,
             says=("Moves", "Held firm"),
             where=_is_call,
+            when=When("neutrals", ("tried",)),
             help="Bus proved dead: hold each beside its screw; turn no screw",
         ),
         "torque",
@@ -58,7 +92,8 @@ SIGNS: Final = (
             good=False,
             says=("Moves", "Held firm"),
             where=_is_fed_call,
-            help="Only with the feeder off at its source, locked and proved dead at the lug",
+            when=When("feeder", ("dead",)),
+            help="Hold each beside its screw; turn no screw",
         ),
         "torque",
         "A feeder conductor moves in its lug",
@@ -122,8 +157,40 @@ PLACES: Final = {
 }
 
 
+LEFT: Final = {
+    "is_neutral_loose": (
+        NEUTRALS,
+        "tried",
+        "No neutral was tried by hand",
+        "Have each neutral tightened to its label with the panel dead",
+    ),
+    "is_lug_loose": (
+        FEEDER,
+        "dead",
+        "The feeder is not off at its source: its lugs were not tried",
+        "Have the feeder switched off and locked at its source, and its lugs proved dead",
+    ),
+}
+
+
+def _tried(s: Situation, sign: Sign) -> tuple[Judgement, ...]:
+    """Return what a sign says; where it takes a hand, that none was laid on is no good sign."""
+    name = sign.input.name
+    if name not in LEFT or not sign.input.where(s):
+        return signs_of(s, TERMINALS, (sign,))
+    asked, tried, words, settles = LEFT[name]
+    said = s.choice(f"{TERMINALS}.{asked.name}")
+    is_answered = s.yes(f"{TERMINALS}.{name}") is not None
+    if said == tried or (said is None and is_answered):  # a record from before it was asked
+        return signs_of(s, TERMINALS, (sign,))
+    source = (rule_source(s, sign.rule),)
+    if said is None:
+        return (not_measured(f"Still open: {asked.label}", sources=source),)
+    return (unsettled(words, settles, severity=Severity.NOTICE, sources=source),)
+
+
 def _judge(s: Situation) -> Judgement:
-    parts = signs_of(s, TERMINALS, SIGNS)
+    parts = tuple(part for sign in SIGNS for part in _tried(s, sign))
     place = s.choice(f"{TERMINALS}.place")
     if place is not None:
         words, remedy = PLACES[place]
@@ -160,13 +227,23 @@ CHECKS: Final = (
                 ),
                 when=When("has_heat_marks", ("yes",)),
             ),
-            *(sign.input for sign in SIGNS[1:]),
+            NEUTRALS,
+            SIGNS[1].input,
+            FEEDER,
+            *(sign.input for sign in SIGNS[2:]),
         ),
         judge=_judge,
         state=CircuitState.DEAD,
         opens=True,
         needs=(INSIDE,),
-        cautions=(BESIDE_BUS,),
+        cautions=(
+            BESIDE_BUS,
+            Caution(
+                Severity.DANGER,
+                "A neutral may carry current of another circuit though the bus is dead: clamp it "
+                "first, and never move one that does, nor the neutral of service or feeder.",
+            ),
+        ),
         no_limit_because="what is seen has no number; the rule is the code's own words",
     ),
 )

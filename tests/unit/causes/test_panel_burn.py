@@ -45,7 +45,8 @@ UNMARKED: Plain = {
 def inside(place: str = "", **over: bool) -> Plain:
     """The panel looked into: burnt at a place, or nowhere."""
     signs = ("is_neutral_loose", "is_double_tapped", "is_neutral_shared")
-    said: dict[str, object] = {"has_heat_marks": bool(place)} | dict.fromkeys(signs, False) | over
+    said: dict[str, object] = {"has_heat_marks": bool(place), "neutrals": "tried"}
+    said |= dict.fromkeys(signs, False) | over
     return {"panel.terminals": said | ({"place": place} if place else {})}
 
 
@@ -194,9 +195,61 @@ def test_only_a_lug_that_can_be_dead_is_held_by_hand():
     fed = service.model_copy(
         update={"panels": (Panel(id=PANEL, name="Sub", is_service_equipment=False),)}
     )
-    assert "is_lug_loose" not in names(service)
-    assert "is_lug_loose" in names(fed)
-    assert "is_neutral_loose" not in names(visit()), "new work is torqued, not tried by hand"
+    assert not {"is_lug_loose", "feeder"} & names(service)
+    assert {"is_lug_loose", "feeder"} <= names(fed)
+    tried = {"neutrals", "is_neutral_loose", "feeder", "is_lug_loose"}
+    assert not tried & names(visit()), "new work is torqued, not tried by hand"
+
+
+SOUND: dict[str, object] = dict.fromkeys(
+    ("has_heat_marks", "is_double_tapped", "is_neutral_shared"), False
+)
+FED = (Panel(id=PANEL, name="Sub", is_service_equipment=False),)
+
+
+@pytest.mark.parametrize(
+    ("said", "hands", "verdict"),
+    [
+        # NFPA 70E, from memory: a main that is off leaves its line side live
+        ({"neutrals": "left", "feeder": "live"}, set(), Verdict.BORDERLINE),
+        ({"neutrals": "left", "feeder": "dead"}, {"is_lug_loose"}, Verdict.BORDERLINE),
+        ({"neutrals": "tried", "feeder": "live"}, {"is_neutral_loose"}, Verdict.BORDERLINE),
+        (
+            {"neutrals": "tried", "feeder": "dead"},
+            {"is_neutral_loose", "is_lug_loose"},
+            Verdict.WITHIN,
+        ),
+    ],
+)
+def test_no_hand_is_sent_to_a_lug_or_a_neutral_that_may_be_live(
+    said: dict[str, object], hands: set[str], verdict: Verdict
+):
+    made = service_call({"panel.terminals": SOUND | said}, panels=FED)
+    declared = BY_ID["panel.terminals"].at(Situation(made, profile("nec_2023"), PANEL))
+    assert {i.name for i in declared.missing(made.entries[0])} == hands
+    whole = SOUND | said | dict.fromkeys(hands, False)
+    judged = judge(service_call({"panel.terminals": whole}, panels=FED), "panel.terminals", PANEL)
+    assert judged.verdict is verdict, judged.explanation
+    assert ("lugs were not tried" in judged.explanation) == (said["feeder"] == "live")
+    assert ("No neutral was tried" in judged.explanation) == (said["neutrals"] == "left")
+
+
+def test_what_was_not_tried_tells_nothing_of_a_loose_lug_and_one_that_moves_speaks_for_it():
+    def of_lug(**said: object) -> float:
+        made = service_call(LEVEL_2 | {"panel.terminals": SOUND | said}, panels=FED)
+        return share(ranked(made), "loose_main_lug")
+
+    unsaid = of_lug(neutrals="left")
+    assert of_lug(neutrals="left", feeder="live") == unsaid
+    moves = of_lug(neutrals="left", feeder="dead", is_lug_loose=True)
+    assert moves > 5 * unsaid
+
+
+def test_a_neutral_is_clamped_before_it_is_moved():
+    """Common practice, no source: it may be the return of another circuit that is on."""
+    (told,) = [c.text for c in BY_ID["panel.terminals"].cautions if "neutral" in c.text]
+    assert "clamp it first" in told
+    assert "neutral of service or feeder" in told
 
 
 def names(made: Visit) -> set[str]:

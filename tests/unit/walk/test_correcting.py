@@ -19,6 +19,7 @@ from checks.verdict import Severity, Verdict
 from fieldapp.walk import facts
 from fieldapp.walk.visit import Walk
 from tests.builders import PANEL, POINT, point
+from tests.sound_visits import built
 from tests.unit.walk.reopened import LIVE, Walks, said_to_be
 
 INLET = f"inlet@{POINT}"
@@ -149,6 +150,27 @@ def test_a_circuit_that_was_live_stays_live_and_is_made_dead_first(walks: Walks)
     assert w.walk.must_be_dead
 
 
+@pytest.mark.parametrize("state", [LIVE, "under load"])
+def test_each_live_circuit_that_a_correction_shuts_is_named_whatever_point_is_open(
+    walks: Walks, state: str
+):
+    sound = built("receptacle", {})
+    last = max(e.number for e in sound.entries)
+    w = walks(
+        kind=sound.kind,
+        role=sound.role,
+        panels=TWO_PANELS,
+        points=(*sound.points, point(id="bay-2", name="Bay 2", panel="panel-b")),
+        entries=sound.entries,
+        states=(said_to_be(state, last + 1),),
+    )
+    w.do(lambda walk: walk.go_to_point("bay-2"))
+    hangs = w.walk.consequence(FEEDER, "panel-b")
+    assert (hangs.dead_first, hangs.is_dead_first) == (("Bay 1",), True)
+    other = w.walk.consequence("feeder@bay-2", PANEL)
+    assert (other.dead_first, other.is_dead_first) == ((), False)
+
+
 def test_undo_takes_a_correction_back_and_what_was_proved_dead_is_proved_anew(walks: Walks):
     w = walks(panels=TWO_PANELS)
     w.proves_dead()
@@ -261,6 +283,17 @@ def test_a_point_that_was_taken_over_waits_for_the_vehicle_that_is_here_today(wa
     assert w.walk.asks_vehicle == ""
     assert w.walk.point.has_adapter
     assert w.walk.visit.corrections == ()  # it was asked for the first time
+
+
+def test_undo_of_a_correction_keeps_the_vehicle_that_was_first_named_after_it(walks: Walks):
+    w = walks(points=unasked())
+    w.do(lambda walk: walk.correct(f"connector@{POINT}", Coupler.J3400.value))
+    w.do(lambda walk: walk.correct(INLET, Coupler.J3400.value))
+    w.do(lambda walk: walk.undo())
+    here = w.walk.point
+    assert (here.connector, here.inlet) == (Coupler.TYPE_1, Coupler.J3400)
+    assert (here.is_vehicle_asked, w.walk.asks_vehicle) == (True, "")
+    assert w.walk.visit.corrections == ()
 
 
 def test_a_copied_point_asks_for_its_own_vehicle(walks: Walks):

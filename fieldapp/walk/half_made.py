@@ -1,0 +1,97 @@
+"""Half-made checks whose object is gone meanwhile: what was answered becomes their note."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Final, TypeVar
+
+from checks.check import REPAIR, AnyInput, Check, gone_entries, latest_entries
+from checks.record import Correction, Entry, Readings
+from fieldapp.walk.drafts import draft_of, entry_of, resumed
+from fieldapp.walk.observed import NOTE_MOST, answered
+from fieldapp.walk.on_disk import VisitOnDisk
+from fieldapp.walk.questions import Questions
+
+CORRECTED: Final = "the correction of what is installed"
+REPLACED: Final = "the replacement of a part"
+
+T = TypeVar("T", Entry, Correction)
+
+
+class HalfMade(VisitOnDisk):
+    """What stands half made, held against what is there once the visit is changed."""
+
+    def _loosen(
+        self,
+        before: str,
+        *,
+        entries: tuple[Entry, ...] = (),
+        corrections: tuple[Correction, ...] = (),
+        **installed: object,
+    ) -> tuple[tuple[str, Entry], ...]:
+        """Turn the answers of half-made checks that are of what goes into their notes.
+
+        Parameters
+        ----------
+        before : str
+            What happens to it, for the note.
+        entries, corrections : tuple
+            What comes to the record, with the next number.
+        installed : object
+            The fields that change beside them.
+
+        Returns
+        -------
+        tuple
+            Those in which a danger was answered, with their keys: they are left as they are.
+        """
+        number = self._next_number()  # of what is half made: after all that is there already
+        now = self.visit.model_copy(
+            update={
+                **installed,
+                "entries": (*self.visit.entries, *_put_off(entries)),
+                "corrections": (*self.visit.corrections, *_put_off(corrections)),
+            }
+        )
+        drafts = [(key, draft, entry_of(draft)) for key, draft in self._left.items()]
+        half_made = [(key, draft, begun) for key, draft, begun in drafts if begun is not None]
+        counts = {at: e for at, e in latest_entries(now).items() if e.check == REPAIR}
+        for _, _, begun in half_made:
+            numbered = begun.model_copy(update={"number": number})
+            counts[begun.check, begun.subject] = numbered
+        goes = gone_entries(now, counts)
+        dangers = []
+        for key, draft, begun in half_made:
+            gone = goes.get((begun.check, begun.subject))
+            if gone is None:
+                continue
+            kept = frozenset(a.input for a in gone.left.answers) if gone.left else frozenset()
+            if begun.danger is not None and not kept:
+                dangers.append((key, begun))
+                continue
+            check = self.declared(begun)
+            self._left[key] = draft_of(_as_note(check, resumed(check, draft), kept, before))
+        return tuple(dangers)
+
+
+def _put_off(made: Iterable[T]) -> tuple[T, ...]:
+    """Return what comes to the record numbered after what is half made."""
+    return tuple(m.model_copy(update={"number": m.number + 1}) for m in made)
+
+
+def _as_note(check: Check, begun: Questions, kept: frozenset[str], before: str) -> Questions:
+    """Return a half-made check without what it said of what goes; that stands in its note."""
+    goes = [asked for asked in check.asked(begun.entry) if asked.name not in kept]
+    told = [(asked.label.rstrip("?"), _words(asked, begun.entry)) for asked in goes]
+    said = "; ".join(f"{label}: {words}" for label, words in told if words)
+    note = f"{begun.entry.note} Answered before {before}: {said}." if said else begun.entry.note
+    answers = tuple(a for a in begun.entry.answers if a.input in kept)
+    entry = begun.entry.model_copy(update={"answers": answers, "note": note.strip()[:NOTE_MOST]})
+    typed = {name: text for name, text in begun.typed.items() if name in kept}
+    return replace(begun, entry=entry, typed=typed, passed=frozenset(), at="")
+
+
+def _words(asked: AnyInput, entry: Entry) -> str:
+    found = entry.answer(asked.name)
+    if isinstance(found, Readings):
+        return ", ".join(f"{r.value} {r.unit} at {r.at[11:19]}" for r in found.readings)
+    return answered(asked, entry)
