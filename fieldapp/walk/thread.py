@@ -22,6 +22,7 @@ from fieldapp.walk.visit import Walk
 REPAIR: Final = repair.CHECK
 LOOKED_AT: Final = frozenset(r.rpartition(".")[0] for r in (*BURNT, *WET, *DAMAGED))
 LOCK: Final = "breaker.lock_and_tag"
+NUMBERS: Final = ("breaker.rating", "charger.configuration")  # of a new part, for the circuit
 PROOFS: Final = frozenset({INSIDE, *(c.id for c in BY_ID.values() if c.proves)})
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
 
@@ -134,8 +135,9 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     repair has nothing to be held against, but says that it is sound now. What was checked of a part
     that was replaced is checked of the new one, and what such a part is commissioned by; its
     numbers come before all else, for what was reckoned with those of the old one is open until
-    then. What was read once more, well or not, is not asked for again. While something keeps the
-    circuit off, its insulation is owed as well.
+    then, and where they were read, what they are held against. What was read once more, well or
+    not, is not asked for again. While something keeps the circuit off, its insulation is owed as
+    well.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
@@ -149,6 +151,7 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
         again.add(INSULATION)
     made = {c: s.row for c, s in steps.items() if (s.row.entry or 0) > repair}
     again -= {c for c, row in made.items() if row.is_left_out or c not in unread}
+    again |= {c for n in NUMBERS if n in made for c in walk.waits_for(made[n])}
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
     numbers = {c for c in old & _reckoned_with(walk) if BY_ID[c].state is CircuitState.ANY}
     return tuple(sorted(order, key=lambda c: (c not in numbers, c != INSULATION)))

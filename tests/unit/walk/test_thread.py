@@ -154,6 +154,20 @@ def test_the_numbers_of_a_new_part_are_asked_for_first_and_it_keeps_the_circuit_
         assert not {*plates, "charger.damage"} & set(to_repeat(walk))
 
 
+def test_what_a_new_charger_is_held_against_is_asked_for_where_nobody_read_it(
+    tmp_path: Path,
+) -> None:
+    """NEC 2023 625.41, 210.20(A): its breaker carries 125 % of the current it is set to."""
+    said = {"surroundings.repair.outcome": "mended", "surroundings.repair.replaced": "charger"}
+    with Store(tmp_path) as store:
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        make(walk, REPAIR, said)
+        assert "breaker.rating" not in to_repeat(walk)
+        for check in ("charger.nameplate", "charger.configuration"):
+            make(walk, check, {})
+        assert "breaker.rating" in to_repeat(walk)
+
+
 def test_a_coupler_that_was_found_doubtful_opens_nothing_for_the_new_one(tmp_path: Path) -> None:
     """What was borderline on the old charger lets no load onto the new one."""
     said = {"surroundings.repair.outcome": "mended", "surroundings.repair.replaced": "charger"}
