@@ -165,7 +165,9 @@ class CorrectScreen(Screen):
 
 
 def _told(hangs: Consequence) -> Iterator[Words]:
-    """Say what a correction means, before it is made: what was found wrong first."""
+    """Say what a correction means, before it is made: what is live, what was found wrong first."""
+    if hangs.dead_first:
+        yield _bold(f"Live, to be made dead: {_few(hangs.dead_first)}")
     if hangs.found:
         yield _bold("Found there, and it may be so yet")
         yield from (Words(text=sentence(each)) for each in hangs.found)
