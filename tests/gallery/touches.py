@@ -14,12 +14,12 @@ def slip(ui: Ui) -> None:
 
 def danger(ui: Ui) -> None:
     """A danger interrupts."""
-    ui.tap_text("Yes")
+    ui.tap_text("Seen")
 
 
 def stays_on(ui: Ui) -> None:
     """A danger that cannot be switched off."""
-    ui.tap_text("Yes")
+    ui.tap_text("Seen")
     ui.tap_text("It cannot be switched off")
 
 

@@ -61,7 +61,7 @@ def test_a_caution_is_understood_only_at_its_end_however_large_the_text() -> Non
 
 def test_a_danger_interrupts_with_its_own_sheet_before_anything_goes_on(come_up: Open) -> None:
     ui = come_up("yes_no")
-    ui.tap_text("Yes")
+    ui.tap_text("Seen")
     assert ui.sees("DANGER")
     assert ui.sees("Switch the current off from a safe point")
     ui.back()
@@ -77,7 +77,7 @@ def test_a_danger_that_cannot_be_switched_off_has_a_way_on_that_touches_nothing(
     come_up: Open,
 ) -> None:
     ui = come_up("yes_no")
-    ui.tap_text("Yes")
+    ui.tap_text("Seen")
     ui.tap_text("It cannot be switched off")
     assert ui.sees("Touch nothing")
     ui.tap_text("Go back")
@@ -117,7 +117,7 @@ def test_a_danger_is_in_view_in_the_largest_text_with_what_to_do(state: str, siz
 
 def test_who_cannot_switch_it_off_is_not_told_to_at_the_result(come_up: Open) -> None:
     ui = come_up("yes_no")
-    ui.tap_text("Yes")
+    ui.tap_text("Seen")
     ui.tap_text("It cannot be switched off")
     ui.tap_text("People are away, help is called")
     Hand(ui).make_check()
