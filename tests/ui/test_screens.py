@@ -143,7 +143,7 @@ def test_the_key_to_the_question_before_stands_left_and_the_photos_right_in_one_
     text_scale: float,
 ) -> None:
     with come_up_in(Look("yes_no", "small", "day", text_scale)) as ui:
-        ui.tap_text("No")
+        ui.tap_text("None seen")
         ui.rest()
         previous = ui.find_text("Previous")
         (photos,) = [

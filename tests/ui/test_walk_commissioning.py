@@ -75,14 +75,14 @@ def _takes_a_wrong_turn_and_returns(hand: Hand) -> None:
     hand.station("charger")
     ui.tap_text("Damage at the charger")
     hand.accept_cautions()
-    ui.tap_text("No")
+    ui.tap_text("Sound")
     ui.back()
     assert hand.at == "path"
     assert ui.sees("Go on: Damage at the charger")
     ui.tap_text("Go on: Damage at the charger")
     assert [a.input for a in hand.walk.questions.entry.answers] == ["is_case_broken"]
     ui.tap_text("Previous")
-    ui.tap_text("Yes")
+    ui.tap_text("Damaged")
     assert ui.sees("Stop. Switch the current off from a safe point")
     hand.accept_cautions()
     assert hand.walk.questions.entry.answer("is_case_broken").yes
