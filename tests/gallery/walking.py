@@ -33,6 +33,7 @@ POINT = {
     "inlet": "SAE J3400",
 }
 WRONG = {
+    "adapter.seating.gap": "5.0",
     "outlet.configuration.kind": "14-30",
     "outlet.loaded_voltage.outlet_loaded": "229.8",
     "run.insulation.between": "0.90",

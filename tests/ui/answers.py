@@ -138,6 +138,7 @@ ANSWERS: Final[dict[str, str]] = {
     "connector.temperature.ambient": "22.0",
     "connector.temperature.current": "39.6",
     "connector.seating.gap": "0.2",
+    "adapter.seating.gap": "0.2",
     "vehicle.power.displayed": "9.4",
     "vehicle.power.reason": "none",
     "surroundings.place.location": "garage",

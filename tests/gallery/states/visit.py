@@ -178,7 +178,8 @@ def trends_earlier(desk: Desk) -> None:
     fresh = {"entries": [], "states": [], "revision": 0, "signoff": None}
     desk.store.save({**document, **fresh, "id": "v-return", "started": started})
     walk = desk.open("v-return")
-    for check in ("breaker.rating", "outlet.configuration", "panel.condition"):
+    faces = ("adapter.pins", "vehicle.inlet_condition")  # before the seat
+    for check in ("breaker.rating", "outlet.configuration", "panel.condition", *faces):
         make(walk, check, {})
     walk.leave_out(NotDoneReason.NO_ACCESS, "van before it", check_id="run.insulation")
     desk.ledger.go("earlier", walk.visit.id)
