@@ -11,7 +11,7 @@ from tests.unit.test_trends import seen
 
 
 @state
-def empty(desk: Desk) -> None:
+def visits_empty(desk: Desk) -> None:
     """Nothing yet."""
 
 
@@ -144,15 +144,15 @@ def correct_panel(desk: Desk) -> None:
 
 
 @after(path)
-def vehicle_today(desk: Desk) -> None:
+def path_vehicle(desk: Desk) -> None:
     """A point that was taken over: the path asks for the vehicle first."""
     walk = desk.open(desk.ledger.position.visit)
     walk.go_to_point(walk.copy_point("c1"))
     desk.ledger.go("path", walk.visit.id)
 
 
-@after(vehicle_today)
-def vehicle_asked(desk: Desk) -> None:
+@after(path_vehicle)
+def correct_vehicle(desk: Desk) -> None:
     desk.ledger.go("correct", desk.ledger.position.visit, "inlet@c2")
 
 
