@@ -1,15 +1,15 @@
 """Charging points: the path of each with its verdicts, what is installed, its circuit's states."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Final
 
-from checks.assess import Gate, PointSummary, StationSummary
+from checks.assess import Gate, PointSummary
 from checks.check import CircuitState
-from checks.path import Station
 from checks.record import Attachment, ChargingPoint
 from checks.verdict import WORST_FIRST, Verdict
+from fieldapp.figures.along import station_marks
 from fieldapp.figures.marks import color_of, verdict_mark
-from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.one_line import one_line
 from fieldapp.language import Said, say
 from fieldapp.report.layout import LEFT, WIDTH
 from fieldapp.report.sheet import SMALL, STRONG, Para, Sheet
@@ -22,7 +22,8 @@ _SCALE: Final = 0.5625  # so that the figure's text of 16 units prints at 9 pt [
 
 def path_strip(sheet: Sheet, summary: PointSummary, point: ChargingPoint) -> None:
     """Draw a path from left to right, and below it what stands beside the path."""
-    scene = one_line(_marks(summary.path, point), (WIDTH + 2 * _OUT) / _SCALE, "horizontal")
+    marks = station_marks(summary.path, point)
+    scene = one_line(marks, (WIDTH + 2 * _OUT) / _SCALE, "horizontal")
     sheet.need(scene.height * _SCALE + 2 * SMALL.leading)
     sheet.scene(scene, LEFT - _OUT, sheet.y, _SCALE)
     sheet.y += scene.height * _SCALE + SMALL.leading + 2
@@ -72,23 +73,6 @@ def installed(point: ChargingPoint) -> str:
         f"{inlet}{', by adapter' if point.has_adapter else ''}",
     )
     return " · ".join(parts)
-
-
-def _marks(stations: Sequence[StationSummary], point: ChargingPoint) -> list[StationMark]:
-    def one(station: StationSummary) -> StationMark:
-        symbol = str(station.station)
-        if station.station is Station.OUTLET and point.attachment is Attachment.HARD_WIRED:
-            symbol = "terminal"
-        return StationMark(
-            symbol,
-            station.title,
-            symbol,
-            station.verdict,
-            station.telling,
-            quantity=station.quantity,
-        )
-
-    return [one(s) for s in stations]
 
 
 def states(case: Case, summary: PointSummary) -> Iterator[Para]:

@@ -3,9 +3,8 @@
 from collections.abc import Callable
 from typing import Literal
 
-from checks.path import BESIDE, Station
-from checks.record import Attachment
-from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.along import station_marks
+from fieldapp.figures.one_line import one_line
 from fieldapp.figures.scene import Scene
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import theme
@@ -26,27 +25,10 @@ def path_diagram(
         In columns beside each other, so that a flat window shows all of it.
     """
     found = next(p for p in walk.assessment.points if p.point == walk.point_id)
-    marks = [
-        StationMark(
-            key=s.station.value,
-            title=s.title,
-            symbol=_symbol(s.station, walk),
-            verdict=str(s.verdict),
-            reading=s.telling,
-            quantity=s.quantity,
-            on_path=s.station not in BESIDE,
-        )
-        for s in (*found.path, *found.beside)
-    ]
+    marks = station_marks((*found.path, *found.beside), walk.point)
 
     def build(width: float) -> Scene:
         way: Literal["folded", "vertical"] = "folded" if is_folded else "vertical"
         return one_line(marks, width, way, text_scale=theme.text_scale, current=current)
 
     return build
-
-
-def _symbol(station: Station, walk: Walk) -> str:
-    if station is Station.OUTLET and walk.point.attachment is Attachment.HARD_WIRED:
-        return "terminal"
-    return station.value
