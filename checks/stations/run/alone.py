@@ -3,21 +3,18 @@
 from typing import Final
 
 from checks.check import (
-    EVERY,
-    Caution,
     Check,
     CircuitState,
-    Measurement,
     Situation,
     YesNo,
     compare,
     not_measured,
 )
 from checks.quantity import amount
-from checks.record import Category, InstrumentKind, VisitKind
+from checks.record import VisitKind
 from checks.stations.outlet.where import receptacle_only
 from checks.stations.run.dead_tests import judge_insulation, least_insulation, no_short
-from checks.units import Dimension
+from checks.stations.run.insulated import caution_of_volts, lowest_ohms, megohms
 from checks.verdict import Judgement, Severity, Verdict
 
 CHECK: Final = "run.insulation_alone"
@@ -67,31 +64,16 @@ CHECKS: Final = (
         "asked for after it.",
         inputs=(
             YesNo("is_off", "Receptacle off, ends apart", good=True),
-            Measurement(
+            megohms(
                 "lowest",
                 "Lowest of all pairs",
-                help="At the same test voltage. Over range: the highest the tester shows",
+                "At the same test voltage. Over range: the highest the tester shows",
                 where=_is_megohms,
-                dimension=Dimension.RESISTANCE,
-                units=("MΩ", "GΩ"),
-                plausible=(1e5, 1e12),
-                instruments=(InstrumentKind.INSULATION,),
-                category=Category.CAT_III,
-                access_point="conductor ends at the outlet, nothing connected there",
-                against=EVERY,
             ),
-            Measurement(
+            lowest_ohms(
                 "lowest_ohm",
-                "Lowest ohms of all pairs",
-                help="Ohms alone: no test voltage through a breaker's electronics",
+                "Ohms alone: no test voltage through a breaker's electronics",
                 where=_is_ohms,
-                dimension=Dimension.RESISTANCE,
-                units=("kΩ", "MΩ", "Ω"),
-                plausible=(100.0, 1e9),
-                instruments=(InstrumentKind.MULTIMETER,),
-                category=Category.CAT_III,
-                access_point="conductor ends at the outlet, nothing connected there",
-                against=EVERY,
             ),
         ),
         judge=_judge,
@@ -99,12 +81,6 @@ CHECKS: Final = (
         opens=True,
         kinds=(VisitKind.SERVICE_CALL,),
         applies=_applies,
-        cautions=(
-            Caution(
-                Severity.WARNING,
-                "The tester puts up to 1000 V on both ends of the run. Nobody touches the far "
-                "end; discharge before you touch it.",
-            ),
-        ),
+        cautions=(caution_of_volts(),),
     ),
 )

@@ -3,19 +3,14 @@
 from typing import Final
 
 from checks.check import (
-    EVERY,
-    Caution,
     Check,
     Choice,
     CircuitState,
-    Measurement,
     Option,
     Situation,
     When,
-    Where,
     YesNo,
     compare,
-    everywhere,
     not_measured,
     together,
     unsettled,
@@ -23,12 +18,12 @@ from checks.check import (
 from checks.electrical.ground_fault import MUST_TRIP_MA
 from checks.electrical.insulation import least_ohm
 from checks.quantity import amount, nominal
-from checks.record import Category, InstrumentKind
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import has_line_2, least_to_ground_v
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.outlet.where import is_receptacle, kind
-from checks.units import Dimension, Number
+from checks.stations.run.insulated import caution_of_volts, lowest_ohms, megohms
+from checks.units import Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
 # where it is made: input, what is between
@@ -185,23 +180,6 @@ def _judge_short(s: Situation) -> Judgement:
 TESTED: Final = When("place", ("panel", "outlet"))
 
 
-def _megohms(name: str, between: str, when: When, where: Where = everywhere) -> Measurement:
-    return Measurement(
-        name,
-        f"{between[0].upper()}{between[1:]}",
-        when=when,
-        where=where,
-        help="Over range: enter the highest value the tester shows",
-        dimension=Dimension.RESISTANCE,
-        units=("MΩ", "GΩ"),
-        plausible=(1e5, 1e12),
-        instruments=(InstrumentKind.INSULATION,),
-        category=Category.CAT_III,
-        access_point="conductor ends at the outlet, nothing connected there",
-        against=EVERY,
-    )
-
-
 CHECKS: Final = (
     Check(
         id="run.insulation",
@@ -244,22 +222,19 @@ CHECKS: Final = (
                 "rated for it",
                 when=TESTED,
             ),
-            _megohms("line_ground", "line 1 to ground", TESTED),
-            _megohms("second_ground", "line 2 or neutral to ground", When("place", ("panel",))),
-            _megohms("line2_ground", "line 2 to ground", When("place", ("outlet",)), has_line_2),
-            _megohms("between", "line 1 to line 2 or neutral", TESTED),
-            Measurement(
+            megohms("line_ground", "Line 1 to ground", when=TESTED),
+            megohms("second_ground", "Line 2 or neutral to ground", when=When("place", ("panel",))),
+            megohms(
+                "line2_ground",
+                "Line 2 to ground",
+                when=When("place", ("outlet",)),
+                where=has_line_2,
+            ),
+            megohms("between", "Line 1 to line 2 or neutral", when=TESTED),
+            lowest_ohms(
                 "lowest",
-                "Lowest ohms of all pairs",
-                help="Lines to ground, neutral and each other. Over range: the highest it shows",
-                when=When("place", ("electronic",)),
-                dimension=Dimension.RESISTANCE,
-                units=("kΩ", "MΩ", "Ω"),
-                plausible=(100.0, 1e9),
-                instruments=(InstrumentKind.MULTIMETER,),
-                category=Category.CAT_III,
-                access_point="conductor ends at the outlet, nothing connected there",
-                against=EVERY,
+                "Lines to ground, neutral and each other. Over range: the highest it shows",
+                When("place", ("electronic",)),
             ),
         ),
         judge=judge_insulation,
@@ -268,11 +243,7 @@ CHECKS: Final = (
         gates=True,
         cautions=(
             BESIDE_BUS,
-            Caution(
-                Severity.WARNING,
-                "The tester puts up to 1000 V on both ends of the run. Nobody touches the far "
-                "end; electronics still connected are destroyed; discharge before you touch it.",
-            ),
+            caution_of_volts("electronics still connected are destroyed; "),
         ),
     ),
 )
