@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final, TypeVar
 
-from checks.check import AnyInput, Check, Choice, Option
+from checks.check import AnyInput, Check, Choice, Option, YesNo
 from checks.errors import ChecksError
 from checks.path import Scope, Station
 from checks.record import SITE, ChargingPoint, Coupler, Occupancy, Panel, SupplySystem, Visit
@@ -223,15 +223,15 @@ def told(key: str, visit: Visit) -> str:
     value = fact.said(visit, subject)
     if isinstance(fact.asked, Choice):
         return next((o.words for o in fact.asked.options if o.value == value), "")
-    return {"yes": "Yes", "no": "No"}.get(value, value) if _is_yes_no(fact) else value
+    return fact.asked.words(yes=value == "yes") if isinstance(fact.asked, YesNo) else value
 
 
 def before(key: str, visit: Visit) -> tuple[str, ...]:
     """Return what stood of a fact before each correction of it, the latest first."""
     now, said = told(key, visit), []
-    for made in sorted(visit.corrections, key=lambda c: -c.number):
-        stood = visit.as_it_stood(made.number - 1)
-        then = told(key, stood) if _knew(key, stood) else now
+    stood = visit.as_it_stood_at(c.number - 1 for c in visit.corrections)
+    for number in sorted(stood, reverse=True):
+        then = told(key, stood[number]) if _knew(key, stood[number]) else now
         if then != now:
             said.append(then)
         now = then
@@ -242,7 +242,3 @@ def _knew(key: str, visit: Visit) -> bool:
     """Whether the vehicle was asked for by then; anything else always was."""
     name, _, subject = key.partition("@")
     return name != INLET or visit.point(subject).is_vehicle_asked
-
-
-def _is_yes_no(fact: Fact) -> bool:
-    return fact.name == "is_service"
