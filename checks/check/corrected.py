@@ -125,12 +125,20 @@ def parted(check: str, before: ChargingPoint, now: ChargingPoint) -> str:
     return next((f.said for f in changed), "")
 
 
-def overtaken(visit: Visit, made: Entry) -> str:
+def overtaken(visit: Visit, made: Entry, stood: Visit) -> str:
     """Say that an entry was made under what was corrected since; empty where it stands.
 
     What was corrected and then corrected back stands again: nothing else was looked at.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    made : Entry
+        One of its entries.
+    stood : Visit
+        The record as it stood when the entry was made.
     """
-    stood = visit.as_it_stood(made.number)
     if stood is visit:
         return ""
     if stood.system is not visit.system and made.check in _OF_SUPPLY:
@@ -158,14 +166,16 @@ def of_corrected_facts(visit: Visit, latest: Mapping[Key, Entry]) -> dict[Key, G
     """
     if not visit.corrections:
         return {}
-    said = ((key, made, overtaken(visit, made)) for key, made in latest.items())
-    return {key: Gone("", _since(visit, made), said=why) for key, made, why in said if why}
-
-
-def _since(visit: Visit, made: Entry) -> int:
-    """Return the number from which on an entry would stand again."""
-    later = sorted(c.number for c in visit.corrections if c.number > made.number)
-    return next(n for n in later if not overtaken(visit, made.model_copy(update={"number": n})))
+    corrected = sorted(c.number for c in visit.corrections)
+    stood = visit.as_it_stood_at((*corrected, *(made.number for made in latest.values())))
+    found: dict[Key, Gone] = {}
+    for key, made in latest.items():
+        said = overtaken(visit, made, stood[made.number])
+        if said:
+            later = (n for n in corrected if n > made.number)
+            since = next(n for n in later if not overtaken(visit, made, stood[n]))
+            found[key] = Gone("", since, said=said)
+    return found
 
 
 def states_that_stand(visit: Visit) -> tuple[StateEntry, ...]:

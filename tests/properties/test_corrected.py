@@ -36,7 +36,7 @@ def test_a_corrected_record_is_judged_and_nothing_made_before_is_good_of_what_is
     rows = {(r.check, r.subject): r for r in assess(corrected, NEC).rows}
     for entry in before.entries:
         row = rows.get((entry.check, entry.subject))
-        if row is not None and overtaken(corrected, entry):
+        if row is not None and overtaken(corrected, entry, corrected.as_it_stood(entry.number)):
             assert row.judgement.verdict is not Verdict.WITHIN
             assert row.is_owed_again or row.judgement.verdict is Verdict.NOT_APPLICABLE
     # corrected back, each counts as it did
