@@ -34,7 +34,7 @@ from checks.check.judging import (
     unproved,
     unsettled,
 )
-from checks.check.replaced import REPAIR, STAYS, Gone, Key, of_gone_parts
+from checks.check.replaced import REPAIR, STAYS, Gone, Key, of_gone_parts, replacements
 from checks.check.situation import (
     Errors,
     Situation,
@@ -79,6 +79,7 @@ __all__ = [
     "left_out",
     "not_measured",
     "of_gone_parts",
+    "replacements",
     "seen",
     "state_cautions",
     "together",

@@ -106,6 +106,27 @@ class Gone(NamedTuple):
     said: str = ""
 
 
+class Replacement(NamedTuple):
+    """A repair that replaced parts.
+
+    Parameters
+    ----------
+    number : int
+        The number of its entry.
+    parts : tuple of str
+        Breaker, bus, receptacle or charger.
+    subjects : frozenset of str
+        The charging points and panels that have a new part.
+    is_wired : bool
+        Whether the charger is connected without a receptacle.
+    """
+
+    number: int
+    parts: tuple[str, ...]
+    subjects: frozenset[str]
+    is_wired: bool
+
+
 def of_gone_parts(visit: Visit, latest: Mapping[Key, Entry]) -> dict[Key, Gone]:
     """Return the entries that are of a part which a later repair replaced.
 
@@ -118,35 +139,46 @@ def of_gone_parts(visit: Visit, latest: Mapping[Key, Entry]) -> dict[Key, Gone]:
     latest : Mapping
         The entries that count, by check and subject.
     """
-    if not any((REPAIR, p.id) in latest for p in visit.points):
-        return {}
     found: dict[Key, Gone] = {}
-    for number, point, parts in _replacements(visit):
-        stood = visit.as_it_stood(number).point(point.id)
-        panels = {stood.panel, point.panel}  # it was done where the point was fed from, as was said
-        here = {point.id, *panels}
-        if "bus" in parts:  # every breaker comes off a bus that is replaced
-            here |= {p.id for p in visit.points if p.panel in panels}
-        is_wired = Attachment.HARD_WIRED in (stood.attachment, point.attachment)
+    for made in replacements(visit):
         for (check, subject), entry in latest.items():
-            if subject not in here or entry.number > number:
+            if subject not in made.subjects or entry.number > made.number:
                 continue
-            for part in parts:
-                of = _of(check, part, is_wired=is_wired)
+            for part in made.parts:
+                of = _of(check, part, is_wired=made.is_wired)
                 if of is not None:
-                    found[check, subject] = Gone(part, number, _without(entry, of))
+                    found[check, subject] = Gone(part, made.number, _without(entry, of))
     return found
 
 
-def _replacements(visit: Visit) -> list[tuple[int, ChargingPoint, tuple[str, ...]]]:
-    """Return the number of each repair that replaced something, where, and what, as they came."""
+def replacements(visit: Visit) -> list[Replacement]:
+    """Return each repair that replaced something, as they came.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    """
     points = {p.id: p for p in visit.points}
     found = []
     for entry in sorted(visit.entries, key=lambda e: e.number):
         said = entry.answer("replaced") if entry.check == REPAIR else None
-        if isinstance(said, Chosen) and entry.subject in points:
-            found.append((entry.number, points[entry.subject], _PARTS.get(said.option, ())))
+        parts = _PARTS.get(said.option, ()) if isinstance(said, Chosen) else ()
+        if parts and entry.subject in points:
+            found.append(_replacement(visit, entry.number, points[entry.subject], parts))
     return found
+
+
+def _replacement(
+    visit: Visit, number: int, point: ChargingPoint, parts: tuple[str, ...]
+) -> Replacement:
+    stood = visit.as_it_stood(number).point(point.id)
+    panels = {stood.panel, point.panel}  # it was done where the point was fed from, as was said
+    here = {point.id, *panels}
+    if "bus" in parts:  # every breaker comes off a bus that is replaced
+        here |= {p.id for p in visit.points if p.panel in panels}
+    is_wired = Attachment.HARD_WIRED in (stood.attachment, point.attachment)
+    return Replacement(number, parts, frozenset(here), is_wired)
 
 
 def _of(check: str, part: str, *, is_wired: bool) -> Collection[str] | None:

@@ -3,9 +3,8 @@
 from collections.abc import Mapping
 from typing import Final
 
-from checks.check import Situation
-from checks.record import Attachment, Chosen
-from checks.stations.repair import CHECK
+from checks.check import Situation, replacements
+from checks.record import Attachment
 
 TRIP_TEST: Final = "outlet.ground_fault_trip"
 # Common practice, no source: what a new part is commissioned by, as at a first fitting.
@@ -49,9 +48,8 @@ _OF_CHARGER: Final = (
 )
 OWED: Final[Mapping[str, tuple[str, ...]]] = {
     "breaker": _OF_BREAKER,
-    "bus": (*_OF_BREAKER, *_OF_BUS),
+    "bus": _OF_BUS,
     "receptacle": _OF_RECEPTACLE,
-    "both": (*_OF_BREAKER, *_OF_RECEPTACLE),
     "charger": _OF_CHARGER,
 }
 
@@ -64,21 +62,19 @@ def owed(s: Situation) -> frozenset[str]:
     s : Situation
         The charging point, with every repair of this visit.
     """
-    found: set[str] = set()
-    beside = {p.id for p in s.visit.points if p.panel == s.panel.id}
-    for entry in s.visit.entries:
-        said = entry.answer("replaced") if entry.check == CHECK else None
-        if not isinstance(said, Chosen):
-            continue
-        is_of_all = said.option == "bus" and entry.subject in beside
-        if is_of_all or entry.subject == s.subject:
-            found |= {c for c in _of(said.option, s) if _made(c, s) < entry.number}
-    return frozenset(found)
+    return frozenset(
+        check
+        for replaced in replacements(s.visit)
+        if s.subject in replaced.subjects
+        for part in replaced.parts
+        for check in _of(part, s)
+        if _made(check, s) < replaced.number
+    )
 
 
 def _of(part: str, s: Situation) -> tuple[str, ...]:
     is_wired = part == "charger" and s.point.attachment is Attachment.HARD_WIRED
-    return (*OWED.get(part, ()), *(_OF_TERMINALS if is_wired else ()))
+    return (*OWED[part], *(_OF_TERMINALS if is_wired else ()))
 
 
 def _made(check: str, s: Situation) -> int:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from checks.check import Situation
+from checks.check import Situation, replacements
 from checks.codes import profile
 from checks.record import ChargingPoint
 from checks.stations.all import BY_ID
@@ -23,8 +23,10 @@ def fitted(part: str) -> Plain:
 
 
 def test_each_part_that_may_be_named_owes_checks_that_exist() -> None:
-    parts = next(i for i in BY_ID["surroundings.repair"].inputs if i.name == "replaced")
-    assert set(OWED) == {o.value for o in parts.options} - {"none"}
+    asked = next(i for i in BY_ID["surroundings.repair"].inputs if i.name == "replaced")
+    named = {o.value: replacements(service_call(fitted(o.value))) for o in asked.options}
+    assert named.pop("none") == []
+    assert {part for (made,) in named.values() for part in made.parts} == set(OWED)
     assert all(set(OWED[part]) <= set(BY_ID) for part in OWED)
 
 
