@@ -23,6 +23,7 @@ NAMES = (*STATES, *TOUCHED)  # states, and what only a touch brings up
 _ONE_CHECK = {"caution", "number", "drop", "measuring", "choice", "yes", "no"}
 _KIT = {"kit", "instrument"}
 _OF_A_CHECK = {"about", "note", "leave"}
+_SIGNING = {"sign", "signature"}
 
 
 class Look(NamedTuple):
@@ -58,10 +59,8 @@ def screen_of(name: str) -> str:
     if name in TOUCHED:
         return "after a touch"
     first = name.split("_")[0]
-    for screen, words in (("check", _ONE_CHECK), ("kit", _KIT), ("of a check", _OF_A_CHECK)):
-        if first in words:
-            return screen
-    return first
+    screens = {"check": _ONE_CHECK, "kit": _KIT, "of a check": _OF_A_CHECK, "signing": _SIGNING}
+    return next((screen for screen, words in screens.items() if first in words), first)
 
 
 @contextmanager
