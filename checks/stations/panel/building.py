@@ -41,13 +41,15 @@ def _by_wire_only(s: Situation) -> str:
 
 
 def _is_ahead_here(s: Situation) -> bool:
-    """Return whether the feeder's own breaker is not recorded at the panel's rating."""
-    return s.choice("panel.rating.ahead") != "feeder"
+    """Return whether a main in this panel hides the feeder's own breaker from its rating."""
+    return s.choice("panel.rating.ahead") == "main"
 
 
 def _feeder_breaker_a(s: Situation) -> float | None:
-    here = _is_ahead_here(s)
-    return s.rating(f"{GROUND_CHECK}.breaker_a" if here else "panel.rating.main_a")
+    if _is_ahead_here(s):
+        return s.rating(f"{GROUND_CHECK}.breaker_a")
+    is_feeder = s.choice("panel.rating.ahead") == "feeder"
+    return s.rating("panel.rating.main_a") if is_feeder else None
 
 
 def _judge_ground_size(s: Situation) -> Judgement:
@@ -61,7 +63,7 @@ def _judge_ground_size(s: Situation) -> Judgement:
         )
     breaker_a, material = _feeder_breaker_a(s), s.choice(f"{GROUND_CHECK}.material")
     if breaker_a is None:
-        return not_measured("Record the breaker ahead of the feeder first")
+        return not_measured("Record what is ahead of the bus at the panel's rating first")
     try:
         needed = grounding_size(s.code, breaker_a, material or "copper")
     except ChecksError as error:

@@ -14,7 +14,7 @@ from checks.quantity import amount
 from checks.record import VisitKind
 from checks.stations.outlet.where import receptacle_only
 from checks.stations.run.dead_tests import judge_insulation, least_insulation, no_short
-from checks.stations.run.insulated import caution_of_volts, lowest_ohms, megohms
+from checks.stations.run.insulated import TESTER_CAUTION, lowest_ohms, megohms
 from checks.verdict import Judgement, Severity, Verdict
 
 CHECK: Final = "run.insulation_alone"
@@ -81,6 +81,6 @@ CHECKS: Final = (
         opens=True,
         kinds=(VisitKind.SERVICE_CALL,),
         applies=_applies,
-        cautions=(caution_of_volts(),),
+        cautions=(TESTER_CAUTION,),
     ),
 )

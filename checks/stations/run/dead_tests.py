@@ -22,7 +22,7 @@ from checks.source import judgement, trade
 from checks.stations.circuit_facts import has_line_2, least_to_ground_v
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.outlet.where import is_receptacle, kind
-from checks.stations.run.insulated import caution_of_volts, lowest_ohms, megohms
+from checks.stations.run.insulated import TESTER_CAUTION, lowest_ohms, megohms
 from checks.units import Number
 from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
 
@@ -74,18 +74,28 @@ def judge_insulation(s: Situation) -> Judgement:
         return not_measured("Say where it is tested: at the panel or at the outlet", (limit,))
     if s.yes("run.insulation.is_disconnected") is False:
         return not_measured("Disconnect charger and electronics first, then test", (limit,))
-    if place == "outlet" and s.choice("outlet.ground_fault.device") == "breaker":
+    device = s.choice("outlet.ground_fault.device")
+    if place == "outlet" and device == "breaker":
         words = "The breaker has ground-fault electronics: no test voltage through them"
         return not_measured(f"{words}; take its conductors off, panel dead", (limit,))
+    missing = _missing(s, place)
+    if missing:
+        return not_measured(f"Still open: {', '.join(missing)}", (limit,))
+    judged = together((*_tested(s, place), *_neutral_untold(s, place)))
+    is_untold = place == "outlet" and device is None
+    if is_untold and judged.verdict is not Verdict.OUTSIDE:
+        return not_measured("Look first whether the breaker has ground-fault electronics", (limit,))
+    return judged
+
+
+def _missing(s: Situation, place: str) -> list[str]:
     pairs = _pairs(s, place)
     missing = [between for name, between in pairs if s.measured(f"run.insulation.{name}") is None]
     if s.choice("run.insulation.test_v") is None:
         missing.insert(0, "the test voltage")
     if s.yes("run.insulation.is_disconnected") is None:
         missing.insert(0, "whether charger and electronics are disconnected")
-    if missing:
-        return not_measured(f"Still open: {', '.join(missing)}", (limit,))
-    return together((*_tested(s, place), *_neutral_untold(s, place)))
+    return missing
 
 
 def are_lines_sound(s: Situation) -> bool:
@@ -243,7 +253,7 @@ CHECKS: Final = (
         gates=True,
         cautions=(
             BESIDE_BUS,
-            caution_of_volts("electronics still connected are destroyed; "),
+            TESTER_CAUTION,
         ),
     ),
 )

@@ -8,6 +8,11 @@ from checks.units import Dimension
 from checks.verdict import Severity
 
 ENDS: Final = "conductor ends at the outlet, nothing connected there"
+TESTER_CAUTION: Final = Caution(
+    Severity.WARNING,
+    "The tester puts up to 1000 V on both ends of the run. Nobody touches the far end; electronics "
+    "still connected are destroyed; discharge before you touch it.",
+)
 OVER_RANGE: Final = "Over range: enter the highest value the tester shows"
 
 
@@ -52,13 +57,4 @@ def lowest_ohms(
         category=Category.CAT_III,
         access_point=ENDS,
         against=EVERY,
-    )
-
-
-def caution_of_volts(more: str = "") -> Caution:
-    """Return what stands beside every test with a test voltage, with what else it may destroy."""
-    return Caution(
-        Severity.WARNING,
-        f"The tester puts up to 1000 V on both ends of the run. Nobody touches the far end; {more}"
-        "discharge before you touch it.",
     )

@@ -59,6 +59,12 @@ def test_a_main_in_the_panel_says_nothing_of_the_breaker_ahead_of_its_feeder():
         assert (here.input("breaker_a") is not None) is is_asked
 
 
+def test_what_is_ahead_of_the_panel_is_said_before_its_ground_is_sized():
+    made = fed(panel__rating={"bus_a": "125 A"}, panel__feeder_ground=SIZED)
+    found = judge(made, "panel.feeder_ground")
+    assert (found.verdict, "panel's rating" in found.explanation) == (Verdict.NOT_MEASURED, True)
+
+
 def test_a_ground_that_comes_with_a_transformer_does_not_go_by_a_breaker():
     # NEC 250.102(C)(1), from memory: by the derived conductors
     behind = {**BY_WIRE["panel.neutral_bond"], "fed": "transformer"}
