@@ -2,16 +2,20 @@
 
 from checks.check.cautions import CASE_UNREAD, DANGER_STANDS, state_cautions
 from checks.check.declaration import (
-    EVERY,
     STATE_ORDER,
-    AnyInput,
     Applies,
     Caution,
     Check,
-    Choice,
     CircuitState,
-    Input,
     Judge,
+    always,
+)
+from checks.check.fitness import unfit_for, unfit_tools, volts_at
+from checks.check.inputs import (
+    EVERY,
+    AnyInput,
+    Choice,
+    Input,
     Measurement,
     Option,
     Rating,
@@ -20,10 +24,8 @@ from checks.check.declaration import (
     Where,
     Words,
     YesNo,
-    always,
     everywhere,
 )
-from checks.check.fitness import unfit_for, unfit_tools, volts_at
 from checks.check.judging import (
     compare,
     how_bad,

@@ -1,6 +1,7 @@
 """Whether an instrument is fit for what is measured with it: its kind, category and volts."""
 
-from checks.check.declaration import Check, Measurement
+from checks.check.declaration import Check
+from checks.check.inputs import Measurement
 from checks.check.situation import Situation
 from checks.path import Scope
 from checks.record import Category, Instrument, Reading, Readings
