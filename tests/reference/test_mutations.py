@@ -40,7 +40,7 @@ from checks.stations.breaker import warmth as breaker_warmth
 from checks.stations.charger import pilot as charger_pilot
 from checks.stations.charger import signals
 from checks.stations.outlet import joint_heat, loaded, no_load
-from checks.stations.panel import bond
+from checks.stations.panel import bond, bond_ohms, fed_bond
 from checks.stations.run import length as run_length
 from checks.stations.warmth import heated
 from tests.reference import judgements, spice
@@ -323,11 +323,11 @@ MUTATIONS: dict[str, Mutation] = {
     "bars that something joins are a notice": rewritten(
         bond._judge_unseen_bond, "DANGER", "NOTICE"
     ),
-    "a second bond is good": rewritten(bond._after_service, "not is_present,", "is_present,"),
-    "a second bond is danger": rewritten(bond._after_service, "WARNING", "DANGER"),
-    "bars that touch are apart": rewritten(bond._limit, "at_least(APART", "at_most(APART"),
+    "a second bond is good": rewritten(fed_bond._after_service, "not is_present,", "is_present,"),
+    "a second bond is danger": rewritten(fed_bond._after_service, "WARNING", "DANGER"),
+    "bars that touch are apart": rewritten(bond_ohms.bar_limit, "at_least(APART", "at_most(APART"),
     "two bonds behind a transformer, or none": rewritten(
-        bond._behind_transformer, "is_present != is_there", "is_present == is_there"
+        fed_bond._behind_transformer, "is_present != is_there", "is_present == is_there"
     ),
     "a lost conductor is an imbalance": rewritten(no_load._agrees, "> LOST_V", "< LOST_V"),
     "a poor neutral is danger, a lost one is not": rewritten(

@@ -13,7 +13,6 @@ from checks.check import (
     Situation,
     When,
     YesNo,
-    compare,
     not_measured,
     seen,
     together,
@@ -21,27 +20,22 @@ from checks.check import (
 )
 from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
-from checks.source import judgement, trade
-from checks.stations.observing import BESIDE_BUS, INSIDE, LOW_OHMS, rule_source
-from checks.stations.panel.feeder import FEEDER, GROUND, TRANSFORMER, UNKNOWN, judge_ground
-from checks.units import Dimension, Number
-from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
-
-BONDED_OHM: Final = 0.1
-BONDED: Final = judgement("a sound bond from neutral bar to ground bar is under 0.1 Ω")
-APART_OHM: Final = 1000.0
-APART: Final = judgement("bars that are not bonded read over 1 kΩ with the feeder neutral lifted")
-
-
-ONCE: Final = trade(
-    "a system behind a transformer is bonded once, anywhere from the transformer to its first "
-    "disconnect, as NEC 250.30(A)(1) has it"
+from checks.source import trade
+from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
+from checks.stations.panel.bond_ohms import (
+    APART_OHM,
+    OPEN_FAULT,
+    bar_limit,
+    has_bond_here,
+    judge_reading,
 )
+from checks.stations.panel.fed_bond import judge_fed
+from checks.stations.panel.feeder import FEEDER, GROUND, TRANSFORMER, UNKNOWN
+from checks.units import Dimension, Number
+from checks.verdict import Judgement, Limit, Severity, Verdict
+
 LANDED: Final = trade("a neutral that was lifted is landed and tightened before energising")
 BEHIND: Final = When("fed", (TRANSFORMER,))
-OPEN_FAULT: Final = "Without its bond a fault finds no way back and the breaker does not open"
-HIGH_OHMS: Final = "Measure with a meter that reads kilohms more closely"
-TWICE: Final = "A second bond sends neutral current through grounding conductors and metal parts"
 
 
 def _is_fed(s: Situation) -> bool:
@@ -49,20 +43,12 @@ def _is_fed(s: Situation) -> bool:
     return not s.panel.is_service_equipment
 
 
-def _has_bond_here(s: Situation) -> bool:
-    """Return whether the one bond is to be here: at the service, or where a transformer's is."""
-    if s.panel.is_service_equipment:
-        return True
-    behind = s.choice("panel.neutral_bond.fed") == TRANSFORMER
-    return behind and s.choice("panel.neutral_bond.bond") == "present"
-
-
 def _judge(s: Situation) -> Judgement:
-    bond, limit = s.choice("panel.neutral_bond.bond"), _limit(s)
+    bond, limit = s.choice("panel.neutral_bond.bond"), bar_limit(s)
     if bond is None:
         return not_measured(
             "Look for the bonding screw or strap: the neutral "
-            f"{'must be bonded here' if _has_bond_here(s) else 'is bonded once, here or upstream'}",
+            f"{'must be bonded here' if has_bond_here(s) else 'is bonded once, here or upstream'}",
             (limit,),
         )
     if bond == "closed":
@@ -78,7 +64,7 @@ def _judge(s: Situation) -> Judgement:
     is_present = bond == "present"
     if s.panel.is_service_equipment:
         return together(_at_service(s, limit, is_present=is_present))
-    parts = _fed(s, limit, is_present=is_present)
+    parts = judge_fed(s, limit, is_present=is_present)
     if s.yes("panel.neutral_bond.is_lifted") is not True:
         return together(parts)
     is_landed = s.yes("panel.neutral_bond.is_landed")
@@ -89,12 +75,6 @@ def _judge(s: Situation) -> Judgement:
         return found
     # nothing is energised before it is said
     return not_measured("Still open: feeder neutral landed again", (limit,), (LANDED,))
-
-
-def _limit(s: Situation) -> Limit:
-    if _has_bond_here(s):
-        return at_most(BONDED_OHM, "Ω", Force.TRADE_JUDGEMENT, BONDED, of="neutral to ground bar")
-    return at_least(APART_OHM, "kΩ", Force.TRADE_JUDGEMENT, APART, of="neutral to ground bar")
 
 
 def _at_service(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
@@ -109,7 +89,7 @@ def _at_service(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgeme
         remedy="Dead and locked: fit the main bonding jumper that belongs to the panel",
         severity=Severity.DANGER,
     )
-    return [bond, _judge_reading(s, limit)]
+    return [bond, judge_reading(s, limit)]
 
 
 def _judge_unseen_bond(s: Situation, limit: Limit, ohm: Number) -> Judgement:
@@ -127,130 +107,6 @@ def _judge_unseen_bond(s: Situation, limit: Limit, ohm: Number) -> Judgement:
     ).model_copy(update={"limits": (limit,), "measured": amount(ohm, "Ω")})
 
 
-def _fed(s: Situation, limit: Limit, *, is_present: bool) -> list[Judgement]:
-    fed, ground = s.choice("panel.neutral_bond.fed"), judge_ground(s, is_bonded=is_present)
-    if fed == FEEDER:
-        parts = _after_service(s, ground, limit, is_present=is_present)
-    elif fed == TRANSFORMER:
-        parts = [_behind_transformer(s, is_present=is_present), ground, _judge_reading(s, limit)]
-    else:
-        return [_fed_unknown(limit)]
-    is_open = ground.verdict is Verdict.NOT_MEASURED
-    if is_open and together(parts).verdict is Verdict.BORDERLINE:
-        # a borderline one lets the panel be energised; a ground that nobody saw does not
-        return [ground.model_copy(update={"limits": (limit,)})]
-    return parts
-
-
-def _after_service(
-    s: Situation, ground: Judgement, limit: Limit, *, is_present: bool
-) -> list[Judgement]:
-    """Judge a panel on a feeder: grounded by what comes with it, and bonded nowhere."""
-    if is_present and ground.verdict is Verdict.OUTSIDE:
-        return [ground.model_copy(update={"limits": (limit,)})]  # nothing says to take it away
-    bond = seen(
-        not is_present,
-        explanation=f"The bond is {'present' if is_present else 'absent'} at a panel after the "
-        "service",
-        source=rule_source(s, "neutral bond"),
-        why=TWICE,
-        remedy="Dead and locked: see first that the ground of the feeder is whole up to the "
-        "service and that the bond of the service is there; then remove the bonding screw or "
-        "strap here and separate the bars"
-        if ground.verdict is Verdict.WITHIN
-        else "Keep the panel off and locked, and leave the bond, until the ground that comes with "
-        "the feeder is seen",
-        severity=Severity.WARNING,
-    )
-    # with the bond in, its own ohms are what the meter shows
-    reading = not_measured("", (limit,)) if is_present else _judge_reading(s, limit)
-    return [bond, ground, reading]
-
-
-def _behind_transformer(s: Situation, *, is_present: bool) -> Judgement:
-    """Judge the first disconnect behind a transformer: one bond, here or at the transformer."""
-    other = s.choice("panel.neutral_bond.at_transformer")
-    if other is None:
-        return not_measured("Still open: the bond at the transformer")
-    if other == "unseen":
-        return unsettled(
-            f"The bond is {'present' if is_present else 'absent'} here; the "
-            "transformer that feeds it could not be looked into",
-            "See the transformer's own enclosure once it may be opened dead: one bond in all",
-            why=TWICE if is_present else OPEN_FAULT,
-            remedy="Change nothing here before the transformer was looked at",
-            severity=Severity.WARNING,
-            sources=(ONCE,),
-        )
-    is_there = other == "present"
-    if is_present != is_there:
-        return seen(
-            True,
-            explanation="The one bond of what the transformer feeds is "
-            f"{'here' if is_present else 'at the transformer'}",
-            source=ONCE,
-        )
-    return seen(
-        False,
-        explanation="What the transformer feeds is bonded twice, here and at the transformer"
-        if is_present
-        else "What the transformer feeds is bonded neither here nor at the transformer",
-        source=ONCE,
-        why=TWICE if is_present else OPEN_FAULT,
-        remedy="Dead and locked: leave the one bond where the grounding electrode conductor is "
-        "connected, and remove the other"
-        if is_present
-        else "Keep everything it feeds off and locked; have a bonding jumper sized and fitted at "
-        "one point from the transformer to its first disconnect",
-        severity=Severity.WARNING if is_present else Severity.DANGER,
-    )
-
-
-def _fed_unknown(limit: Limit) -> Judgement:
-    return unsettled(
-        "What feeds this panel is not known: after the service no bond belongs here, behind a "
-        "transformer it may be the only one",
-        "Follow the feeder to where it begins",
-        why=OPEN_FAULT,
-        remedy="Remove and fit no bond before it is known what feeds the panel",
-        severity=Severity.WARNING,
-        limits=(limit,),
-        sources=(ONCE,),
-    )
-
-
-def _judge_reading(s: Situation, limit: Limit) -> Judgement:
-    reading, is_here = s.choice("panel.neutral_bond.reading"), _has_bond_here(s)
-    if not is_here and s.yes("panel.neutral_bond.is_lifted") is not True:
-        if reading is None:
-            return not_measured("Still open: neutral bar to ground bar", (limit,))
-        return unsettled(
-            "The feeder neutral was not lifted: the meter sees the bond upstream through it",
-            "Dead and locked: lift the feeder neutral and measure again",
-            limits=(limit,),
-        )
-    if reading == "open":
-        return _judge_open(is_here=is_here)
-    ohm = s.measured("panel.neutral_bond.ohm")
-    if ohm is None:
-        return not_measured("Still open: neutral bar to ground bar", (limit,))
-    symbol = "Ω" if is_here else "kΩ"
-    return compare(
-        ohm,
-        symbol,
-        (limit,),
-        explanation=f"From neutral bar to ground bar: {amount(ohm, symbol)}",
-        why="A poor bond does not clear a fault"
-        if is_here
-        else "Somewhere after this panel neutral and ground touch",
-        remedy="Dead and locked: clean and tighten the bond"
-        if is_here
-        else "Dead and locked: take branch neutrals off one by one until the reading opens",
-        severity=Severity.WARNING,
-        settles=LOW_OHMS if is_here else HIGH_OHMS,
-    )
-
-
 def _judge_landed(*, is_landed: bool) -> Judgement:
     """Judge the feeder neutral that was lifted for the reading."""
     return seen(
@@ -263,17 +119,6 @@ def _judge_landed(*, is_landed: bool) -> Judgement:
         "burns",
         remedy="Dead and locked: land the feeder neutral and tighten it to its label before "
         "anything is energised",
-        severity=Severity.DANGER,
-    )
-
-
-def _judge_open(*, is_here: bool) -> Judgement:
-    return seen(
-        not is_here,
-        explanation="No connection from neutral bar to ground bar",
-        source=BONDED if is_here else APART,
-        why=OPEN_FAULT,
-        remedy="Dead and locked: fit the bonding jumper that belongs here",
         severity=Severity.DANGER,
     )
 
