@@ -12,7 +12,6 @@ from checks.check import (
     YesNo,
     compare,
     not_measured,
-    seen,
     together,
     unsettled,
 )
@@ -24,6 +23,7 @@ from checks.errors import OutOfTableError
 from checks.quantity import rounded_down
 from checks.source import trade
 from checks.stations.circuit_facts import breaker_a, charger_load_a
+from checks.stations.run.cable import HOT, judge_aluminum, judge_cable, judge_rating, judge_wet
 from checks.stations.run.wiring import (
     INSULATED,
     INSULATION_OPTIONS,
@@ -32,7 +32,6 @@ from checks.stations.run.wiring import (
     SIZE_OPTIONS,
     TERMINAL_OPTIONS,
     UNNAMED,
-    method,
     required_size,
     wiring,
 )
@@ -43,7 +42,6 @@ USUAL_TERMINALS_C: Final = 75
 HOT_TERMINALS: Final = trade(
     "terminals of breakers and receptacles are for 60 or 75 °C; what a lug is marked is its own"
 )
-HOT: Final = "A conductor that carries more than its ampacity cooks its insulation for years unseen"
 
 
 def _limits(s: Situation) -> tuple[Limit, ...]:
@@ -81,7 +79,7 @@ def _judge(s: Situation) -> Judgement:
     built = wiring(s)
     if built is None:
         return not_measured("Read size, material, insulation, cable and terminals", limits)
-    wrong_place = _judge_wet(s, built)
+    wrong_place = judge_wet(s, built)
     if wrong_place is not None:
         return wrong_place
     try:
@@ -94,69 +92,9 @@ def _judge(s: Situation) -> Judgement:
             why=HOT,
             limits=limits,
         )
-    about_cable = (*_judge_cable(s, built), *_judge_rating(s, built))
+    about_cable = (*judge_cable(s, built), *judge_rating(s, built))
     return together(
-        (*parts, *about_cable, *_judge_hot_terminals(s, built), *_judge_aluminum(s, built))
-    )
-
-
-def _judge_wet(s: Situation, built: Wiring) -> Judgement | None:
-    """Return the finding where the insulation has no rating for a wet place."""
-    rule = s.code.conductors.insulation_c.get(built.insulation)
-    if not built.is_wet or rule is None or rule.value[1] is not None:
-        return None
-    judged = seen(
-        False,
-        explanation=f"{built.insulation} insulation runs through a wet place, as every buried one "
-        "is, and it has no rating for one"
-        if s.yes("run.protection.is_buried")
-        else f"{built.insulation} insulation runs through a wet place, and it has no rating for "
-        "one",
-        source=rule.source,
-        why="Insulation that soaks up water leaks to ground and fails",
-        remedy="Read every marking on the jacket; without a wet rating, replace the conductors",
-        severity=Severity.WARNING,
-    )
-    buried = s.code.installation.seen["wet raceway"].source
-    return judged.model_copy(update={"sources": (*judged.sources, buried)})
-
-
-def _judge_cable(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
-    """Return what is open where the code knows no such cable, or none with this insulation."""
-    known = method(s)
-    letters = None if known is None else known.letters
-    if known is None:
-        words = f"{built.cable} is no cable or raceway of the code that holds here"
-    elif letters is not None and built.insulation not in letters.value:
-        words = f"{known.words} is not made with {built.insulation} conductors"
-    else:
-        return ()
-    return (
-        unsettled(
-            words,
-            "Read the print on the jacket again",
-            remedy="Record cable and insulation by the letters of the code that holds here",
-            sources=() if letters is None else (letters.source,),
-        ),
-    )
-
-
-def _judge_rating(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
-    """Return the finding where conductors are rated too low for thermal insulation around them."""
-    rule = s.code.conductors.insulated_rating_c.get(built.cable)
-    rating_c = s.code.conductors.insulation_c[built.insulation].value[0]
-    if rule is None or not built.is_in_insulation or rating_c is None or rating_c >= rule.value:
-        return ()
-    return (
-        seen(
-            False,
-            explanation=f"The cable lies in thermal insulation, which asks for conductors of "
-            f"{rule.value:g} °C; {built.insulation} has {rating_c:g} °C",
-            source=rule.source,
-            why=HOT,
-            remedy=f"Replace that part with a cable whose conductors are rated {rule.value:g} °C",
-            severity=Severity.WARNING,
-        ),
+        (*parts, *about_cable, *_judge_hot_terminals(s, built), *judge_aluminum(s, built))
     )
 
 
@@ -277,27 +215,6 @@ def _least(s: Situation, built: Wiring) -> str:
     except OutOfTableError:
         answer = None
     return "larger conductors" if answer is None else f"{answer.size} {built.material} or larger"
-
-
-def _judge_aluminum(s: Situation, built: Wiring) -> tuple[Judgement, ...]:
-    if built.material != "aluminum":
-        return ()
-    rule = s.code.installation.seen["aluminum terminals"]
-    marked = s.yes("run.conductor.is_marked_al")
-    if marked is None:
-        return (not_measured("Still open: are both ends marked for aluminum", (), (rule.source,)),)
-    return (
-        seen(
-            marked,
-            explanation="Terminals at both ends are marked for aluminum"
-            if marked
-            else "A terminal that is not marked for aluminum holds an aluminum conductor",
-            source=rule.source,
-            why="Aluminum in a copper-only terminal loosens and burns",
-            remedy="Keep it dead; splice to copper with listed connectors, or fit marked terminals",
-            severity=Severity.WARNING,
-        ),
-    )
 
 
 CHECKS: Final = (
