@@ -6,6 +6,7 @@ from checks.check import Check
 from checks.stations.charger import (
     beside,
     cords,
+    disconnect,
     fitting,
     function,
     pilot,
@@ -23,6 +24,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     *pilot.CHECKS,
     *plate.CHECKS,
     *unit.CHECKS,
+    *disconnect.CHECKS,
     *fitting.CHECKS,
     *cords.CHECKS,
     *function.CHECKS,
