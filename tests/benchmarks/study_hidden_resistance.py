@@ -14,13 +14,8 @@ from dataclasses import dataclass
 import numpy as np
 from uncertainties import ufloat
 
-from checks.electrical.joint import (
-    Joint,
-    conductor_temp_c,
-    explained_ohm,
-    find_joint,
-    sound_joints_ohm,
-)
+from checks.electrical.assumed_ohms import conductor_temp_c, explained_ohm, sound_joints_ohm
+from checks.electrical.joint import Joint, find_joint
 from checks.electrical.load_fit import load_line
 from checks.electrical.load_line import Between, Circuit, LoadReading, Place
 from checks.quantity import Accuracy, expanded, gain, measured, nominal

@@ -12,10 +12,11 @@ import numpy as np
 import pytest
 from uncertainties import ufloat
 
+from checks.electrical.assumed_ohms import explained_ohm, sound_joints_ohm
 from checks.electrical.drop import percent_of_nominal
 from checks.electrical.heating import scaled_rise_k
 from checks.electrical.hidden_resistance import excess_ohm, heat_w, metal_loop_ohm
-from checks.electrical.joint import explained_ohm, find_joint, sound_joints_ohm
+from checks.electrical.joint import find_joint
 from checks.electrical.least_squares import straight_line
 from checks.electrical.load_line import Circuit, LoadLine, Ohms
 from checks.quantity import Accuracy, expanded, gain, measured, nominal

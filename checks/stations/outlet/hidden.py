@@ -6,16 +6,8 @@ from typing import Final, NamedTuple
 from uncertainties import ufloat
 
 from checks.check import Situation
-from checks.electrical.joint import (
-    JOINT_W,
-    METAL,
-    REACTANCE,
-    SOUND,
-    SUPPLY,
-    WARMTH,
-    Joint,
-    find_joint,
-)
+from checks.electrical.assumed_ohms import METAL, SOUND, SUPPLY, WARMTH
+from checks.electrical.joint import JOINT_W, REACTANCE, Joint, find_joint
 from checks.electrical.load_fit import load_line
 from checks.electrical.load_line import Between, Circuit, LoadLine, LoadReading, Place
 from checks.electrical.supply_walk import MOVEMENT

@@ -3,7 +3,8 @@
 from typing import Final
 
 from checks.check import Situation, compare, tracked, unsettled
-from checks.electrical.joint import JOINT, JOINT_W, SUPPLY_OHM, Joint, heat_in_words
+from checks.electrical.assumed_ohms import SUPPLY_OHM
+from checks.electrical.joint import JOINT, JOINT_W, Joint, heat_in_words
 from checks.electrical.load_line import Circuit
 from checks.quantity import COVERAGE, expanded, nominal
 from checks.stations.outlet.hidden import mohm, notes, watts, working

@@ -17,7 +17,8 @@ from checks.check import (
     together,
     unsettled,
 )
-from checks.electrical.joint import JOINT_W, SOUND, SUPPLY, assumed_supply_ohm
+from checks.electrical.assumed_ohms import SOUND, SUPPLY, assumed_supply_ohm
+from checks.electrical.joint import JOINT_W
 from checks.electrical.loop_reading import LOOPS, holder, loop_excess_ohm
 from checks.quantity import expanded, nominal
 from checks.record import Category, InstrumentKind, VisitKind

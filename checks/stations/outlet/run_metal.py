@@ -6,7 +6,7 @@ from uncertainties import ufloat
 
 from checks.check import Situation
 from checks.codes.ampacity import column_ampacity_a
-from checks.electrical.joint import conductor_temp_c, explained_ohm, sound_joints_ohm
+from checks.electrical.assumed_ohms import conductor_temp_c, explained_ohm, sound_joints_ohm
 from checks.errors import ChecksError
 from checks.quantity import SQRT_3
 from checks.source import judgement

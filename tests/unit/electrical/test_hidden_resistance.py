@@ -1,16 +1,8 @@
 import pytest
 from uncertainties import ufloat
 
-from checks.electrical.joint import (
-    JOINT_W,
-    Joint,
-    NextReading,
-    conductor_temp_c,
-    explained_ohm,
-    find_joint,
-    heat_in_words,
-    sound_joints_ohm,
-)
+from checks.electrical.assumed_ohms import conductor_temp_c, explained_ohm, sound_joints_ohm
+from checks.electrical.joint import JOINT_W, Joint, NextReading, find_joint, heat_in_words
 from checks.electrical.least_squares import covariance, estimator, straight_line
 from checks.electrical.load_fit import load_line
 from checks.electrical.load_line import Between, Circuit, LoadReading, Place
