@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import ceil
-from typing import Final, NamedTuple
+from typing import Final
 
 from checks.electrical.heat_forecast_fit import EndOfRise, end_of_rise
 from checks.electrical.heat_forecast_signs import (
@@ -15,11 +15,11 @@ from checks.electrical.heat_forecast_signs import (
     spikes,
     steady_since,
 )
+from checks.electrical.heat_forecast_stop import STOP_C, STOP_RISE_K, HeatSample, Stop, too_hot
 from checks.electrical.heating import rise_interval_k
-from checks.electrical.thermography import AMBIENT_MAJOR_K, LEVELS
 from checks.errors import OutOfRangeError
 from checks.quantity import COVERAGE, expanded, nominal
-from checks.source import Basis, Source, judgement
+from checks.source import judgement
 from checks.units import Number
 
 LEAST_READINGS: Final = 6
@@ -37,24 +37,6 @@ STILL_RISING: Final = judgement(
     "more than 1 K in 5 minutes after half an hour at a steady current is a finding of its own"
 )
 MOST_C: Final = 1000.0  # beyond it, cold or hot, no thermometer of the trade reads
-STOP_C: Final = 60.0
-STOP_C_BASIS: Final = Source(
-    document="NEC (NFPA 70)",
-    edition="2023",
-    clause="110.14(C), 60 °C terminations",
-    basis=Basis.FROM_MEMORY,
-)
-STOP_RISE_K: Final = AMBIENT_MAJOR_K
-STOP_RISE_BASIS: Final = LEVELS
-
-
-class HeatSample(NamedTuple):
-    """One reading of a series: when, how hot, in which air, at what current."""
-
-    at_s: float
-    temp_c: Number
-    ambient_c: Number
-    current_a: Number
 
 
 class HeatState(StrEnum):
@@ -64,16 +46,6 @@ class HeatState(StrEnum):
     KEEP_MEASURING = "keep measuring"
     COOLING = "cooling"
     STOP = "reduce or stop the current from a safe point"
-
-
-class Stop(StrEnum):
-    """Why a test ends at once."""
-
-    NONE = ""
-    SIGN = "smell, discoloration or damage was seen"
-    TEMPERATURE = "the stop temperature is reached"
-    RISE = "the stop rise is reached"
-    ACCELERATING = "the rise gets faster at a steady current"
 
 
 @dataclass(frozen=True)
@@ -243,38 +215,6 @@ class _Series:
 
     def _with_and_without_last(self) -> tuple[tuple[list[float], list[float]], ...]:
         return (self.minutes, self.rises_k), (self.minutes[:-1], self.rises_k[:-1])
-
-
-def too_hot(sample: HeatSample, stop_c: float = STOP_C, stop_rise_k: float = STOP_RISE_K) -> Stop:
-    """Say whether one reading ends a test.
-
-    Parameters
-    ----------
-    sample : HeatSample
-        The reading. [s, °C, °C, A]
-    stop_c : float
-        Temperature that ends the test. [°C]
-    stop_rise_k : float
-        Rise over ambient that ends the test. [K]
-
-    Returns
-    -------
-    Stop
-        Why it ends; none where it may go on. [-]
-
-    References
-    ----------
-    NEC 2023 110.14(C), from memory; NETA ATS 2003 table 100.18.
-
-    Examples
-    --------
-    >>> too_hot(HeatSample(0.0, 61.0, 25.0, 32.0)).name
-    'TEMPERATURE'
-    """
-    if nominal(sample.temp_c) >= stop_c:
-        return Stop.TEMPERATURE
-    is_steep = nominal(sample.temp_c - sample.ambient_c) >= stop_rise_k
-    return Stop.RISE if is_steep else Stop.NONE
 
 
 def _stop(

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from checks.electrical.heat_forecast import HeatForecast, HeatSample
+from checks.electrical.heat_forecast import HeatForecast
+from checks.electrical.heat_forecast_stop import HeatSample
 from checks.quantity import expanded, nominal
 from checks.source import judgement
 from checks.units import Number

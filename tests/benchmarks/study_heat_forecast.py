@@ -13,7 +13,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from checks.electrical.heat_forecast import HeatForecast, HeatSample, HeatState, Stop, forecast
+from checks.electrical.heat_forecast import HeatForecast, HeatState, forecast
+from checks.electrical.heat_forecast_stop import HeatSample, Stop
 from tests.benchmarks.heating_curves import Curve, make_curve, make_runaway
 
 SCORED_SEED = 20_260_302

@@ -18,7 +18,8 @@ import numpy as np
 import pytest
 from scipy.optimize import curve_fit
 
-from checks.electrical.heat_forecast import HeatForecast, HeatSample, HeatState, forecast
+from checks.electrical.heat_forecast import HeatForecast, HeatState, forecast
+from checks.electrical.heat_forecast_stop import HeatSample
 from checks.electrical.heating import rise_interval_k
 from checks.electrical.hidden_resistance import heat_w
 from checks.electrical.joint import JOINT_W

@@ -15,7 +15,7 @@ from checks.check import (
     unsettled,
 )
 from checks.electrical.breaker import AMBIENT, hottest_air_c
-from checks.electrical.heat_forecast import STOP_C, STOP_C_BASIS
+from checks.electrical.heat_forecast_stop import STOP_C, STOP_C_BASIS
 from checks.electrical.thermography import LEVELS, LIKE_MAJOR_K, LIKE_POSSIBLE_K
 from checks.quantity import expanded, nominal
 from checks.record import InstrumentKind, VisitKind

@@ -6,18 +6,15 @@ from typing import Final
 from uncertainties import ufloat
 
 from checks.check import Situation, compare, not_measured, seen, together, unsettled
-from checks.electrical.heat_forecast import (
-    STILL_RISING,
+from checks.electrical.heat_forecast import STILL_RISING, HeatForecast, HeatState, RiseForecast
+from checks.electrical.heat_forecast_signs import FASTER
+from checks.electrical.heat_forecast_stop import (
     STOP_C,
     STOP_C_BASIS,
     STOP_RISE_BASIS,
     STOP_RISE_K,
-    HeatForecast,
-    HeatState,
-    RiseForecast,
     Stop,
 )
-from checks.electrical.heat_forecast_signs import FASTER
 from checks.electrical.heating import EXPONENTS, rise_interval_k
 from checks.electrical.like_part import GROWTH, like_difference_k
 from checks.electrical.thermography import (

@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.check import AnyInput, Caution, Choice, Option, Series
-from checks.electrical.heat_forecast import STOP_C, STOP_RISE_K
+from checks.electrical.heat_forecast_stop import STOP_C, STOP_RISE_K
 from checks.record import Category, InstrumentKind
 from checks.stations.warmth.words import STOP_F, STOP_RISE_F
 from checks.units import Dimension

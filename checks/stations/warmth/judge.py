@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from checks.check import Judge, Situation, not_measured
-from checks.electrical.heat_forecast import HeatForecast, HeatState, Stop, forecast, too_hot
+from checks.electrical.heat_forecast import HeatForecast, HeatState, forecast
+from checks.electrical.heat_forecast_stop import Stop, too_hot
 from checks.errors import OutOfRangeError
 from checks.stations.warmth.heated import Heated, stopped
 from checks.stations.warmth.misread import judged_at_a

@@ -5,7 +5,8 @@ from datetime import datetime
 from typing import Final, NamedTuple
 
 from checks.check import Situation
-from checks.electrical.heat_forecast import HeatForecast, HeatSample, HeatState, RiseForecast
+from checks.electrical.heat_forecast import HeatForecast, HeatState, RiseForecast
+from checks.electrical.heat_forecast_stop import HeatSample
 from checks.electrical.thermography import LEAST_LOAD_RATIO
 from checks.quantity import nominal
 from checks.units import Number, from_si

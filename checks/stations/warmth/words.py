@@ -2,14 +2,8 @@
 
 from typing import Final
 
-from checks.electrical.heat_forecast import (
-    STOP_C,
-    STOP_RISE_K,
-    HeatForecast,
-    HeatState,
-    RiseForecast,
-    Stop,
-)
+from checks.electrical.heat_forecast import HeatForecast, HeatState, RiseForecast
+from checks.electrical.heat_forecast_stop import STOP_C, STOP_RISE_K, Stop
 from checks.electrical.thermography import LEAST_LOAD_RATIO
 from checks.quantity import nominal
 from checks.stations.warmth.series import HeatSeries, hottest, is_full, is_too_little

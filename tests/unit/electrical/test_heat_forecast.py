@@ -4,13 +4,9 @@ from math import exp
 import pytest
 from uncertainties import ufloat
 
-from checks.electrical.heat_forecast import (
-    HeatSample,
-    HeatState,
-    Stop,
-    forecast,
-)
+from checks.electrical.heat_forecast import HeatState, forecast
 from checks.electrical.heat_forecast_signs import spikes, steady_since
+from checks.electrical.heat_forecast_stop import HeatSample, Stop
 from checks.electrical.like_part import like_difference_k
 from checks.errors import OutOfRangeError
 from checks.quantity import nominal
