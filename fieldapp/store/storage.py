@@ -92,6 +92,14 @@ def stamp(status: os.stat_result) -> Stamp:
     return status.st_ino, status.st_size, status.st_mtime_ns
 
 
+def confirm(path: Path) -> None:
+    """Have the disk confirm a file that was replaced without its word."""
+    try:
+        sync_folder(path.parent)
+    except OSError as error:
+        raise write_failed(error, path, is_replaced=True) from error
+
+
 class VisitFile(Storage):
     """The file of one visit, for TinyDB; closed for ever once its table ``seal`` exists.
 

@@ -1,48 +1,41 @@
 """The store of one device: visits, their photos and reports, and where the app was."""
 
 import os
-import re
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
-from typing import Final, NamedTuple, Self
+from typing import NamedTuple, Self
 
 from tinydb import TinyDB
-from tinydb.table import Document
 
 from fieldapp.store.app_state import AppState
 from fieldapp.store.canonical import Doc, require_canonical, stored_text
+from fieldapp.store.documents import (
+    ID,
+    get_document,
+    identity,
+    no_identity,
+    put_document,
+    refuse_stale,
+    required_visit,
+)
 from fieldapp.store.errors import (
     DamagedError,
-    InvalidRecordError,
     MissingError,
-    StaleRevisionError,
     StoreError,
     WriteFailedError,
     already_sealed,
     reason,
     shown,
-    write_failed,
 )
 from fieldapp.store.folder import take_folder
 from fieldapp.store.listing import Listing, MadeBy, Row, list_visits
 from fieldapp.store.originals import Originals
 from fieldapp.store.photos import PhotoFolder, names_in
 from fieldapp.store.sealing import Seal, opened, report_sha256, sealed
-from fieldapp.store.storage import (
-    DRAFT,
-    ONLY,
-    SEAL,
-    VISIT,
-    OneWrite,
-    VisitFile,
-    atomic_write,
-    sync_folder,
-)
-
-_ID: Final = re.compile(r"[a-z0-9][a-z0-9_.-]{0,63}")
+from fieldapp.store.storage import DRAFT, SEAL, VISIT, OneWrite, VisitFile, atomic_write, confirm
 
 
 class Stored(NamedTuple):
@@ -130,15 +123,15 @@ class Store:
         WriteFailedError
             The disk refused; the error says what stands.
         """
-        visit_id, revision = _identity(visit)
+        visit_id, revision = identity(visit)
         require_canonical(visit)
         with self._change(visit_id) as db:
-            stored = _get(db, VISIT)
+            stored = get_document(db, VISIT)
             if visit_id not in self._unconfirmed or stored != visit:
-                _refuse_stale(stored, revision, visit_id)
-                _put(db, VISIT, visit)
+                refuse_stale(stored, revision, visit_id)
+                put_document(db, VISIT, visit)
             if draft is not None:
-                _put(db, DRAFT, draft)
+                put_document(db, DRAFT, draft)
 
     def save_draft(self, visit_id: str, draft: Doc) -> None:
         """Save where the walk of a stored visit is and what is half typed; {} clears it.
@@ -149,8 +142,8 @@ class Store:
             As `save`; a draft needs a stored visit.
         """
         with self._change(visit_id) as db:
-            _required(db, visit_id)
-            _put(db, DRAFT, draft)
+            required_visit(db, visit_id)
+            put_document(db, DRAFT, draft)
 
     def seal(self, visit_id: str, content: Doc, *, report: bytes | None = None) -> None:
         """Close a visit for ever with what its signer adds; its draft goes, its report is kept.
@@ -172,15 +165,15 @@ class Store:
             As `save`.
         """
         with self._change(visit_id, may_be_sealed=visit_id in self._unconfirmed) as db:
-            document = sealed(_required(db, visit_id), content, report)
-            if _get(db, SEAL) == document:
+            document = sealed(required_visit(db, visit_id), content, report)
+            if get_document(db, SEAL) == document:
                 return
             if SEAL in db.tables():
                 raise already_sealed(f"visit {visit_id}")
             if report is not None:
                 atomic_write(self._report(visit_id), report)
             db.drop_table(DRAFT)
-            _put(db, SEAL, document)
+            put_document(db, SEAL, document)
         with suppress(WriteFailedError):  # it is signed; what is left goes at the next start
             self.originals.drop(lambda kept_for: kept_for == visit_id)
 
@@ -212,14 +205,16 @@ class Store:
         where = f"visit {shown(visit_id)}"
         # One read for all tables: TinyDB alone would parse the file for each.
         with self._threads, TinyDB(self._file(visit_id), storage=OneWrite(VisitFile)) as db:
-            visit, draft = _required(db, visit_id), _get(db, DRAFT) or {}
+            visit, draft = required_visit(db, visit_id), get_document(db, DRAFT) or {}
             if visit.get("id") != visit_id:
                 raise DamagedError(
                     "its file holds another visit",
                     where=where,
                     remedy="The file is kept untouched: copy it off the device",
                 )
-            seal = opened(_get(db, SEAL) or {}, visit, where) if SEAL in db.tables() else None
+            seal = (
+                opened(get_document(db, SEAL) or {}, visit, where) if SEAL in db.tables() else None
+            )
         return Stored(visit, draft, seal)
 
     def report_path(self, visit_id: str) -> Path:
@@ -310,7 +305,7 @@ class Store:
                 if unit.is_changed:
                     unit.commit()
                 elif visit_id in self._unconfirmed:
-                    _confirm(path)
+                    confirm(path)
             except WriteFailedError as error:
                 if error.is_replaced:
                     self._unconfirmed.add(visit_id)
@@ -318,67 +313,9 @@ class Store:
             self._unconfirmed.discard(visit_id)
 
     def _file(self, visit_id: str) -> Path:
-        if not _ID.fullmatch(visit_id):
-            raise _no_identity("id", f"{shown(visit_id)!r} cannot name a visit")
+        if not ID.fullmatch(visit_id):
+            raise no_identity("id", f"{shown(visit_id)!r} cannot name a visit")
         return self._visits / f"{visit_id}.json"
 
     def _report(self, visit_id: str) -> Path:
         return self._reports / f"{visit_id}.pdf"
-
-
-def _get(db: TinyDB, table: str) -> Doc | None:
-    document = db.table(table).get(doc_id=int(ONLY))
-    return None if document is None else dict(document)
-
-
-def _put(db: TinyDB, table: str, document: Doc) -> None:
-    # TinyDB's upsert would merge and keep the fields that are no longer there.
-    db.table(table).truncate()
-    db.table(table).insert(Document(document, doc_id=int(ONLY)))
-
-
-def _required(db: TinyDB, visit_id: str) -> Doc:
-    visit = _get(db, VISIT)
-    if visit is None:
-        raise MissingError(
-            "is not stored on this device",
-            where=f"visit {shown(visit_id)}",
-            remedy="Choose a visit from the list, or import its bundle",
-        )
-    return visit
-
-
-def _identity(visit: Doc) -> tuple[str, int]:
-    visit_id, revision = visit.get("id"), visit.get("revision")
-    if not isinstance(visit_id, str) or not _ID.fullmatch(visit_id):
-        raise _no_identity("id", "is missing or cannot name a file")
-    if type(revision) is not int or revision < 0:
-        raise _no_identity("revision", "is missing or is not a whole number from 0")
-    return visit_id, revision
-
-
-def _no_identity(field: str, problem: str) -> InvalidRecordError:
-    return InvalidRecordError(
-        problem,
-        where=f"visit, {field}",
-        remedy="Save the JSON form of a visit record",
-    )
-
-
-def _refuse_stale(stored: Doc | None, revision: int, visit_id: str) -> None:
-    if stored is None:
-        return
-    known = stored.get("revision")
-    if type(known) is int and revision <= known:
-        raise StaleRevisionError(
-            f"revision {revision} is not newer than the stored revision {known}",
-            where=f"visit {visit_id}",
-            remedy="Open the visit again and repeat the change there",
-        )
-
-
-def _confirm(path: Path) -> None:
-    try:
-        sync_folder(path.parent)
-    except OSError as error:
-        raise write_failed(error, path, is_replaced=True) from error
