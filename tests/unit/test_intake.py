@@ -1,48 +1,19 @@
 """The one door for a record from outside: each mistake is named with its field and its remedy."""
 
-import copy
-import json
-from collections.abc import Callable, Iterable, Mapping
-from pathlib import Path
-from typing import Any, Final
+from collections.abc import Callable
+from typing import Any
 
 import pytest
 
 from checks.check import Rating
-from checks.errors import RecordError, RecordTooNewError
+from checks.errors import RecordError
 from checks.intake import read_visit
 from checks.path import subjects
-from checks.record import (
-    SCHEMA_VERSION,
-    Correction,
-    Coupler,
-    MarkShape,
-    Panel,
-    Site,
-    SupplySystem,
-    Unsigned,
-    Visit,
-)
+from checks.record import Coupler
 from checks.stations.all import CHECKS
 from checks.units import Dimension
-from tests.builders import NOON, PANEL, POINT, entry, point, visit, with_entries
-
-Document = dict[str, Any]
-SCENARIOS: Final = Path(__file__).parents[1] / "scenarios"
-
-
-def document() -> Document:
-    """A sound record with an entry of every kind of answer."""
-    made = visit(panels=(Panel(id=PANEL, name="A"), Panel(id="panel-b", name="B")))
-    filled = with_entries(
-        made,
-        {
-            "run.length": {"length": "30.5 m", "basis": "measured"},
-            "breaker.rating": {"rated_a": "40 A", "poles": "2"},
-            "breaker.condition": {"has_heat_marks": False},
-        },
-    )
-    return copy.deepcopy(filled.model_dump(mode="json"))
+from tests.builders import NOON, PANEL, POINT, point, visit
+from tests.unit.intake_records import Document, assert_found, document
 
 
 def test_a_sound_record_is_let_in():
@@ -248,179 +219,6 @@ def test_a_mistake_is_named_with_its_field_and_its_remedy(
     assert "\n" not in str(error)
 
 
-def assert_found(pattern: str, text: str) -> None:
-    __tracebackhide__ = True
-    with pytest.raises(RecordError, match=pattern):
-        raise RecordError(text, where="", remedy="")
-
-
-def test_a_later_schema_is_refused_before_its_fields_are_read():
-    record = {"schema_version": 5, "whatever": [1, 2, 3]}
-    with pytest.raises(RecordTooNewError, match="schema version 5 is later than 4"):
-        read_visit(record)
-
-
-@pytest.mark.parametrize("named", ["Invented Owner", ""])
-def test_a_record_of_the_first_schema_is_read_with_its_witness(named: str):
-    """The file is frozen: it stays as the first schema wrote it."""
-    frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
-    frozen["signoff"]["witness"] = named
-    read = read_visit(frozen)
-    assert read.schema_version == SCHEMA_VERSION
-    assert read.signoff is not None
-    witness = read.signoff.witness
-    assert (witness and (witness.name, witness.unsigned)) == (
-        (named, Unsigned.NOT_ASKED) if named else None
-    )
-    assert read_visit(read.model_dump(mode="json")) == read
-
-
-@pytest.mark.parametrize("signoff", [5, {"witness": 5}, {"witness": {"name": 5}}, []])
-def test_what_was_no_record_of_the_first_schema_is_none_of_this_one(signoff: object):
-    frozen = json.loads((SCENARIOS / "schema_1.json").read_text(encoding="utf-8"))
-    with pytest.raises(RecordError, match="signoff"):
-        read_visit({**frozen, "signoff": signoff})
-
-
-def test_a_record_of_the_second_schema_is_read_with_its_marks():
-    """The file is frozen: one photo has the one mark of that schema, the other has none."""
-    frozen = json.loads((SCENARIOS / "schema_2.json").read_text(encoding="utf-8"))
-    read = read_visit(frozen)
-    assert read.schema_version == SCHEMA_VERSION
-    marked, plain = read.entries[0].photos
-    (mark,) = marked.marks
-    assert (mark.shape, mark.x, mark.from_y) == (MarkShape.ARROW, 4000, 1000)
-    assert plain.marks == ()
-    assert read_visit(read.model_dump(mode="json")) == read
-
-
-@pytest.mark.parametrize(
-    ("change", "where"),
-    [
-        (lambda entry: entry.update(photos=5), r"entries\[0\].photos"),
-        (lambda entry: entry.update(photos=[5]), r"photos\[0\]"),
-        (lambda entry: entry["photos"][0].update(mark=5), r"photos\[0\].marks"),
-        (lambda entry: entry["photos"][0]["mark"].update(shape="o"), r"marks\[0\].shape"),
-        (lambda entry: entry["photos"][0].update(mark=[]), r"photos\[0\].marks"),
-    ],
-)
-def test_what_was_no_photo_of_the_second_schema_is_none_of_this_one(
-    change: Callable[[Document], None], where: str
-):
-    frozen = json.loads((SCENARIOS / "schema_2.json").read_text(encoding="utf-8"))
-    change(frozen["entries"][0])
-    with pytest.raises(RecordError, match=where):
-        read_visit(frozen)
-
-
-def test_a_record_of_the_third_schema_is_read_with_nothing_corrected():
-    """The file is frozen: in it every vehicle was asked for, and nothing could be corrected."""
-    frozen = json.loads((SCENARIOS / "schema_3.json").read_text(encoding="utf-8"))
-    assert "corrections" not in frozen
-    read = read_visit(frozen)
-    assert (read.schema_version, read.corrections) == (SCHEMA_VERSION, ())
-    assert [p.is_vehicle_asked for p in read.points] == [True]
-    assert [e.check for e in read.entries] == [e["check"] for e in frozen["entries"]]
-    assert read_visit(read.model_dump(mode="json")) == read
-
-
-def test_an_entry_belongs_to_what_was_installed_when_it_was_made():
-    """The adapter was there until the inlet was corrected; later none can be recorded."""
-    made = visit(entries=(entry("adapter.pins", POINT, 2, is_pitted=False),))
-    before = point(inlet=Coupler.J3400)
-    corrected = made.model_copy(
-        update={"corrections": (Correction(number=3, at=NOON, points=(before,)),)}
-    )
-    assert read_visit(corrected.model_dump(mode="json")) == corrected
-    late = {"corrections": (Correction(number=1, at=NOON, points=(before,)),)}
-    with pytest.raises(RecordError, match="cannot be recorded"):
-        read_visit(made.model_copy(update=late).model_dump(mode="json"))
-
-
-BAY, RENAMED = point(name="Bay"), point(name="Bay 1")  # before, and as it stands
-
-
-@pytest.mark.parametrize(
-    ("before", "where", "problem", "remedy"),
-    [
-        ({"code": "nec_1066"}, "number 3, code", "no code profile 'nec_1066'", "Use nec_2023 or"),
-        ({"code": "nec_2023"}, "number 3, code", "what stood after it", "only what was corrected"),
-        ({"points": (RENAMED,)}, "number 3, points", "what stood after it", "only what was"),
-        ({"site": Site(name="Invented site")}, "number 3, site", "stood after it", "only what was"),
-        ({"system": SupplySystem.SPLIT_PHASE}, "number 3, system", "stood after it", "only what"),
-        ({"panels": (Panel(id=PANEL, name="Panel A"),)}, "3, panels", "stood after it", "only"),
-        ({"points": (BAY, point(name="B"))}, "number 3, points", "corrected twice", "once each"),
-        (
-            {"panels": (Panel(id=PANEL, name="B"), Panel(id=PANEL, name="C"))},
-            "number 3, panels",
-            "corrected twice",
-            "once each",
-        ),
-    ],
-)
-def test_a_correction_that_says_what_was_not_so_is_refused(
-    before: dict[str, Any], where: str, problem: str, remedy: str
-):
-    made = visit().model_copy(update={"corrections": (Correction(number=3, at=NOON, **before),)})
-    with pytest.raises(RecordError, match=problem) as caught:
-        read_visit(made.model_dump(mode="json"))
-    assert_found(where, caught.value.where)
-    assert_found(remedy, caught.value.remedy)
-
-
-def test_a_correction_is_held_against_what_stood_after_it_and_not_against_what_stands_now():
-    """Corrected, and corrected back: each says what stood before it."""
-    there = Correction(number=3, at=NOON, points=(RENAMED,))
-    back = Correction(number=4, at=NOON, points=(BAY,))
-    made = visit().model_copy(update={"corrections": (there, back)})
-    assert read_visit(made.model_dump(mode="json")) == made
-
-
-@pytest.mark.parametrize("version", [1, 2, 3])
-@pytest.mark.parametrize(
-    ("name", "where"), [("corrections", "corrections"), ("is_vehicle_asked", "is_vehicle_asked")]
-)
-def test_a_record_of_an_earlier_schema_holds_no_field_of_this_one(
-    version: int, name: str, where: str
-):
-    frozen = json.loads((SCENARIOS / f"schema_{version}.json").read_text(encoding="utf-8"))
-    if name == "corrections":
-        frozen["corrections"] = []
-    else:
-        frozen["points"][0]["is_vehicle_asked"] = True
-    with pytest.raises(RecordError, match="not of the schema version") as caught:
-        read_visit(frozen)
-    assert caught.value.where == where
-
-
-def test_the_longest_row_of_corrections_is_read_in_one_sweep_back(monkeypatch: pytest.MonkeyPatch):
-    """No step of the reading goes over the corrections once for each entry or correction."""
-    swept: list[int] = []
-    real = Visit.as_it_stood_at
-
-    def counted(self: Visit, numbers: Iterable[int]) -> Mapping[int, Visit]:
-        swept.append(len(self.corrections))
-        return real(self, numbers)
-
-    monkeypatch.setattr(Visit, "as_it_stood_at", counted)
-    entries = tuple(entry("adapter.pins", POINT, 2 * n, is_pitted=False) for n in (1, 2, 3))
-    corrections = tuple(
-        Correction(number=2 * n + 1, at=NOON, points=(point(name=f"B{n}", inlet=Coupler.J3400),))
-        for n in (1, 2, 3)
-    )
-    made = visit().model_copy(update={"entries": entries, "corrections": corrections})
-    swept.clear()
-    assert read_visit(made.model_dump(mode="json")) == made
-    assert swept == [3, 3], "once for how it hangs together, once for its entries"
-
-
-@pytest.mark.parametrize("entries", [5, {}, [5], [{"photos": {}}]])
-def test_entries_that_never_were_are_refused(entries: object):
-    frozen = json.loads((SCENARIOS / "schema_2.json").read_text(encoding="utf-8"))
-    with pytest.raises(RecordError, match="entries"):
-        read_visit({**frozen, "entries": entries})
-
-
 SIGNED = {"name": "Invented Owner", "role": "owner", "strokes": [[[1, 2]]]}
 
 
@@ -438,12 +236,6 @@ def test_a_witness_signs_with_name_and_role_or_there_is_a_reason(witness: Docume
     read_visit({**document(), "signoff": {**signoff, "witness": SIGNED}})
     with pytest.raises(RecordError, match=problem):
         read_visit({**document(), "signoff": {**signoff, "witness": witness}})
-
-
-@pytest.mark.parametrize("version", [0, -1, "1", 1.5, None, True])
-def test_a_version_that_never_was_is_refused(version: object):
-    with pytest.raises(RecordError, match="schema_version"):
-        read_visit({**document(), "schema_version": version})
 
 
 @pytest.mark.parametrize("record", [{}, {"entries": "none"}, {"points": {"a": 1}}])
