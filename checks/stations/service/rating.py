@@ -30,10 +30,11 @@ from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 
 def _judge_rating(s: Situation) -> Judgement:
-    service_a, recorded = s.rating("service.rating.service_a"), main_of(s)
-    main_a = recorded.amps
+    service_a = s.rating("service.rating.service_a")
     if service_a is None:
         return not_measured("Read the service's rating from label, conductors or meter base")
+    recorded = main_of(s)
+    main_a = recorded.amps
     source = rule_source(s, "service protection")
     limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
     if recorded.is_in_doubt:
@@ -81,8 +82,11 @@ def _judge_conductors(s: Situation, main_a: float) -> tuple[Judgement, ...]:
 
 def service_rating_a(s: Situation) -> float | None:
     """Return the lesser of service and main [A]."""
-    service_a, main_a = s.rating("service.rating.service_a"), main_of(s).amps
-    return None if service_a is None or main_a is None else min(service_a, main_a)
+    service_a = s.rating("service.rating.service_a")
+    if service_a is None:  # the panel is not asked for a main that the service's own check tells
+        return None
+    main_a = main_of(s).amps
+    return None if main_a is None else min(service_a, main_a)
 
 
 SERVICE_SIZES: Final = (*SIZES, *KCMIL)
