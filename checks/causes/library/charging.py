@@ -66,8 +66,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         proof=("offer=less",),
         explanation="Load management offers what is left over, and that is little now",
         remedy="Read its log and limits; explain how the share is made, or correct the limit by "
-        "the load calculation",
-        verify=("service.load", "charger.offered_current"),
+        "the load calculation, mark it, and see that it is held with all charging",
+        verify=(
+            "service.load",
+            "service.management",
+            "service.management_limit",
+            "panel.management",
+            "panel.management_limit",
+            "charger.offered_current",
+        ),
         severity=Severity.NOTICE,
     ),
     cause(
