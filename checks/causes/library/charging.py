@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, CRACK, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -66,8 +66,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         proof=("offer=less",),
         explanation="Load management offers what is left over, and that is little now",
         remedy="Read its log and limits; explain how the share is made, or correct the limit by "
-        "the load calculation",
-        verify=("service.load", "charger.offered_current"),
+        "the load calculation, mark it, and see that it is held with all charging",
+        verify=(
+            "service.load",
+            "service.management",
+            "service.management_limit",
+            "panel.management",
+            "panel.management_limit",
+            "charger.offered_current",
+        ),
         severity=Severity.NOTICE,
     ),
     cause(
@@ -180,6 +187,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("fault_shown", LIGHTS, pilot=3.0),
         says("stops", no=0.55, random=2.5, touched=9.0),
         says("connector_pins", worn=3.0, dirty=3.0),
+        says("connector_housing", CRACK, yes=3.0),
         says("slow", no=1.15),
         proof=("pilot=resistive",),
         explanation="A corroded or broken contact lifts the pilot between two states",
@@ -212,6 +220,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("starts", charges=0.04, ready=1.5, fault=6.0, dead=0.5),
         says("fault_shown", LIGHTS, pilot=3.8),
         says("cable_damage", yes=6.67),
+        says("connector_housing", CRACK, yes=5.0),
         proof=("pilot=shorted",),
         explanation="A crushed cable or a bent pin ties the pilot to ground",
         remedy="Keep it out of use and replace the cable with its connector",
@@ -225,6 +234,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         5.0,
         says("proximity", OHMS, wrong=90.0),
         says("connector_seat", bad=3.0),
+        says("connector_housing", CRACK, yes=5.0),
         says("starts", charges=0.6, ready=3.2),
         says("stops", no=0.6, touched=11.0, random=1.5),
         says("stuck", yes=2.0),
@@ -241,6 +251,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         Station.CONNECTOR,
         4.0,
         says("connector_seat", HOLDS, bad=11.5),
+        says("connector_housing", CRACK, yes=4.0),
         says("starts", charges=1.1, ready=1.5),
         says("stops", no=0.5, touched=14.0, random=1.5),
         proof=("connector_seat=bad",),
@@ -310,6 +321,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("stuck", yes=22.5),
         says("connector_seat", bad=3.0),
         says("connector_pins", worn=2.0),
+        says("connector_housing", CRACK, yes=4.0),
         proof=("stuck=yes",),
         explanation="The inlet's lock or the connector's latch does not let go",
         remedy="End the charge and release it by the vehicle's own means; never by force. Then "

@@ -30,6 +30,10 @@ SITE_FAULT: Final = {"other_vehicles": ("same", 0.95), "elsewhere": ("fine", 0.9
 WHOSE: Final = judgement("a fault of the site meets every vehicle, and stays there")
 ELSEWHERE: Final = judgement("a cause makes its own symptoms; another's are there by chance")
 WHERE: Final = judgement("what carried the current through a bad joint is burnt deepest there")
+CRACK: Final = judgement(
+    "common practice, no source: a coupler that was dropped or driven over lets water in, bends "
+    "its pins and holds its latch no longer"
+)
 SEEN: Final = judgement("weighed by experience on site, not counted")
 
 

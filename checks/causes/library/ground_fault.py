@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, PANEL_DEAD, cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, CRACK, PANEL_DEAD, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -51,6 +51,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("after_rain", yes=6.5),
         says("water_seen", yes=15.0),
         says("connector_pins", dirty=10.0),
+        says("connector_housing", CRACK, yes=6.0),
         says("insulation", ALONE, low=35.0, bad=4.0, outlet=80.0),
         says("negative", LEAK, weak=34.0),
         says("pilot", LEAK, leaking=50.0),
@@ -96,6 +97,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("fault_shown", ground_fault=2.5),
         says("stops", no=0.8, touched=6.0, random=2.0),
         says("cable_damage", yes=29.2),
+        says("connector_housing", CRACK, yes=3.0),
         proof=("cable_damage=yes",),
         explanation="A cut or crushed cable leaks, or breaks when it is bent",
         remedy="Keep it out of use; replace the cable by the maker's part, never by a splice",

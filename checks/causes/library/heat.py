@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, cause, says
+from checks.causes.library.declare import CIRCUIT_DEAD, CRACK, cause, says
 from checks.path import Station
 from checks.source import judgement
 from checks.verdict import Severity
@@ -202,6 +202,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         6.0,
         says("adapter_seat", COUPLER, good=0.12, bad=11.0),
         says("adapter_pins", COUPLER, clean=0.5, burnt=11.0),
+        says("adapter_housing", CRACK, yes=8.0),
         says("adapter_warmth", COUPLER, hot=11.0),
         says("connector_warmth", COUPLER, hot=2.5),
         says("starts", charges=1.0, ready=1.5),
@@ -220,6 +221,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         Station.CONNECTOR,
         8.0,
         says("connector_pins", COUPLER, clean=0.2, burnt=8.0, worn=8.0, dirty=4.0),
+        says("connector_housing", CRACK, yes=2.0),
         says("connector_seat", COUPLER, bad=3.0),
         says("connector_warmth", COUPLER, hot=10.0),
         says("adapter_seat", good=1.04),
