@@ -193,7 +193,9 @@ class Check:
 def _at(asked: AnyInput, situation: Situation) -> AnyInput:
     if not isinstance(asked, Choice):
         return asked
-    return replace(asked, options=tuple(o for o in asked.options if o.where(situation)))
+    here = (o for o in asked.options if o.where(situation))
+    options = tuple(o if o.needs_where(situation) else replace(o, needs=()) for o in here)
+    return replace(asked, options=options)
 
 
 def _met(when: When, entry: Entry | None) -> bool:
