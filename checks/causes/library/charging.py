@@ -3,9 +3,11 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, CRACK, cause, says
+from checks.causes.library.declare import CRACK, cause, says
 from checks.path import Station
 from checks.source import judgement
+from checks.stations.observing import CIRCUIT_DEAD
+from checks.stations.outlet.where import is_wired
 from checks.verdict import Severity
 
 DUTY: Final = judgement("the pilot's duty cycle says what is offered, after SAE J1772")
@@ -191,9 +193,12 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("slow", no=1.15),
         proof=("pilot=resistive",),
         explanation="A corroded or broken contact lifts the pilot between two states",
-        remedy="With no current, clean or replace the connector; look at the inlet's pilot pin",
+        remedy="With no current, clean or replace the connector, on a charger that is wired in "
+        "with the circuit dead and proved; look at the inlet's pilot pin",
         verify=("charger.pilot_voltage", "connector.pins"),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "pilot_diode",
@@ -223,9 +228,12 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("connector_housing", CRACK, yes=5.0),
         proof=("pilot=shorted",),
         explanation="A crushed cable or a bent pin ties the pilot to ground",
-        remedy="Keep it out of use and replace the cable with its connector",
+        remedy="Keep it out of use and replace the cable with its connector, on a charger that is "
+        "wired in with the circuit dead and proved",
         verify=("charger.pilot_voltage", "charger.damage"),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "proximity_switch",
@@ -241,9 +249,12 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("slow", no=1.15),
         proof=("proximity=wrong",),
         explanation="The vehicle takes the button as pressed, and stops or does not start",
-        remedy="Replace the connector; its latch and switch are one part",
+        remedy="Replace the connector, on a charger that is wired in with the circuit dead and "
+        "proved; its latch and switch are one part",
         verify=("connector.seating",),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "worn_latch",
@@ -258,7 +269,8 @@ CAUSES: Final[tuple[Cause, ...]] = (
         explanation="A connector that does not hold in its seat parts its contacts when it is "
         "moved, and the charge stops",
         remedy="Keep it out of use; with no current clean it and seat it once more, and replace "
-        "the cable with its connector where it still lets go. Nobody holds or ties it home",
+        "the cable with its connector where it still lets go, on a charger that is wired in with "
+        "the circuit dead and proved. Nobody holds or ties it home",
         verify=(
             "connector.seating",
             "connector.pins",
@@ -266,6 +278,8 @@ CAUSES: Final[tuple[Cause, ...]] = (
             "vehicle.inlet_condition",
         ),
         severity=Severity.WARNING,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "ground_lost",
@@ -294,9 +308,12 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("starts", charges=0.2, fault=5.0, ready=1.8),
         proof=("contactor=welded", "fault_shown=contactor"),
         explanation="It does not close, or does not open any more",
-        remedy="Keep it off and locked; replace the charger",
+        remedy="Keep it off and locked; replace the charger, one that is wired in with the circuit "
+        "dead and proved",
         verify=("charger.contactor_open",),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "no_network",
@@ -325,9 +342,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         proof=("stuck=yes",),
         explanation="The inlet's lock or the connector's latch does not let go",
         remedy="End the charge and release it by the vehicle's own means; never by force. Then "
-        "replace what is worn",
+        "replace what is worn, on a charger that is wired in with the circuit dead and proved",
         verify=("connector.release", "connector.seating"),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "inlet_fault",

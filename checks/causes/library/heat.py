@@ -3,9 +3,11 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, CRACK, cause, says
+from checks.causes.library.declare import CRACK, cause, says
 from checks.path import Station
 from checks.source import judgement
+from checks.stations.observing import CIRCUIT_DEAD
+from checks.stations.outlet.where import is_wired
 from checks.verdict import Severity
 
 SCREW: Final = judgement("loose receptacle screws overheat (NCJ 243828, receptacle fires)")
@@ -126,9 +128,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("stops", no=0.8, touched=4.0, minutes=2.0),
         proof=("burn_place=cord",),
         explanation="A poor crimp inside the molded plug heats it from within",
-        remedy="Keep it out of use; replace the cord as a whole, with a receptacle that was burnt",
+        remedy="Keep it out of use; with the circuit dead and proved, replace the cord as a whole, "
+        "with a receptacle that was burnt",
         verify=("outlet.burn_pattern", "outlet.temperature", "charger.supply_cord"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "strain",
@@ -230,8 +234,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("outlet_marks", no=1.03),
         proof=("connector_pins=burnt", "connector_pins=worn"),
         explanation="Pitted or dirty pins have resistance, and heat the handle",
-        remedy="Keep it out of use; replace the cable, and have the inlet that it burnt looked at",
+        remedy="Keep it out of use; replace the cable, on a charger that is wired in with the "
+        "circuit dead and proved, and have the inlet that it burnt looked at",
         verify=("connector.pins", "connector.temperature", "vehicle.inlet_condition"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
 )
