@@ -66,7 +66,7 @@ def test_what_is_ahead_of_the_panel_is_said_before_its_ground_is_sized():
 
 
 def test_a_ground_that_comes_with_a_transformer_does_not_go_by_a_breaker():
-    # NEC 250.102(C)(1), from memory: by the derived conductors
+    # NEC 250.30(A)(2)(1) and 250.102(C), as quoted in a trade forum: by the derived conductors
     behind = {**BY_WIRE["panel.neutral_bond"], "fed": "transformer"}
     made = fed(panel__neutral_bond=behind, panel__feeder_ground=SIZED)
     found = judge(made, "panel.feeder_ground")
