@@ -20,11 +20,11 @@ MONTHS: Final = (
 _PLACE: Final = re.compile(r"\{\w+\}")
 _PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")  # a message's places, and its words between them
 _NUMBER: Final = r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)"
-_CITED: Final = r"([A-Z].*?(?:\b\d{4}|\b[A-Z\d][A-Z\d-]*|\)))"  # a title, up to number or edition
+_BOOK: Final = r"([A-Z].*?(?:\b\d{4}|\b[A-Z\d][A-Z\d-]*|\)))"  # a title, up to number or edition
 _KINDS: Final = {  # by the place's name
     "{n_": _NUMBER,
     "{unit": rf"({ANY_UNIT}|\S+)",
-    "{cited": _CITED,
+    "{book": _BOOK,
 }
 _AMOUNT: Final = rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{ANY_UNIT})(?!\w))?"
 _PLAIN: Final = re.compile(r"\b[A-Za-z][a-z]+\b")

@@ -8,12 +8,14 @@ import re
 
 import pytest
 
-from checks.codes.cec_2021.source import borrowed
+from checks.codes.cec_2021.source import borrowed, good_practice
+from checks.codes.nec_2023.installation import INSTALLATION
 from checks.codes.nec_2023.source import nec
 from checks.codes.rule import Rule
 from checks.verdict import Force
 from fieldapp.language import say, using
 
+SUPPORT = INSTALLATION.seen["support"]
 BORROWED = str(borrowed(Rule(25.0, nec("625.17(C)"), Force.CODE_RULE)).source)
 
 
@@ -27,6 +29,11 @@ BORROWED = str(borrowed(Rule(25.0, nec("625.17(C)"), Force.CODE_RULE)).source)
             "(doubtful)",
             "310.4(1)",
             "letters that are not those doubtful",
+        ),
+        (
+            str(good_practice(SUPPORT).source),
+            "NEC (NFPA 70) 2023 334.30",
+            "good practice its like for each own",
         ),
         (
             "UL 489 calibration at 200 % of ratings above 30 A (from memory)",
