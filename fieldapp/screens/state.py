@@ -23,6 +23,16 @@ from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
 from fieldapp.widgets.scrolling import is_at_end, read_on
 
 _UNDERSTOOD: Final = "Read and understood"
+_LIVE: Final = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+# What was found live can be read again only live: what lets it be.
+_WORKED_ON: Final = (
+    "What was found live is mended with the circuit dead. Once what is opened or measured there is "
+    "made again, it may be read again live."
+)
+_REPAIRED: Final = (
+    "What was found live is mended with the circuit dead. Once the repair is recorded, it may be "
+    "read again live."
+)
 
 
 class StateScreen(Screen):
@@ -74,6 +84,9 @@ class StateScreen(Screen):
             )
             for row in first
         ]
+        if any(r.state in _LIVE and r.judgement.verdict is Verdict.OUTSIDE for r in first):
+            words = _REPAIRED if is_service_call(self.walk) else _WORKED_ON
+            rows.append(Words(text=words, tone="ink_soft"))
         actions: list[KeyButton] = [self.path_key()]
         if first:
             title, check = first[0].title, first[0].check
