@@ -1,6 +1,6 @@
 """One charging point: its path, its gates, its staircase."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Final
 
 from checks.assess.model import Gate, PointSummary, Row, StationSummary
@@ -32,7 +32,12 @@ def is_gone_around(row: Row) -> bool:
 
 
 def summarize(
-    point: ChargingPoint, mine: Sequence[Row], states: Sequence[StateEntry], *, opens: bool
+    point: ChargingPoint,
+    mine: Sequence[Row],
+    states: Sequence[StateEntry],
+    *,
+    opens: bool,
+    kept_off_by: Collection[str] = (),
 ) -> PointSummary:
     """Sum up one charging point from the rows of its path, in the order of the checks.
 
@@ -46,6 +51,8 @@ def summarize(
         The states its circuit was brought into.
     opens : bool
         Whether this person opens enclosures and switches.
+    kept_off_by : collection of str
+        What a service call found that no live circuit is tested with, as `checks.causes.bars` says.
     """
     on_path = path(point)
 
@@ -69,7 +76,7 @@ def summarize(
         verdict=worst(s.verdict for s in (*stations, *beside)),
         path=stations,
         beside=beside,
-        gates=_gates(states, mine, opens=opens),
+        gates=_gates(states, mine, opens=opens, kept_off_by=kept_off_by),
         staircase=tuple(step for r in mine for step in r.judgement.steps),
     )
 
@@ -95,7 +102,13 @@ def _quantity(row: Row) -> str:
     return BY_ID[row.check].quantity or row.title
 
 
-def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) -> tuple[Gate, ...]:
+def _gates(
+    states: Sequence[StateEntry],
+    rows: Sequence[Row],
+    *,
+    opens: bool,
+    kept_off_by: Collection[str],
+) -> tuple[Gate, ...]:
     """Each state opens only when the gating checks of the states before it stand.
 
     What was read live counts no longer for it once the circuit was made dead again: it may have
@@ -114,6 +127,7 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) ->
         since = last.get(state.value, 0)
         first = [r.check for r in here if BY_ID[r.check].proves and _shut(r, since)]
         barring = [r.check for r in rows if _bars(r, state, applying, dead)]
+        barring += [] if state is CircuitState.DEAD else kept_off_by
         is_told = state is CircuitState.ENERGISED and not opens
         found = tuple(dict.fromkeys(barring if is_told else (*waiting, *barring)))
         gates.append(Gate(state=state, is_open=not found, waiting=found, first=tuple(first)))
