@@ -21,9 +21,14 @@ class Main(NamedTuple):
     panel_a: float | None
 
     @property
-    def amps(self) -> float | None:
-        """The main; None where nobody recorded it, and where the two records differ [A]."""
-        return None if self.is_in_doubt else next((a for a in self if a is not None), None)
+    def most_a(self) -> float | None:
+        """The larger of what was recorded: what it may let through; None without one [A]."""
+        return max((a for a in self if a is not None), default=None)
+
+    @property
+    def least_a(self) -> float | None:
+        """The lesser of what was recorded: what may be loaded; None without one [A]."""
+        return min((a for a in self if a is not None), default=None)
 
     @property
     def is_in_doubt(self) -> bool:

@@ -3,7 +3,7 @@
 from typing import Final
 
 from checks.check import Situation, compare, tracked, unsettled
-from checks.electrical.assumed_ohms import SUPPLY_OHM
+from checks.electrical.assumed_ohms import METAL, SUPPLY_OHM
 from checks.electrical.joint import JOINT, JOINT_W, Joint, heat_in_words
 from checks.electrical.load_line import Circuit
 from checks.quantity import COVERAGE, expanded, nominal
@@ -30,6 +30,7 @@ def heat_part(found: Joint, full_a: float) -> Judgement | None:
             f"{mohm(found.metal_ohm)}: length, size or a reading is not right",
             "Read size and length again, and repeat the test",
             severity=Severity.NOTICE,
+            sources=(METAL,),
         )
     heat_w, limit = found.full_heat_w(full_a), heat_limit()
     if not found.is_sure and decide(heat_w, (limit,)) is not Verdict.WITHIN:

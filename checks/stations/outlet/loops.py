@@ -22,6 +22,7 @@ from checks.electrical.joint import JOINT_W
 from checks.electrical.loop_reading import LOOPS, holder, loop_excess_ohm
 from checks.quantity import expanded, nominal
 from checks.record import Category, InstrumentKind, VisitKind
+from checks.source import trade
 from checks.stations.circuit_facts import full_current_a
 from checks.stations.outlet.load_inputs import AT_PANEL
 from checks.stations.outlet.no_load import LINES, POINTS, reachable
@@ -175,6 +176,7 @@ def _left_open(s: Situation, judged: Collection[tuple[str, str]]) -> list[Judgem
                     "what is right: its ground is no wire of a known size",
                     "Record the grounding conductor at the run, or read its ohms dead",
                     severity=Severity.NOTICE,
+                    sources=(trade("ohms are held against a wire whose size is known"),),
                 )
             )
     return parts

@@ -28,6 +28,9 @@ from checks.verdict import Judgement, Severity, Verdict
 GROUND_CHECK: Final = "panel.feeder_ground"
 BUILDING: Final = "panel.separate_building"
 IN_ITS_OWN: Final = When("is_separate", ("yes",))
+DERIVED: Final = trade(
+    "the ground that comes with a transformer goes by the conductors behind it, not by a breaker"
+)
 ENLARGED: Final = "what was enlarged for length asks for a ground enlarged as much"
 
 
@@ -60,6 +63,7 @@ def _judge_ground_size(s: Situation) -> Judgement:
             "Hold it against the code's table of supply-side bonding jumpers, which is not kept "
             "here",
             severity=Severity.NOTICE,
+            sources=(DERIVED,),
         )
     breaker_a, material = _feeder_breaker_a(s), s.choice(f"{GROUND_CHECK}.material")
     if breaker_a is None:

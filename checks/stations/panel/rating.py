@@ -41,13 +41,13 @@ def _judge_rating(s: Situation) -> Judgement:
             severity=Severity.WARNING,
             limits=(limit,),
         )
-    if main.amps is None:
+    if main.most_a is None:
         return not_measured("Read the device ahead of the bus: main, or feeder breaker", (limit,))
     return compare(
-        main.amps,
+        main.most_a,
         "A",
         (limit,),
-        explanation=f"{main.amps:g} A ahead of a bus rated {bus_a:g} A",
+        explanation=f"{main.most_a:g} A ahead of a bus rated {bus_a:g} A",
         why="Nothing then keeps the bus within what it bears, and it burns at its joints",
         remedy="Add no load; have the device ahead of the bus brought down to the bus's rating",
         severity=Severity.WARNING,

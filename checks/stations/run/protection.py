@@ -159,6 +159,9 @@ def _judge_cover(s: Situation) -> Judgement:
             "Ask the authority having jurisdiction",
             remedy="Use a wiring method that is listed for burial",
             severity=Severity.WARNING,
+            sources=(
+                trade("what no table of depths names is buried by leave of the authority alone"),
+            ),
         )
     depth_m = s.measured("run.protection.cover")
     if depth_m is None or s.choice("run.protection.above") is None:

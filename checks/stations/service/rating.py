@@ -34,12 +34,9 @@ def _judge_rating(s: Situation) -> Judgement:
     service_a = s.rating("service.rating.service_a")
     if service_a is None:
         return not_measured("Read the service's rating from label, conductors or meter base")
-    recorded = main_of(s)
-    main_a = recorded.amps
+    main_a = main_of(s).most_a  # that two records differ is found at the panel
     source = rule_source(s, "service protection")
     limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
-    if recorded.is_in_doubt:
-        return not_measured(recorded.doubt, (limit,))
     if main_a is None:
         return not_measured("Read the main's rating from its handle", (limit,))
     main = compare(
@@ -86,7 +83,7 @@ def service_rating_a(s: Situation) -> float | None:
     service_a = s.rating("service.rating.service_a")
     if service_a is None:  # the panel is not asked for a main that the service's own check tells
         return None
-    main_a = main_of(s).amps
+    main_a = main_of(s).least_a
     return None if main_a is None else min(service_a, main_a)
 
 
@@ -115,6 +112,9 @@ def _judge_sources(s: Situation) -> Judgement:
             "The source feeds in ahead of the main: it adds nothing to the bus",
             "Whether the service bears both is for the utility and the authority: ask them",
             severity=Severity.NOTICE,
+            sources=(
+                trade("a source ahead of the main puts nothing on the bus, as NEC 705.11 has it"),
+            ),
         )
     if place is None or bus_a is None:
         return not_measured("Still open: where it feeds in, and the bus's rating")
