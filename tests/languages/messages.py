@@ -38,6 +38,7 @@ SHORT = (
     *("the neutral", "the line", "the ground", "{size} copper", "{size} aluminum"),
     *("in the line {between}", "in the neutral {between}"),
     *("{book} table {number}", "{source} (doubtful)", "{source} (from memory)"),
+    "{source} (own judgement, no source)",
     *("months", "calculated", "up", "down", "inlet", "plug", "charging", "nobody", "few", "many"),
 )
 ENDS = " ,;:·\n"  # what joins texts is no part of them

@@ -26,9 +26,10 @@ def good_practice(rule: Rule[T]) -> Rule[T]:
     the border. Missing it is never called a violation.
     """
     where = rule.source
+    place = f"{where.document} {where.edition} {where.clause}"
     return Rule(
         rule.value,
-        judgement(f"good practice, as in {where.document} {where.edition} {where.clause}"),
+        judgement(f"good practice, as in {place}"),
         Force.TRADE_JUDGEMENT,
     )
 
