@@ -46,7 +46,17 @@ def said(walk: Walk, row: Row, rng: Random) -> dict[str, str]:
     return found | CLOSED
 
 
-def to_the_end(walk: Walk, rng: Random, left: float, never: str = "") -> list[str]:
+def repaired(walk: Walk, part: str) -> dict[str, str]:
+    """Say that a part was replaced where that may be said, else that it was made safe."""
+    asked = BY_ID[REPAIR].at(Situation(walk.visit, walk.code, walk.point_id)).input("replaced")
+    assert isinstance(asked, Choice)
+    is_shut = part in walk.shut_options(asked)
+    return {f"{REPAIR}.outcome": "made_safe" if is_shut else "mended", f"{REPAIR}.replaced": part}
+
+
+def to_the_end(
+    walk: Walk, rng: Random, left: float, never: str = "", part: str = "none"
+) -> list[str]:
     """Follow the thread; leave a share of the checks out, and one of them always."""
     done: list[str] = []
     while (now := thread(walk)).next is not None and len(done) < ENOUGH:
@@ -60,7 +70,10 @@ def to_the_end(walk: Walk, rng: Random, left: float, never: str = "") -> list[st
             walk.leave_out(NotDoneReason.NO_INSTRUMENT, check_id=check)
             continue
         walk.begin(check, after_mending=now.is_repeat)
-        make(walk, check, OPENED | CLOSED if never else said(walk, now.next.row, rng))
+        answers = repaired(walk, part) | (
+            OPENED | CLOSED if never else said(walk, now.next.row, rng)
+        )
+        make(walk, check, answers)
     assert now.stage is Stage.DECIDE, (now.stage, now.aim, done[-12:])
     assert now.next is None, done[-24:]
     return done
@@ -85,3 +98,15 @@ def test_without_a_meter_that_is_fit_the_circuit_is_not_made_dead_over_and_over(
         done = to_the_end(walk, Random(5), 0.0, never=proof)
         assert done.count("dead and proved") <= 2, "once to test, once to repair"
         assert "run.insulation" not in done
+
+
+@pytest.mark.parametrize("part", ["breaker", "bus", "receptacle", "both", "charger"])
+@pytest.mark.parametrize("connection", ["level 2 by receptacle", "level 2 hard-wired"])
+@pytest.mark.parametrize(("seed", "left"), [(6, 0.0), (7, 0.2)])
+def test_it_ends_whatever_part_is_replaced(
+    tmp_path: Path, part: str, connection: str, seed: int, left: float
+) -> None:
+    with Store(tmp_path) as store:
+        over = {**LEVEL_2, "connection": connection}
+        walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **over)
+        to_the_end(walk, Random(seed), left, part=part)
