@@ -5,6 +5,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
+from checks.assess import Row
 from checks.check import AnyInput, Measurement, Rating, Series
 from checks.path import title
 from checks.record import DangerAnswer
@@ -78,7 +79,8 @@ class CheckScreen(SeriesScreen):
     @guarded
     def _declined(self) -> None:
         """Go to the path, with what was made before the cautions came up in view."""
-        self.guide.go("path", made=self.guide.made)
+        made = self.guide.made
+        self.guide.go("path", made=made if isinstance(made, Row) else None)
 
     def leave(self) -> None:
         """Keep the digits or words that stand half typed."""
@@ -114,7 +116,7 @@ class CheckScreen(SeriesScreen):
         if questions.entry.after_mending:
             self.subtitle = f"After mending · {self.subtitle}"
         made = self.guide.made
-        if made is not None and made.station is not questions.check.station:  # another place
+        if isinstance(made, Row) and made.station is not questions.check.station:  # another place
             self.subtitle = f"{title(questions.check.station, self.walk.point)} · {self.subtitle}"
         if isinstance(asked, Measurement | Rating):
             self._ask_number(questions)

@@ -139,6 +139,28 @@ def make_entry(guide: Guide) -> None:
         guide.go("path" if before is None else "causes", made=row)
 
 
+def after_state(guide: Guide, state: CircuitState) -> None:
+    """Go on from a circuit that was brought into a state, to what the state was entered for.
+
+    The page says so, and leads to the path, where it can be taken back. Where something else comes
+    first, the path does.
+    """
+    walk = guide.open_walk
+    coming = walk.next_step
+    if is_service_call(walk):
+        guide.go("causes")
+        return
+    is_other_first = walk.dangers_begun or walk.asks_vehicle or is_work_first(walk, walk.severities)
+    if is_other_first or not isinstance(coming, Step) or BY_ID[coming.row.check].closes:
+        guide.go("path")
+        return
+    try:
+        guide.go("check", coming.row.check, made=state)
+    except ChecksError:  # what was claimed must not stay up
+        guide.go("path")
+        raise
+
+
 def _findings(walk: Walk) -> list[str]:
     """Return what is wrong where the walk is, the worst first; a notice is told at the end."""
     here = subjects_at(walk.point).values()
@@ -164,11 +186,28 @@ def _is_compared(guide: Guide, row: Row) -> bool:
     return len(made) > 1 or here in earlier
 
 
+def _just_entered(guide: Guide) -> StandingRow:
+    @guarded
+    def to_path(_: str) -> None:
+        guide.go("path")
+
+    return StandingRow(
+        title=f"Circuit: {guide.open_walk.state_words}",
+        subtitle="entered now, undo is on the path",
+        chosen=to_path,
+    )
+
+
 def just_made(guide: Guide) -> list[Widget]:
-    """Return the row of the check that the walk went straight on from; it leads to its result."""
+    """Return the row of what the walk went straight on from.
+
+    That of a check leads to its result, that of a state to the path, where it is taken back.
+    """
     row, screen = guide.made, guide.screen
     if row is None:
         return []
+    if isinstance(row, CircuitState):
+        return [_just_entered(guide)]
     judged = row.judgement
     told = [str(judged.verdict), judged.telling, margin_words(judged.margin)]
     if not any(told[1:]):

@@ -11,6 +11,7 @@ from checks.record import NotDoneReason
 from checks.verdict import Verdict
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.interruptions import STAYS_ON_STILL
+from fieldapp.screens.onward import after_state
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
@@ -18,7 +19,6 @@ from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk import agenda, circuit, forms
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Claim, Switching
-from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
 from fieldapp.widgets.scrolling import is_at_end, read_on
 
@@ -172,7 +172,7 @@ class StateScreen(Screen):
             named = self._kept.typed.get(self._place, "") if how.whom else ""
             self.walk.enter_state(how.state, brought_by=named, is_found=claim.is_found)
             self.guide.desk.clear_form(forms.CIRCUIT)
-            self.guide.go("causes" if is_service_call(self.walk) else "path")
+            after_state(self.guide, how.state)
 
         *others, last = how.claims
         keys = [] if how.no else [key("Go back", self.up)]

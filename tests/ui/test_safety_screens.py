@@ -190,3 +190,19 @@ def test_a_sheet_is_gone_once_it_is_answered(come_up: Open, kind: type[Sheet]) -
     ui.rest()
     gc.collect()
     assert left() is None
+
+
+def test_a_state_leads_to_what_it_was_entered_for_and_is_taken_back_from_there(
+    come_up: Open,
+) -> None:
+    """Off is not dead: what proves it comes first (NFPA 70E article 120, from memory)."""
+    ui = come_up("state_caution")
+    hand = Hand(ui)
+    hand.bring_into_state()
+    assert (hand.at, hand.walk.questions.check.id) == ("check", "breaker.lock_and_tag")
+    hand.accept_cautions()
+    ui.tap_text("Circuit: off, not proved dead yet")
+    assert hand.at == "path"
+    assert ui.sees("off, not proved dead yet")
+    ui.tap_text("Undo: circuit dead and proved")
+    assert hand.walk.visit.states == ()
