@@ -34,6 +34,7 @@ from fieldapp.widgets import (
     KeyButton,
     Message,
     PrimaryButton,
+    SeverityBanner,
     Words,
     theme,
 )
@@ -60,6 +61,8 @@ class CheckScreen(SeriesScreen):
             walk.begin(of)
         super().enter(of)
         waiting = walk.awaits_cautions
+        if theme.text_scale >= LARGE_TEXT:  # a page in large text has no room for them
+            waiting = waiting or walk.cautions_in_view
         if waiting:
             CautionSheet(
                 [(str(c.signal), c.text) for c in waiting],
@@ -214,8 +217,15 @@ class CheckScreen(SeriesScreen):
         self._put(body, actions=[*keys, add])
 
     def _put(self, body: Sequence[Widget], **parts: Sequence[Widget]) -> None:
-        """Show the question; what was just made is told above, under it where text is large."""
-        made = just_made(self.guide)
+        """Show the question; what was just made is told above, under it where text is large.
+
+        So are cautions that were acknowledged already in this state.
+        """
+        made: list[Widget] = [
+            SeverityBanner(severity=str(c.signal), text=c.text, role="body")
+            for c in self.walk.cautions_in_view
+        ]
+        made += just_made(self.guide)
         if theme.text_scale >= LARGE_TEXT:
             self.put(body=[*body, *made], **parts)
         else:
