@@ -274,6 +274,7 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
     found, judged = _judge(check, situation, left), situation.as_it_was.entry(check.id)
     since = situation.gone.get((check.id, situation.subject))
     is_here = found.verdict is not Verdict.NOT_APPLICABLE
+    undone = (0 if since is None else since.number, check.undone(situation))
     return Row(
         check=check.id,
         title=check.title,
@@ -285,7 +286,7 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
         superseded=tuple(made[:-1]),
         is_left_out=left is not None,
         judged=None if judged is None else judged.number,
-        is_owed_again=is_here and since is not None and made[-1] < since.number,
+        is_owed_again=is_here and bool(made) and made[-1] < max(undone),
     )
 
 

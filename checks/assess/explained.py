@@ -57,14 +57,10 @@ def explained(
 def _is_mended(cause: RankedCause, rows: Mapping[Key, Row], point_id: str, visit: Visit) -> bool:
     """Return whether a cause is proven, and all that shows it mended was repeated and stands."""
     point = visit.point(point_id)
-    keys = [(v, (v.check, subject(BY_ID[v.check].station, point))) for v in cause.verify]
-    owed = [
-        (v, rows[key].judgement)
-        for v, key in keys
-        if key in rows and rows[key].judgement.verdict is not Verdict.NOT_APPLICABLE
-    ]
-    stands = all(v.is_repeated and _stands(judged) for v, judged in owed)
-    return cause.standing is Standing.PROVEN and bool(owed) and stands
+    keys = [(v.check, subject(BY_ID[v.check].station, point)) for v in cause.verify]
+    is_repeated = all(v.is_repeated for v in cause.verify)
+    stands = is_repeated and all(_stands(rows[key].judgement) for key in keys)
+    return cause.standing is Standing.PROVEN and bool(keys) and stands
 
 
 def _stands(judged: Judgement) -> bool:

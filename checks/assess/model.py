@@ -26,8 +26,8 @@ class Row(Shown):
     judged : int or None
         The number of the entry whose answers are judged: one before, where the last leaves it out.
     is_owed_again : bool
-        Its last entry is of a part that was replaced, or was made under a fact that was corrected
-        since: it opens nothing, and is owed anew.
+        Its last entry is of a part that was replaced, was made under a fact that was corrected
+        since, or on terminals that were taken off since: it opens nothing, and is owed anew.
     """
 
     check: str

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from checks.causes.clue import Clue
+from checks.check import Where, everywhere
 from checks.path import Station
 from checks.source import Source
 from checks.verdict import Severity
@@ -66,6 +67,8 @@ class Cause:
         How bad it is to leave it.
     needs : tuple of str
         Checks that must stand before a hand goes to the remedy: what is opened is proved dead.
+    needs_where : callable
+        Whether it needs them at this installation, as an option of a check says it.
     """
 
     id: str
@@ -79,6 +82,7 @@ class Cause:
     verify: tuple[str, ...]
     severity: Severity
     needs: tuple[str, ...] = ()
+    needs_where: Where = everywhere
 
     def says(self, clue: str) -> dict[str, Evidence]:
         """Return what it says about a clue, by outcome."""

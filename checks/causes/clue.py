@@ -28,6 +28,10 @@ class View:
         found = self.judgements.get(check)
         return None if found is None else found.verdict
 
+    def asks(self, check: str) -> bool:
+        """Return whether a check is asked at this installation."""
+        return self.verdict(check) not in (None, Verdict.NOT_APPLICABLE)
+
 
 Read: TypeAlias = Callable[[View], str | None]
 

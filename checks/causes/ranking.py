@@ -205,8 +205,8 @@ def _one(state: Search, cause: Cause, odds: Mapping[str, Mapping[str, float]]) -
         ),
         settles=settles,
         settles_title=BY_ID[settles].title,
-        verify=tuple(_verification(state, c) for c in cause.verify),
-        needs=cause.needs,
+        verify=tuple(_verification(state, c) for c in cause.verify if state.now.asks(c)),
+        needs=cause.needs if cause.needs_where(state.now.situation) else (),
     )
 
 

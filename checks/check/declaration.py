@@ -48,11 +48,17 @@ class Caution:
 
 Judge: TypeAlias = Callable[[Situation], Judgement]
 Applies: TypeAlias = Callable[[Situation], str]
+Undone: TypeAlias = Callable[[Situation], int]
 
 
 def always(_: Situation) -> str:
     """Apply to every installation."""
     return ""
+
+
+def never(_: Situation) -> int:
+    """Return that nothing undoes it."""
+    return 0
 
 
 @dataclass(frozen=True)
@@ -99,6 +105,8 @@ class Check:
         Shown and acknowledged before the entry.
     ends : bool
         Made last in its state: what other checks of that state take apart and put together again.
+    undone : callable
+        The number of the last entry that took apart what was made here: an older one is owed again.
     closes : bool
         Asked once nothing else is open: what is said of the work as a whole.
     tells : bool
@@ -126,6 +134,7 @@ class Check:
     applies: Applies = always
     cautions: tuple[Caution, ...] = ()
     ends: bool = False
+    undone: Undone = never
     closes: bool = False
     tells: bool = False
     quantity: str = ""
@@ -193,7 +202,9 @@ class Check:
 def _at(asked: AnyInput, situation: Situation) -> AnyInput:
     if not isinstance(asked, Choice):
         return asked
-    return replace(asked, options=tuple(o for o in asked.options if o.where(situation)))
+    here = (o for o in asked.options if o.where(situation))
+    options = tuple(o if o.needs_where(situation) else replace(o, needs=()) for o in here)
+    return replace(asked, options=options)
 
 
 def _met(when: When, entry: Entry | None) -> bool:

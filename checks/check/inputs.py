@@ -35,6 +35,8 @@ class Option:
         is made at the panel needs its bus dead, the same test made at the outlet does not.
     where : callable
         Whether it may be the answer at this installation.
+    needs_where : callable
+        Whether it needs them at this installation: conductors land in a charger that is wired in.
     """
 
     value: str
@@ -43,6 +45,7 @@ class Option:
     ends: bool = False
     needs: tuple[str, ...] = ()
     where: Where = field(default=everywhere, kw_only=True)
+    needs_where: Where = field(default=everywhere, kw_only=True)
 
     @property
     def words(self) -> str:

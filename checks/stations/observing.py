@@ -11,6 +11,9 @@ from checks.verdict import Judgement, Severity
 SEEN: Final = ("Seen", "None seen")  # what was looked for, by the answers yes and no
 DAMAGED: Final = ("Damaged", "Sound")
 INSIDE: Final = "panel.absence_of_voltage"  # what every hand and lead inside a panel rests on
+# What must stand before a hand comes to conductors of the circuit, and to those in its panel.
+CIRCUIT_DEAD: Final = ("breaker.lock_and_tag", "breaker.absence_of_voltage")
+PANEL_DEAD: Final = (*CIRCUIT_DEAD, INSIDE)
 LOW_OHMS: Final = "Measure with a low-resistance ohmmeter that drives 200 mA, leads nulled"
 BESIDE_BUS: Final = Caution(
     Severity.DANGER,

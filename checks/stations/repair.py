@@ -5,6 +5,8 @@ from typing import Final
 from checks.check import REPAIR, Check, Choice, Option, Situation, When, Words, not_measured, seen
 from checks.record import VisitKind
 from checks.source import trade
+from checks.stations.observing import CIRCUIT_DEAD, PANEL_DEAD
+from checks.stations.outlet.where import is_wired
 from checks.verdict import Judgement, Severity
 
 CHECK: Final = REPAIR
@@ -57,11 +59,16 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "Part that was replaced",
                 options=(
                     Option("none", "None of these"),
-                    Option("breaker", "Breaker"),
-                    Option("bus", "Breaker and panel bus"),
-                    Option("receptacle", "Receptacle"),
-                    Option("both", "Breaker and receptacle"),
-                    Option("charger", "Charger or its cable"),
+                    Option("breaker", "Breaker", needs=PANEL_DEAD),
+                    Option("bus", "Breaker and panel bus", needs=PANEL_DEAD),
+                    Option("receptacle", "Receptacle", needs=CIRCUIT_DEAD),
+                    Option("both", "Breaker and receptacle", needs=PANEL_DEAD),
+                    Option(
+                        "charger",
+                        "Charger or its cable",
+                        needs=CIRCUIT_DEAD,
+                        needs_where=is_wired,
+                    ),
                 ),
                 when=When("outcome", ("mended",)),
                 help="What was checked of it before has to be checked again.",

@@ -68,16 +68,16 @@ def _hazard(s: Situation, hazard: str) -> Judgement:
     if hazard == "none":
         source = trade("no source of flammable gas or vapor in reach")
         return seen(True, explanation="Nothing flammable near", source=source)
-    near, space = HAZARDS[hazard].lower(), s.choice("surroundings.place.space")
+    near, space = HAZARDS[hazard], s.choice("surroundings.place.space")
     if space == "outside":
-        words = f"Near: {near}, and it lies outside the classified space"
+        words = f"{near} near; the charging point lies outside its classified space"
         return seen(True, explanation=words, source=SETTLED)
     is_inside = space == "inside"
     return seen(
         False,
-        explanation=f"Near: {near}, and it lies inside the classified space"
+        explanation=f"{near} near; the charging point lies inside its classified space"
         if is_inside
-        else f"Near: {near}, and how far the classified space reaches is not known",
+        else f"{near} near; how far its classified space reaches is not known",
         source=s.code.installation.seen["classified place"].source,
         why="A contact that opens under load, or a switch, ignites gas and vapor",
         remedy="Energise nothing and do not charge there, and have what is live switched off from "
@@ -100,7 +100,7 @@ def _judge_place(s: Situation) -> Judgement:
         parts.append(_hazard(s, hazard))
     if place is None or wetness is None or hazard is None:
         parts.append(not_measured("Place, wetness and hazards near decide what is asked here"))
-    return together(parts, good="" if place is None else f"{place.capitalize()}, {wetness}")
+    return together(parts)
 
 
 def _fixed_only(s: Situation) -> str:

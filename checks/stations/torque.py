@@ -1,5 +1,6 @@
 """Terminal torque: applied while tightening, or found later; declared once for every terminal."""
 
+from functools import partial
 from typing import Final
 
 from checks.check import (
@@ -26,7 +27,7 @@ from checks.record import Attachment, InstrumentKind, VisitKind
 from checks.source import judgement
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
 from checks.units import Dimension
-from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, at_most
 
 TOLERANCE_RATIO: Final = 0.10
 TOLERANCE: Final = judgement("applied torque within 10 % of the label, as good wrenches can tell")
@@ -109,6 +110,7 @@ def torque_check(
         judge=_judge_at(check),
         state=CircuitState.DEAD,
         ends=in_panel,
+        undone=partial(_taken_off, check=check),
         opens=True,
         needs=(INSIDE,) if in_panel else (),
         kinds=kinds,
@@ -128,9 +130,15 @@ def _judge_at(check: str) -> Judge:
         occasion = s.choice(f"{check}.occasion")
         if occasion is None:
             return not_measured("Enter whether this is while tightening, or found as it is")
-        if occasion == "found":
-            return _judge_found(s, s.choice(f"{check}.found"))
-        return _judge_tightened(s, check)
+        is_found = occasion == "found"
+        judged = (
+            _judge_found(s, s.choice(f"{check}.found")) if is_found else _judge_tightened(s, check)
+        )
+        return (
+            judged
+            if judged.verdict is Verdict.NOT_MEASURED
+            else together((*_undone(s, check), judged))
+        )
 
     return judge
 
@@ -162,7 +170,6 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
             sources=(rule.source,),
         )
     parts = (
-        *_taken_off(s, check),
         compare(
             applied_nm,
             symbol,
@@ -187,16 +194,22 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
     return together(parts)
 
 
-def _taken_off(s: Situation, check: str) -> tuple[Judgement, ...]:
-    """Return what is open where the conductors were taken off these terminals after this."""
+def _taken_off(s: Situation, check: str) -> int:
+    """Return the number of the last test that took the conductors off these terminals."""
     if check == AT_PANEL:
+        return 0
+    place = s.choice("run.insulation.place")
+    if check == AT_BREAKER:
+        return _number(s, "run.insulation") if place == "panel" else 0
+    is_off = place is not None and _is_off_outlet(s, place)
+    return max(_number(s, "run.insulation") if is_off else 0, _number(s, "run.insulation_alone"))
+
+
+def _undone(s: Situation, check: str) -> tuple[Judgement, ...]:
+    """Return what is open where the conductors were taken off these terminals after this."""
+    if _number(s, check) >= _taken_off(s, check):
         return ()
-    is_breaker, place = check == AT_BREAKER, s.choice("run.insulation.place")
-    is_off = place == "panel" if is_breaker else place is not None and _is_off_outlet(s, place)
-    is_off &= _is_later(s, "run.insulation", check)
-    is_off |= not is_breaker and _is_later(s, "run.insulation_alone", check)
-    if not is_off:
-        return ()
+    is_breaker = check == AT_BREAKER
     return (
         unsettled(
             "The insulation was tested after this, with the conductors off the breaker"
@@ -213,9 +226,9 @@ def _taken_off(s: Situation, check: str) -> tuple[Judgement, ...]:
     )
 
 
-def _is_later(s: Situation, test: str, check: str) -> bool:
-    made, tested = s.entry(check), s.entry(test)
-    return made is not None and tested is not None and tested.number > made.number
+def _number(s: Situation, check: str) -> int:
+    made = s.entry(check)
+    return 0 if made is None else made.number
 
 
 def _is_off_outlet(s: Situation, place: str) -> bool:

@@ -89,7 +89,12 @@ def gate(assessment: Assessment, point_id: str, state: CircuitState) -> Gate:
 
 
 def _needs(check: Check) -> tuple[str, ...]:
-    """Return what a check needs first, or one of its options does."""
+    """Return what a check needs first, or one of its options does.
+
+    What closes the work makes nobody switch: the work that it tells of was made before it.
+    """
+    if check.closes:
+        return ()
     options = (o for i in check.inputs if isinstance(i, Choice) for o in i.options)
     return (*check.needs, *(c for o in options for c in o.needs))
 

@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 from checks.causes import Ranking, Status, View
 from checks.causes.clues.symptoms import is_ground_fault
 from checks.causes.explaining import shown_by
-from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
+from checks.causes.safety import BURNT, DAMAGED, INSULATION, LIVE, WET
 from checks.check import CircuitState, Situation
 from checks.record import VisitKind
 from checks.stations import repair
@@ -22,6 +22,7 @@ from fieldapp.walk.visit import Walk
 REPAIR: Final = repair.CHECK
 LOOKED_AT: Final = frozenset(r.rpartition(".")[0] for r in (*BURNT, *WET, *DAMAGED))
 LOCK: Final = "breaker.lock_and_tag"
+DEVICE: Final = "outlet.ground_fault"  # told before the insulation: no test voltage goes through it
 NUMBERS: Final = ("breaker.rating", "charger.configuration")  # of a new part, for the circuit
 PROOFS: Final = frozenset({INSIDE, *(c.id for c in BY_ID.values() if c.proves)})
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
@@ -136,8 +137,8 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     that was replaced is checked of the new one, and what such a part is commissioned by; its
     numbers come before all else, for what was reckoned with those of the old one is open until
     then, and where they were read, what they are held against. What was read once more, well or
-    not, is not asked for again. While something keeps the circuit off, its insulation is owed as
-    well.
+    not, is not asked for again, but for what a later test took apart. While something keeps the
+    circuit off, its insulation is owed as well, once it is told whether the breaker stands it.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
@@ -148,13 +149,17 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     old = {c for c, step in steps.items() if step.row.is_owed_again}
     again |= old
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
-        again.add(INSULATION)
-    made = {c: s.row for c, s in steps.items() if (s.row.entry or 0) > repair}
+        again |= {c for c in (DEVICE, INSULATION) if not steps[c].is_done}
+    made = {
+        c: s.row
+        for c, s in steps.items()
+        if (s.row.entry or 0) > repair and not s.row.is_owed_again
+    }
     again -= {c for c, row in made.items() if row.is_left_out or c not in unread}
     again |= {c for n in NUMBERS if n in made for c in walk.waits_for(made[n])}
     order = sorted(again & steps.keys(), key=list(steps).index)  # as the states follow each other
     numbers = {c for c in old & _reckoned_with(walk) if BY_ID[c].state is CircuitState.ANY}
-    return tuple(sorted(order, key=lambda c: (c not in numbers, c != INSULATION)))
+    return tuple(sorted(order, key=lambda c: (c not in numbers, c != DEVICE, c != INSULATION)))
 
 
 def _reckoned_with(walk: Walk) -> frozenset[str]:
@@ -239,7 +244,15 @@ def _needed(walk: Walk, *aims: str) -> frozenset[str]:
         gate = gates.get(declared.state)
         if gate is not None:
             open_ones += (*gate.waiting, *gate.first)
+        if declared.state in LIVE:  # nothing that was taken apart gets live as it is
+            open_ones += (c for c, s in steps.items() if _is_apart(walk, s))
     return frozenset(wanted)
+
+
+def _is_apart(walk: Walk, step: agenda.Step) -> bool:
+    """Whether what was made at this step was taken apart again by a later one."""
+    here = Situation(walk.visit, walk.code, walk.point_id)
+    return 0 < (step.row.entry or 0) < BY_ID[step.row.check].undone(here)
 
 
 def _steps(walk: Walk) -> dict[str, agenda.Step]:

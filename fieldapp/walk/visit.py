@@ -131,7 +131,8 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
             )
         made = next((e for e in self.visit.entries if e.number == step.row.entry), None)
         is_mended = after_mending or (made is not None and made.after_mending)
-        is_mended |= step.row.is_owed_again
+        has_repair = any(e.check == REPAIR for e in self.visit.entries)
+        is_mended |= has_repair and step.row.is_owed_again
         with self._all_or_nothing():
             if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
                 self._leave()

@@ -62,6 +62,7 @@ SERVICE = {
     "connection": "level 1 cord set",
 }
 KETTLE = {
+    "outlet.ground_fault.device": "receptacle",
     "run.insulation.place": "outlet",
     "run.polarity.place": "closed",
     "run.protective_conductor.place": "closed",

@@ -11,9 +11,11 @@ from checks.causes.clues import CLUES
 from checks.causes.library import CAUSES
 from checks.causes.next_test import MINUTES
 from checks.causes.safety import BURNT, DAMAGED, WET
-from checks.check import CircuitState, YesNo
+from checks.check import CircuitState, YesNo, everywhere
+from checks.path import Station
 from checks.source import Basis
 from checks.stations.all import BY_ID
+from checks.stations.observing import CIRCUIT_DEAD
 from checks.verdict import Severity
 
 BY_CLUE = {c.id: c for c in CLUES}
@@ -117,7 +119,17 @@ def test_what_is_opened_for_a_remedy_is_proved_dead_first(cause: Cause):
     wanted = f"{says_dead[1]}.absence_of_voltage".replace("circuit", "breaker") if says_dead else ""
     assert [c for c in cause.needs if c not in BY_ID] == []
     assert bool(cause.needs) == bool(says_dead)
+    is_wired_only = "wired in" in cause.remedy
+    assert (cause.needs_where is not everywhere) == is_wired_only
     assert not wanted or wanted in cause.needs
+
+
+@pytest.mark.parametrize("cause", EACH)
+def test_a_charger_that_is_wired_in_is_taken_off_a_dead_circuit(cause: Cause):
+    """29 CFR 1910.333(b)(2), from memory: conductors are handled once they are proved dead."""
+    is_of_it = cause.station in (Station.CHARGER, Station.CONNECTOR)
+    if is_of_it and re.search(r"\breplaced?\b", cause.remedy):
+        assert set(CIRCUIT_DEAD) <= set(cause.needs)
 
 
 def test_nobody_is_told_to_move_the_charger_to_a_receptacle_that_was_not_verified():

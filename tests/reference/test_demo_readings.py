@@ -95,3 +95,10 @@ def test_the_offer_is_what_the_limit_leaves_beside_the_house() -> None:
     assert limits[1] - house_a >= full, "with the corrected limit there is room for all of it"
     main_a = number(told["checks"]["service.rating"]["main_a"])
     assert limits[1] <= 0.8 * main_a, "what the main carries for hours"
+    setting, held = (
+        told["after_mending"][f"service.{c}"] for c in ("management", "management_limit")
+    )
+    assert number(setting["set_a"]) == limits[1], "what was raised is what was read afterward"
+    assert number(setting["device_a"]) == main_a
+    assert number(held["drawn"]) == pytest.approx(house_a + full, abs=1.0)
+    assert number(held["drawn"]) <= limits[1], "and it is held"

@@ -189,7 +189,8 @@ def test_what_is_first_read_after_the_repair_says_nothing_of_the_fault() -> None
     """A part that was dried, or is new, shows no more what was wrong with it."""
     wet = {"outlet.damage": {"has_heat_marks": False, "is_cracked": False, "is_wet": True}}
     trips = {"outlet.ground_fault_history": {"device": "upstream", "when": "random"}}
-    found = level_1_call(wet | trips | MENDED)
+    device = {"outlet.ground_fault": {"device": "receptacle"}}
+    found = level_1_call(wet | trips | device | MENDED)
     sound = {
         "place": "outlet",
         "is_disconnected": True,

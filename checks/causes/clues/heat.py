@@ -43,7 +43,6 @@ PINS: Final = {
     "has_burn_marks": "burnt",
     "is_pitted": "worn",
     "has_debris": "dirty",
-    "is_cracked": "worn",
 }
 
 
@@ -68,6 +67,17 @@ def _pins(station: str) -> Clue:
         "clean",
         read,
         f"heat at the {station}",
+    )
+
+
+def _housing(station: str) -> Clue:
+    """Return the clue of a cracked housing: no sign of the pins, but of a blow and of water."""
+    return sign(
+        f"{station}_housing",
+        f"{station}.pins.is_cracked",
+        0.02,
+        f"Housing or latch of the {station} is cracked",
+        f"Housing and latch of the {station} are whole",
     )
 
 
@@ -158,8 +168,10 @@ CLUES: Final[tuple[Clue, ...]] = (
         said("outlet.mounting.is_plug_free"),
     ),
     _pins("connector"),
+    _housing("connector"),
     _stop_sign("connector"),
     _pins("adapter"),
+    _housing("adapter"),
     _stop_sign("adapter"),
     sign(
         "charger_marks",

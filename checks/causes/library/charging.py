@@ -3,9 +3,11 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, cause, says
+from checks.causes.library.declare import CRACK, cause, says
 from checks.path import Station
 from checks.source import judgement
+from checks.stations.observing import CIRCUIT_DEAD
+from checks.stations.outlet.where import is_wired
 from checks.verdict import Severity
 
 DUTY: Final = judgement("the pilot's duty cycle says what is offered, after SAE J1772")
@@ -66,8 +68,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         proof=("offer=less",),
         explanation="Load management offers what is left over, and that is little now",
         remedy="Read its log and limits; explain how the share is made, or correct the limit by "
-        "the load calculation",
-        verify=("service.load", "charger.offered_current"),
+        "the load calculation, mark it, and see that it is held with all charging",
+        verify=(
+            "service.load",
+            "service.management",
+            "service.management_limit",
+            "panel.management",
+            "panel.management_limit",
+            "charger.offered_current",
+        ),
         severity=Severity.NOTICE,
     ),
     cause(
@@ -180,12 +189,16 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("fault_shown", LIGHTS, pilot=3.0),
         says("stops", no=0.55, random=2.5, touched=9.0),
         says("connector_pins", worn=3.0, dirty=3.0),
+        says("connector_housing", CRACK, yes=3.0),
         says("slow", no=1.15),
         proof=("pilot=resistive",),
         explanation="A corroded or broken contact lifts the pilot between two states",
-        remedy="With no current, clean or replace the connector; look at the inlet's pilot pin",
+        remedy="With no current, clean or replace the connector, on a charger that is wired in "
+        "with the circuit dead and proved; look at the inlet's pilot pin",
         verify=("charger.pilot_voltage", "connector.pins"),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "pilot_diode",
@@ -212,11 +225,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("starts", charges=0.04, ready=1.5, fault=6.0, dead=0.5),
         says("fault_shown", LIGHTS, pilot=3.8),
         says("cable_damage", yes=6.67),
+        says("connector_housing", CRACK, yes=5.0),
         proof=("pilot=shorted",),
         explanation="A crushed cable or a bent pin ties the pilot to ground",
-        remedy="Keep it out of use and replace the cable with its connector",
+        remedy="Keep it out of use and replace the cable with its connector, on a charger that is "
+        "wired in with the circuit dead and proved",
         verify=("charger.pilot_voltage", "charger.damage"),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "proximity_switch",
@@ -225,15 +242,19 @@ CAUSES: Final[tuple[Cause, ...]] = (
         5.0,
         says("proximity", OHMS, wrong=90.0),
         says("connector_seat", bad=3.0),
+        says("connector_housing", CRACK, yes=5.0),
         says("starts", charges=0.6, ready=3.2),
         says("stops", no=0.6, touched=11.0, random=1.5),
         says("stuck", yes=2.0),
         says("slow", no=1.15),
         proof=("proximity=wrong",),
         explanation="The vehicle takes the button as pressed, and stops or does not start",
-        remedy="Replace the connector; its latch and switch are one part",
+        remedy="Replace the connector, on a charger that is wired in with the circuit dead and "
+        "proved; its latch and switch are one part",
         verify=("connector.seating",),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "worn_latch",
@@ -241,13 +262,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         Station.CONNECTOR,
         4.0,
         says("connector_seat", HOLDS, bad=11.5),
+        says("connector_housing", CRACK, yes=4.0),
         says("starts", charges=1.1, ready=1.5),
         says("stops", no=0.5, touched=14.0, random=1.5),
         proof=("connector_seat=bad",),
         explanation="A connector that does not hold in its seat parts its contacts when it is "
         "moved, and the charge stops",
         remedy="Keep it out of use; with no current clean it and seat it once more, and replace "
-        "the cable with its connector where it still lets go. Nobody holds or ties it home",
+        "the cable with its connector where it still lets go, on a charger that is wired in with "
+        "the circuit dead and proved. Nobody holds or ties it home",
         verify=(
             "connector.seating",
             "connector.pins",
@@ -255,6 +278,8 @@ CAUSES: Final[tuple[Cause, ...]] = (
             "vehicle.inlet_condition",
         ),
         severity=Severity.WARNING,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "ground_lost",
@@ -283,9 +308,12 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("starts", charges=0.2, fault=5.0, ready=1.8),
         proof=("contactor=welded", "fault_shown=contactor"),
         explanation="It does not close, or does not open any more",
-        remedy="Keep it off and locked; replace the charger",
+        remedy="Keep it off and locked; replace the charger, one that is wired in with the circuit "
+        "dead and proved",
         verify=("charger.contactor_open",),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "no_network",
@@ -310,12 +338,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("stuck", yes=22.5),
         says("connector_seat", bad=3.0),
         says("connector_pins", worn=2.0),
+        says("connector_housing", CRACK, yes=4.0),
         proof=("stuck=yes",),
         explanation="The inlet's lock or the connector's latch does not let go",
         remedy="End the charge and release it by the vehicle's own means; never by force. Then "
-        "replace what is worn",
+        "replace what is worn, on a charger that is wired in with the circuit dead and proved",
         verify=("connector.release", "connector.seating"),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "inlet_fault",

@@ -4,8 +4,10 @@ from typing import Final
 
 from checks.causes.cause import Cause, Evidence, Proof
 from checks.causes.clues import CLUES
+from checks.check import Where, everywhere
 from checks.path import Station
 from checks.source import Source, judgement
+from checks.stations.observing import PANEL_DEAD
 from checks.verdict import Severity
 
 # How often the normal outcome of a symptom is found with a cause that does not make it: there may
@@ -21,15 +23,17 @@ BACKGROUND: Final = {
     "outlet_marks": 0.97,
     "burn_place": 0.98,
 }
-# What must stand before a hand goes into it.
-CIRCUIT_DEAD: Final = ("breaker.absence_of_voltage",)
-PANEL_DEAD: Final = (*CIRCUIT_DEAD, "panel.absence_of_voltage")
-LOOKED_INTO: Final = (*PANEL_DEAD, "panel.terminals", "breaker.joints")  # what its heat reached
+# What must stand before a hand goes where heat may have reached bus and breaker.
+LOOKED_INTO: Final = (*PANEL_DEAD, "panel.terminals", "breaker.joints")
 # What is found with a cause at the site, and not with one of the vehicle. [-]
 SITE_FAULT: Final = {"other_vehicles": ("same", 0.95), "elsewhere": ("fine", 0.95)}
 WHOSE: Final = judgement("a fault of the site meets every vehicle, and stays there")
 ELSEWHERE: Final = judgement("a cause makes its own symptoms; another's are there by chance")
 WHERE: Final = judgement("what carried the current through a bad joint is burnt deepest there")
+CRACK: Final = judgement(
+    "common practice, no source: a coupler that was dropped or driven over lets water in, bends "
+    "its pins and holds its latch no longer"
+)
 SEEN: Final = judgement("weighed by experience on site, not counted")
 
 
@@ -50,12 +54,13 @@ def cause(
     verify: tuple[str, ...],
     severity: Severity,
     needs: tuple[str, ...] = (),
+    needs_where: Where = everywhere,
 ) -> Cause:
     """Return a cause; symptoms it says nothing of are there by chance only.
 
     Parameters
     ----------
-    name, title, station, weight, explanation, remedy, verify, severity, needs
+    name, title, station, weight, explanation, remedy, verify, severity, needs, needs_where
         As of a `Cause`.
     *evidence : tuple of Evidence
         From `says`, one a clue.
@@ -84,4 +89,5 @@ def cause(
         verify,
         severity,
         needs,
+        needs_where,
     )

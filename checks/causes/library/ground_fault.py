@@ -3,9 +3,11 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, PANEL_DEAD, cause, says
+from checks.causes.library.declare import CRACK, cause, says
 from checks.path import Station
 from checks.source import judgement
+from checks.stations.observing import CIRCUIT_DEAD, PANEL_DEAD
+from checks.stations.outlet.where import is_wired
 from checks.verdict import Severity
 
 LIGHT: Final = judgement("the device or the charger shows which protection opened")
@@ -33,10 +35,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("since_new", yes=3.0),
         proof=("devices=present",),
         explanation="The charger's self-test and its small leakage open the device upstream",
-        remedy="Use a device that the charger's maker names, or hard-wire the charger where the "
-        "code allows; a device that the code asks for stays",
+        remedy="With the circuit dead and proved, fit a device that the charger's maker names, or "
+        "hard-wire the charger where the code allows; a device that the code asks for stays",
         verify=("outlet.ground_fault", "outlet.series_devices", "outlet.ground_fault_trip"),
         severity=Severity.CAUTION,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "moisture",
@@ -51,6 +54,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("after_rain", yes=6.5),
         says("water_seen", yes=15.0),
         says("connector_pins", dirty=10.0),
+        says("connector_housing", CRACK, yes=6.0),
         says("insulation", ALONE, low=35.0, bad=4.0, outlet=80.0),
         says("negative", LEAK, weak=34.0),
         says("pilot", LEAK, leaking=50.0),
@@ -96,11 +100,15 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("fault_shown", ground_fault=2.5),
         says("stops", no=0.8, touched=6.0, random=2.0),
         says("cable_damage", yes=29.2),
+        says("connector_housing", CRACK, yes=3.0),
         proof=("cable_damage=yes",),
         explanation="A cut or crushed cable leaks, or breaks when it is bent",
-        remedy="Keep it out of use; replace the cable by the maker's part, never by a splice",
+        remedy="Keep it out of use; replace the cable by the maker's part, never by a splice, on a "
+        "charger that is wired in with the circuit dead and proved",
         verify=("charger.damage", "charger.pilot_voltage"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
     cause(
         "vehicle_leakage",
@@ -172,8 +180,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("pilot", right=0.966),
         proof=("charger_marks=yes",),
         explanation="The charger shows a fault or does nothing, whatever is plugged in",
-        remedy="Keep it out of use and have it replaced or repaired by its maker",
+        remedy="Keep it out of use and have it replaced or repaired by its maker; one that is "
+        "wired in is taken off with the circuit dead and proved",
         verify=("charger.damage", "charger.pilot_voltage", "charger.contactor_open"),
         severity=Severity.WARNING,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
 )

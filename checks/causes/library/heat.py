@@ -3,9 +3,11 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, cause, says
+from checks.causes.library.declare import CRACK, cause, says
 from checks.path import Station
 from checks.source import judgement
+from checks.stations.observing import CIRCUIT_DEAD
+from checks.stations.outlet.where import is_wired
 from checks.verdict import Severity
 
 SCREW: Final = judgement("loose receptacle screws overheat (NCJ 243828, receptacle fires)")
@@ -126,9 +128,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("stops", no=0.8, touched=4.0, minutes=2.0),
         proof=("burn_place=cord",),
         explanation="A poor crimp inside the molded plug heats it from within",
-        remedy="Keep it out of use; replace the cord as a whole, with a receptacle that was burnt",
+        remedy="Keep it out of use; with the circuit dead and proved, replace the cord as a whole, "
+        "with a receptacle that was burnt",
         verify=("outlet.burn_pattern", "outlet.temperature", "charger.supply_cord"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
     ),
     cause(
         "strain",
@@ -202,6 +206,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         6.0,
         says("adapter_seat", COUPLER, good=0.12, bad=11.0),
         says("adapter_pins", COUPLER, clean=0.5, burnt=11.0),
+        says("adapter_housing", CRACK, yes=8.0),
         says("adapter_warmth", COUPLER, hot=11.0),
         says("connector_warmth", COUPLER, hot=2.5),
         says("starts", charges=1.0, ready=1.5),
@@ -220,6 +225,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         Station.CONNECTOR,
         8.0,
         says("connector_pins", COUPLER, clean=0.2, burnt=8.0, worn=8.0, dirty=4.0),
+        says("connector_housing", CRACK, yes=2.0),
         says("connector_seat", COUPLER, bad=3.0),
         says("connector_warmth", COUPLER, hot=10.0),
         says("adapter_seat", good=1.04),
@@ -228,8 +234,11 @@ CAUSES: Final[tuple[Cause, ...]] = (
         says("outlet_marks", no=1.03),
         proof=("connector_pins=burnt", "connector_pins=worn"),
         explanation="Pitted or dirty pins have resistance, and heat the handle",
-        remedy="Keep it out of use; replace the cable, and have the inlet that it burnt looked at",
+        remedy="Keep it out of use; replace the cable, on a charger that is wired in with the "
+        "circuit dead and proved, and have the inlet that it burnt looked at",
         verify=("connector.pins", "connector.temperature", "vehicle.inlet_condition"),
         severity=Severity.DANGER,
+        needs=CIRCUIT_DEAD,
+        needs_where=is_wired,
     ),
 )

@@ -3,9 +3,10 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import CIRCUIT_DEAD, LOOKED_INTO, WHERE, cause, says
+from checks.causes.library.declare import LOOKED_INTO, WHERE, cause, says
 from checks.path import Station
 from checks.source import judgement
+from checks.stations.observing import CIRCUIT_DEAD
 from checks.verdict import Severity
 
 THERMAL: Final = judgement("time to trip by the thermal model of UL 489's calibration points")

@@ -3,10 +3,11 @@
 from typing import Final
 
 from checks.causes.cause import Cause
-from checks.causes.library.declare import LOOKED_INTO, PANEL_DEAD, WHERE, cause, says
+from checks.causes.library.declare import LOOKED_INTO, WHERE, cause, says
 from checks.causes.library.overcurrent import HANDLE, LIKE_PARTS, THERMAL
 from checks.path import Station
 from checks.source import judgement
+from checks.stations.observing import PANEL_DEAD
 from checks.verdict import Severity
 
 DROP: Final = judgement(

@@ -14,6 +14,11 @@ def is_receptacle(s: Situation) -> bool:
     return s.point.attachment is Attachment.RECEPTACLE
 
 
+def is_wired(s: Situation) -> bool:
+    """Return whether the run's conductors land in the charger itself."""
+    return s.point.attachment is Attachment.HARD_WIRED
+
+
 def receptacle_only(s: Situation) -> str:
     """Return why a check of a receptacle does not belong here; empty when it does."""
     return "" if is_receptacle(s) else "the charger is hard-wired, there is no receptacle"

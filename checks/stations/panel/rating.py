@@ -14,6 +14,7 @@ from checks.check import (
     compare,
     not_measured,
     seen,
+    unsettled,
 )
 from checks.record import VisitKind
 from checks.source import Basis, Source, trade
@@ -21,22 +22,32 @@ from checks.stations.circuit_facts import breaker_a, circuit_poles
 from checks.stations.observing import rule_source
 from checks.stations.room import room_judge
 from checks.stations.room_inputs import room_inputs
+from checks.stations.service_main import AT_PANEL, Main, is_asked_at_panel, is_main_here, main_of
 from checks.units import Dimension
 from checks.verdict import Force, Judgement, Limit, Severity, at_least, at_most
 
 
 def _judge_rating(s: Situation) -> Judgement:
-    bus_a, main_a = s.rating("panel.rating.bus_a"), s.rating("panel.rating.main_a")
+    bus_a = s.rating("panel.rating.bus_a")
     if bus_a is None:
         return not_measured("Read the bus rating from the label inside the door")
     limit = at_most(bus_a, "A", Force.CODE_RULE, rule_source(s, "bus protection"), of="bus")
-    if main_a is None:
+    main = main_of(s) if is_main_here(s) else Main(None, s.rating(AT_PANEL))
+    if main.is_in_doubt:
+        return unsettled(
+            main.doubt,
+            "Read the main's handle again, and make the check again whose number is wrong",
+            why="Bus and room on the service are held against a number that may be the wrong one",
+            severity=Severity.WARNING,
+            limits=(limit,),
+        )
+    if main.amps is None:
         return not_measured("Read the device ahead of the bus: main, or feeder breaker", (limit,))
     return compare(
-        main_a,
+        main.amps,
         "A",
         (limit,),
-        explanation=f"{main_a:g} A ahead of a bus rated {bus_a:g} A",
+        explanation=f"{main.amps:g} A ahead of a bus rated {bus_a:g} A",
         why="Nothing then keeps the bus within what it bears, and it burns at its joints",
         remedy="Add no load; have the device ahead of the bus brought down to the bus's rating",
         severity=Severity.WARNING,
@@ -46,7 +57,7 @@ def _judge_rating(s: Situation) -> Judgement:
 
 def panel_rating_a(s: Situation) -> float | None:
     """Return the lesser of bus and device ahead of it [A]."""
-    bus_a, main_a = s.rating("panel.rating.bus_a"), s.rating("panel.rating.main_a")
+    bus_a, main_a = s.rating("panel.rating.bus_a"), s.rating(AT_PANEL)
     return None if bus_a is None or main_a is None else min(bus_a, main_a)
 
 
@@ -168,7 +179,8 @@ CHECKS: Final = (
         id="panel.rating",
         title="Panel rating",
         how="Read the bus rating from the label inside the door and the device ahead of it: the "
-        "main here, or the feeder breaker at the panel before.",
+        "main here, or the feeder breaker at the panel before. The main of the service is asked "
+        "for once, here or at the service.",
         inputs=(
             Rating("bus_a", "Bus rating", plausible=(30.0, 800.0)),
             Choice(
@@ -179,8 +191,15 @@ CHECKS: Final = (
                     Option("feeder", "Feeder breaker elsewhere"),
                 ),
                 optional=True,
+                where=is_asked_at_panel,
             ),
-            Rating("main_a", "Its rating", plausible=(30.0, 800.0), against=EVERY),
+            Rating(
+                "main_a",
+                "Its rating",
+                plausible=(30.0, 800.0),
+                against=EVERY,
+                where=is_asked_at_panel,
+            ),
         ),
         judge=_judge_rating,
         tells=True,

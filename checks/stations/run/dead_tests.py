@@ -12,6 +12,7 @@ from checks.check import (
     YesNo,
     compare,
     not_measured,
+    replacements,
     together,
     unsettled,
 )
@@ -20,6 +21,7 @@ from checks.electrical.insulation import least_ohm
 from checks.quantity import amount, nominal
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import has_line_2, least_to_ground_v
+from checks.stations.fitted import owed
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.outlet.where import is_receptacle, kind
 from checks.stations.run.insulated import TESTER_CAUTION, lowest_ohms, megohms
@@ -39,6 +41,7 @@ PAIRS: Final = {
         ("between", "line 1 to line 2 or neutral"),
     ),
 }
+DEVICE: Final = "outlet.ground_fault"
 FULL_TEST: Final = "500"
 WEAK: Final = "Weak insulation leaks, trips, shocks and in the end shorts"
 MEND: Final = (
@@ -74,8 +77,8 @@ def judge_insulation(s: Situation) -> Judgement:
         return not_measured("Say where it is tested: at the panel or at the outlet", (limit,))
     if s.yes("run.insulation.is_disconnected") is False:
         return not_measured("Disconnect charger and electronics first, then test", (limit,))
-    device = s.choice("outlet.ground_fault.device")
-    if place == "outlet" and device == "breaker":
+    device = s.choice(f"{DEVICE}.device")
+    if place == "outlet" and device == "breaker" and not _is_of_old_breaker(s):
         words = "The breaker has ground-fault electronics: no test voltage through them"
         return not_measured(f"{words}; take its conductors off, panel dead", (limit,))
     missing = _missing(s, place)
@@ -96,6 +99,23 @@ def _missing(s: Situation, place: str) -> list[str]:
     if s.yes("run.insulation.is_disconnected") is None:
         missing.insert(0, "whether charger and electronics are disconnected")
     return missing
+
+
+def _is_plain(s: Situation) -> bool:
+    """Return whether the breaker is not known to have electronics."""
+    return s.choice(f"{DEVICE}.device") != "breaker"
+
+
+def _is_new_kind(s: Situation) -> bool:
+    """Return whether a device was fitted of which nobody has told the kind."""
+    return DEVICE in owed(s)
+
+
+def _is_of_old_breaker(s: Situation) -> bool:
+    """Return whether it was tested before the breaker that is there now was fitted."""
+    tested = s.entry("run.insulation")
+    fitted = (r.number for r in replacements(s.visit) if s.subject in r.subjects)
+    return tested is not None and tested.number < max(fitted, default=0)
 
 
 def are_lines_sound(s: Situation) -> bool:
@@ -210,6 +230,9 @@ CHECKS: Final = (
                         "outlet",
                         "Outlet, plain breaker off",
                         "Panel closed; a breaker without electronics",
+                        where=_is_plain,
+                        needs=(DEVICE,),
+                        needs_where=_is_new_kind,
                     ),
                     Option(
                         "electronic",

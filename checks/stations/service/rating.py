@@ -25,15 +25,20 @@ from checks.stations.circuit_facts import has_line_3, is_dwelling
 from checks.stations.observing import rule_source
 from checks.stations.room import room_judge
 from checks.stations.room_inputs import room_inputs
+from checks.stations.service_main import is_asked_at_service, main_of
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 
 def _judge_rating(s: Situation) -> Judgement:
-    service_a, main_a = s.rating("service.rating.service_a"), s.rating("service.rating.main_a")
+    service_a = s.rating("service.rating.service_a")
     if service_a is None:
         return not_measured("Read the service's rating from label, conductors or meter base")
+    recorded = main_of(s)
+    main_a = recorded.amps
     source = rule_source(s, "service protection")
     limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
+    if recorded.is_in_doubt:
+        return not_measured(recorded.doubt, (limit,))
     if main_a is None:
         return not_measured("Read the main's rating from its handle", (limit,))
     main = compare(
@@ -77,8 +82,11 @@ def _judge_conductors(s: Situation, main_a: float) -> tuple[Judgement, ...]:
 
 def service_rating_a(s: Situation) -> float | None:
     """Return the lesser of service and main [A]."""
-    service_a, main_a = s.rating("service.rating.service_a"), s.rating("service.rating.main_a")
-    return None if service_a is None or main_a is None else min(service_a, main_a)
+    service_a = s.rating("service.rating.service_a")
+    if service_a is None:  # the panel is not asked for a main that the service's own check tells
+        return None
+    main_a = main_of(s).amps
+    return None if main_a is None else min(service_a, main_a)
 
 
 SERVICE_SIZES: Final = (*SIZES, *KCMIL)
@@ -155,10 +163,16 @@ CHECKS: Final = (
         title="Service rating",
         quantity="Main",
         how="Read the rating of the service equipment from its label and that of the main from "
-        "its handle. The meter's own number is not the rating.",
+        "its handle, if its panel has not told it. The meter's own number is not the rating.",
         inputs=(
             Rating("service_a", "Service rating", units=("A",), plausible=(60.0, 800.0)),
-            Rating("main_a", "Main breaker or fuse", plausible=(60.0, 800.0), against=EVERY),
+            Rating(
+                "main_a",
+                "Main breaker or fuse",
+                plausible=(60.0, 800.0),
+                against=EVERY,
+                where=is_asked_at_service,
+            ),
             Choice(
                 "conductor",
                 "Service conductors",

@@ -3,8 +3,18 @@
 Facts of the trade here: common practice, no source.
 """
 
-from checks.causes import Status
-from tests.unit.causes.calls import CHARGES, Plain, find, ranked, service_call, share
+import pytest
+
+from checks.causes import Standing, Status
+from tests.unit.causes.calls import (
+    CHARGES,
+    NO_CIRCUMSTANCE,
+    Plain,
+    find,
+    ranked,
+    service_call,
+    share,
+)
 
 TOUCHED: Plain = {
     "charger.behavior": CHARGES | {"stops": "touched"},
@@ -63,3 +73,44 @@ def test_wrong_proximity_ohms_in_a_connector_that_holds_are_the_switch_s() -> No
     assert latch is None or "The connector does not sit home" not in [
         g.words for g in latch.speaks_for
     ]
+
+
+CRACKED: Plain = {"connector.pins": CLEAN["connector.pins"] | {"is_cracked": True}}
+OPENS: Plain = {
+    "outlet.ground_fault_history": {"device": "charger", "when": "random"},
+    "breaker.trip_history": {"when": "never"},
+    "surroundings.circumstances": NO_CIRCUMSTANCE | {"is_after_rain": True},
+}
+BENT: Plain = {
+    "charger.behavior": CHARGES | {"stops": "touched"},
+    "outlet.ground_fault_history": {"device": "charger", "when": "random"},
+    "surroundings.circumstances": NO_CIRCUMSTANCE,
+}
+
+
+@pytest.mark.parametrize(
+    ("told", "cause"),
+    [
+        # common practice, no source: what was dropped or driven over holds no latch, lets water to
+        # the pins, and breaks or shorts the pilot behind them
+        (TOUCHED, "worn_latch"),
+        (TOUCHED, "proximity_switch"),
+        (OPENS, "moisture"),
+        (BENT, "charger_cable"),
+        ({"charger.behavior": {"start": "fault", "fault": "pilot"}}, "pilot_short"),
+        ({"charger.behavior": {"start": "fault", "fault": "pilot"}}, "pilot_resistance"),
+    ],
+)
+def test_a_cracked_housing_speaks_for_what_a_blow_or_water_makes(told: Plain, cause: str) -> None:
+    whole, cracked = ranked(service_call(told | CLEAN)), ranked(service_call(told | CRACKED))
+    assert share(cracked, cause) > share(whole, cause)
+    named = find(cracked, cause)
+    assert named is not None
+    words = "Housing or latch of the connector is cracked"
+    assert words in [ground.words for ground in named.speaks_for]
+
+
+def test_a_cracked_housing_proves_no_worn_contact() -> None:
+    """Common practice, no source: pins behind a cracked housing may be bright and smooth."""
+    found = find(ranked(service_call(TOUCHED | CRACKED)), "coupler_worn")
+    assert found is None or found.standing is not Standing.PROVEN

@@ -4,12 +4,13 @@ from typing import Any
 
 import pytest
 
-from checks.check import Choice
-from checks.record import Role, SupplySystem, VisitKind
-from checks.stations.all import CHECKS
+from checks.check import REPAIR, Choice, Situation
+from checks.codes import profile
+from checks.record import SITE, Panel, Role, SupplySystem, Visit, VisitKind
+from checks.stations.all import BY_ID, CHECKS
 from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.verdict import Severity, Verdict
-from tests.builders import judge, level_1, point, visit, with_entries
+from tests.builders import PANEL, judge, level_1, point, visit, with_entries
 from tests.unit.stations.panel_entries import feeder_fed, one
 
 
@@ -26,6 +27,68 @@ def test_the_bus_rating_is_the_limit_before_the_main_is_read():
     found = one("panel.rating", bus_a="200 A")
     assert found.verdict is Verdict.NOT_MEASURED
     assert found.limits[0].value == 200.0
+
+
+SERVICE = {"service.rating": {"service_a": "200 A", "main_a": "200 A"}}
+
+
+@pytest.mark.parametrize(
+    ("panel_main", "verdict"),
+    # common practice, no source: the service equipment has one main, and one handle to read
+    [
+        ({}, Verdict.WITHIN),
+        ({"main_a": "200 A"}, Verdict.WITHIN),
+        ({"main_a": "100 A"}, Verdict.BORDERLINE),
+    ],
+)
+def test_the_main_of_the_service_equipment_is_one(panel_main: dict[str, str], verdict: Verdict):
+    made = with_entries(visit(), {**SERVICE, "panel.rating": {"bus_a": "200 A", **panel_main}})
+    found, service = judge(made, "panel.rating"), judge(made, "service.rating")
+    assert found.verdict is verdict
+    is_sound = verdict is Verdict.WITHIN
+    assert service.verdict is (Verdict.WITHIN if is_sound else Verdict.NOT_MEASURED)
+    for told in (found, service):
+        assert is_sound is not all(n in told.explanation for n in ("200 A at", "100 A at"))
+    # NEC 408.36: a bus of 125 A is not protected by that main, wherever it was read
+    small = with_entries(visit(), {**SERVICE, "panel.rating": {"bus_a": "125 A"}})
+    assert judge(small, "panel.rating").verdict is Verdict.OUTSIDE
+
+
+AT_PANEL = {"panel.rating": {"bus_a": "200 A", "main_a": "200 A"}}
+BEHIND = {"panel.rating": {"bus_a": "200 A", "ahead": "feeder", "main_a": "100 A"}}
+NEW_BUS = {"surroundings.repair": {"replaced": "bus"}}
+TWO = (Panel(id=PANEL, name="Panel A"), Panel(id="p2", name="Panel B"))
+
+
+@pytest.mark.parametrize(
+    ("made", "at_service", "at_panel"),
+    # common practice, no source: a fed panel has a device of its own ahead of it, as has each
+    # of several panels at the service, and a new panel a new main
+    [
+        (visit(), True, True),
+        (with_entries(visit(), SERVICE), True, False),
+        (with_entries(visit(), AT_PANEL), False, True),
+        (with_entries(visit(), {**SERVICE, **BEHIND}), True, True),
+        (with_entries(feeder_fed(), {**SERVICE, **AT_PANEL}), True, True),
+        (with_entries(visit(panels=TWO), {**SERVICE, **AT_PANEL}), True, True),
+        (with_entries(visit(), {**SERVICE, **NEW_BUS}), True, True),
+    ],
+)
+def test_a_main_is_asked_for_once(made: Visit, at_service: bool, at_panel: bool):
+    for check, subject, is_asked in (
+        ("service.rating", SITE, at_service),
+        ("panel.rating", PANEL, at_panel),
+    ):
+        here = BY_ID[check].at(Situation(made, profile("nec_2023"), subject))
+        assert (here.input("main_a") is not None) is is_asked
+
+
+def test_the_service_is_held_against_the_main_that_its_panel_told():
+    # NEC 230.90: a main above the rating protects nothing; common practice, no source: one main
+    read = {**AT_PANEL, "service.rating": {"service_a": "150 A"}}
+    assert judge(with_entries(visit(), read), "service.rating").verdict is Verdict.OUTSIDE
+    fed = judge(with_entries(feeder_fed(), read), "service.rating")
+    assert fed.verdict is Verdict.NOT_MEASURED
 
 
 @pytest.mark.parametrize(
@@ -266,6 +329,7 @@ def test_what_goes_into_the_panel_waits_for_its_bus():
         for c in CHECKS
         for i in c.inputs
         if isinstance(i, Choice) and any(INSIDE in o.needs for o in i.options)
+        if c.id != REPAIR  # it tells of what was done there
     }
     assert into == {c.id for c in CHECKS if INSIDE in c.needs} | at_the_panel
     assert len(into) == 9

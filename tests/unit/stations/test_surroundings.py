@@ -7,7 +7,7 @@ import pytest
 from checks.assess import assess
 from checks.check import CircuitState
 from checks.codes import profile
-from checks.stations.surroundings import LOCATIONS
+from checks.stations.surroundings import HAZARDS, LOCATIONS
 from checks.verdict import Severity, Verdict
 from tests.builders import hard_wired, judge, level_1, point, visit, with_entries
 from tests.sound_visits import HARD_WIRED, with_answers
@@ -53,6 +53,7 @@ def test_nothing_flammable_is_near_a_live_circuit_unless_it_is_known_to_lie_outs
     made = with_entries(visit(points=(hard_wired(),)), sound)
     judged = judge(made, "surroundings.place")
     assert (judged.verdict, judged.severity) == found_as
+    assert HAZARDS[hazard] in judged.explanation
     gates = {g.state: g for g in assess(made, profile("nec_2023")).points[0].gates}
     for state in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
         assert ("surroundings.place" not in gates[state].waiting) is is_open

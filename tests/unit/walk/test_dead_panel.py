@@ -44,7 +44,7 @@ AT_THE_PANEL = [
     for i in c.inputs
     if isinstance(i, Choice)
     for o in i.options
-    if BUS in o.needs
+    if BUS in o.needs and c.state is CircuitState.DEAD
 ]
 
 

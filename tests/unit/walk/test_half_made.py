@@ -24,6 +24,7 @@ def half_made(w: Reopened, check: str, *said: str) -> str:
 
 
 def replaces(w: Reopened, part: str) -> None:
+    w.proves_the_bus_dead()
     w.answers(REPAIR, "mended", part, "A new one")
     w.do(lambda walk: walk.commit())
 
@@ -84,7 +85,7 @@ def test_a_danger_found_on_the_old_part_stands_in_the_record_before_its_repair(w
     w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
     assert w.walk.open_questions.missing
     replaces(w, "receptacle")
-    found, repair = w.walk.visit.entries
+    *_, found, repair = w.walk.visit.entries
     assert (found.check, repair.check) == (DAMAGE, REPAIR)
     assert found.number < repair.number
     assert found.danger is DangerAnswer.OFF

@@ -15,8 +15,9 @@ from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
 from fieldapp.walk.thread import REPAIR, Stage, thread, to_repeat
+from fieldapp.walk.visit import Walk
 from tests.fakes.device import FakeDevice
-from tests.gallery.walking import KETTLE, SERVICE, begin, follow, make
+from tests.gallery.walking import KETTLE, SERVICE, begin, enter, follow, make
 
 
 def test_the_thread_leads_from_symptom_to_proof_repair_and_decision(tmp_path: Path) -> None:
@@ -106,6 +107,12 @@ def test_what_was_burnt_is_looked_at_again_after_the_repair(tmp_path: Path) -> N
         assert walk.visit.entries[-1].after_mending, "read once more, it is still after mending"
 
 
+def prove_dead(walk: Walk) -> None:
+    enter(walk, CircuitState.DEAD)
+    for proof in ("breaker.lock_and_tag", "breaker.absence_of_voltage"):
+        make(walk, proof, {})
+
+
 def test_what_was_checked_of_a_replaced_part_is_owed_until_it_is_made_or_left_out(
     tmp_path: Path,
 ) -> None:
@@ -116,6 +123,7 @@ def test_what_was_checked_of_a_replaced_part_is_owed_until_it_is_made_or_left_ou
     }
     with Store(tmp_path) as store:
         walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        prove_dead(walk)
         for check in ("outlet.configuration", "outlet.mounting", "outlet.damage", REPAIR):
             make(walk, check, said)
         owed = to_repeat(walk)
@@ -195,6 +203,7 @@ def test_a_new_receptacle_is_checked_and_a_device_that_opened_is_tested(
     }
     with Store(tmp_path) as store:
         walk = begin(Desk(Ledger(store, FakeDevice(tmp_path).now)), **SERVICE)
+        prove_dead(walk)
         for check in ("outlet.ground_fault_history", REPAIR):
             make(walk, check, said)
         owed, is_new = set(to_repeat(walk)), replaced == "receptacle"
