@@ -128,7 +128,7 @@ def make_entry(guide: Guide) -> None:
     if found:
         guide.go("result", found[0])
         return
-    coming = walk.next_step if before is None else _on_the_way(before, row, thread(walk))
+    coming = walk.next_step if before is None else _on_the_way(before, row.check, thread(walk))
     if isinstance(coming, Step):
         try:
             guide.go("check", coming.row.check, made=row)
@@ -139,26 +139,45 @@ def make_entry(guide: Guide) -> None:
         guide.go("path" if before is None else "causes", made=row)
 
 
-def after_state(guide: Guide, state: CircuitState) -> None:
-    """Go on from a circuit that was brought into a state, to what the state was entered for.
+def from_state(guide: Guide, state: CircuitState) -> Callable[[], None]:
+    """Return what goes on once a state is entered: to the check that it is entered for.
 
-    The page says so, and leads to the path, where it can be taken back. Where something else comes
-    first, the path does.
+    The page of that check says so, and leads to the path, where it can be taken back. Where
+    something else comes first the path comes up; on a service call the causes, where the state
+    leads to another test than the one it was entered for.
+
+    Parameters
+    ----------
+    guide : Guide
+        At the state, which is not entered yet.
+    state : CircuitState
+        The state.
     """
     walk = guide.open_walk
+    before = thread(walk) if is_service_call(walk) else None
+
+    def go_on() -> None:
+        elsewhere = "path" if before is None else "causes"
+        coming = _opened(walk) if before is None else _on_the_way(before, state, thread(walk))
+        if not isinstance(coming, Step):
+            guide.go(elsewhere)
+            return
+        try:
+            guide.go("check", coming.row.check, made=state)
+        except ChecksError:  # what was claimed must not stay up
+            guide.go(elsewhere)
+            raise
+
+    return go_on
+
+
+def _opened(walk: Walk) -> Next:
+    """Return what a state that was entered opens; None where something else comes first."""
     coming = walk.next_step
-    if is_service_call(walk):
-        guide.go("causes")
-        return
-    is_other_first = walk.dangers_begun or walk.asks_vehicle or is_work_first(walk, walk.severities)
-    if is_other_first or not isinstance(coming, Step) or BY_ID[coming.row.check].closes:
-        guide.go("path")
-        return
-    try:
-        guide.go("check", coming.row.check, made=state)
-    except ChecksError:  # what was claimed must not stay up
-        guide.go("path")
-        raise
+    is_asked_first = bool(walk.dangers_begun or walk.asks_vehicle)
+    is_other_first = is_asked_first or is_work_first(walk, walk.severities)
+    is_closing = isinstance(coming, Step) and BY_ID[coming.row.check].closes
+    return None if is_other_first or is_closing else coming
 
 
 def _findings(walk: Walk) -> list[str]:
@@ -171,11 +190,11 @@ def _findings(walk: Walk) -> list[str]:
     ]
 
 
-def _on_the_way(before: Thread, made: Row, now: Thread) -> Next:
+def _on_the_way(before: Thread, made: str | CircuitState, now: Thread) -> Next:
     """Return what comes next on a service call; None where the causes are to be looked at first."""
-    was_next = isinstance(before.next, Step) and before.next.row.check == made.check
+    was_next = before.next.row.check if isinstance(before.next, Step) else before.next
     is_same = (before.stage, before.aim) == (now.stage, now.aim)
-    return now.next if was_next and is_same and not now.is_repeat else None
+    return now.next if was_next == made and is_same and not now.is_repeat else None
 
 
 def _is_compared(guide: Guide, row: Row) -> bool:
