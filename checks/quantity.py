@@ -66,11 +66,15 @@ class Accuracy(BaseModel):
 
     def __str__(self) -> str:
         """Say the class and its range in one phrase."""
-        count = "count" if self.counts == 1 else "counts"
-        of = f" of {self.resolution} {self.shown_unit}" if self.resolution else ""
+        error = f"{self.percent} % + {self.counts} {'count' if self.counts == 1 else 'counts'}"
+        if self.resolution:
+            error = (
+                f"{self.percent} % + {self.counts} {'count' if self.counts == 1 else 'counts'} of "
+                f"{self.resolution} {self.shown_unit}"
+            )
         bounds = ("from", self.low), ("to", self.high)
         ends = [f" {word} {x} {self.shown_unit}" for word, x in bounds if x is not None]
-        return f"±({self.percent} % + {self.counts} {count}{of}){''.join(ends)}"
+        return f"±({error}){''.join(ends)}"
 
     @property
     def _range(self) -> tuple[float, float]:

@@ -8,7 +8,7 @@ from checks.assess.explained import explained
 from checks.assess.mending import as_found
 from checks.assess.model import Assessment, Finding, PointSummary, Repeat, Row
 from checks.assess.point import summarize
-from checks.causes import Ranking, View, rank
+from checks.causes import Ranking, View, bars, rank
 from checks.check import (
     Check,
     Errors,
@@ -67,10 +67,12 @@ class Assessor:
         self._installed: dict[str, object] = {}
         self._latest: dict[Key, Entry] = {}
         self._gone: dict[Key, Gone] = {}
+        self._errors = Errors()
         self._numbers: dict[Key, list[int]] = {}
         self._rows: dict[Key, Row] = {}
         self._reads: dict[Key, set[Key]] = {}
         self._points: dict[str, tuple[list[Row], list[StateEntry], PointSummary]] = {}
+        self._kept_off_by: dict[str, tuple[str, ...]] = {}  # by charging point
         self._views: dict[str, tuple[PointSummary, View]] = {}
         self._rankings: dict[str, tuple[View, View, Ranking]] = {}
         self._as_found: Assessor | None = None  # made once something is made again after mending
@@ -99,7 +101,8 @@ class Assessor:
         """Sum a charging point up anew with symptoms that no longer stand."""
         rows, states, _ = self._points[summary.point]
         mine = [settled.get((r.check, r.subject), r) for r in rows]
-        return summarize(visit.point(summary.point), mine, states, opens=visit.role.opens)
+        point, kept_off_by = visit.point(summary.point), self._kept_off_by[summary.point]
+        return summarize(point, mine, states, opens=visit.role.opens, kept_off_by=kept_off_by)
 
     def looked_for(self, check: str, subject: str) -> tuple[str, ...]:
         """Return the checks whose entries a judge looked up at the last record, and found none.
@@ -114,7 +117,7 @@ class Assessor:
         latest, numbers, left = latest_entries(visit), _numbers(visit), left_out(visit)
         gone = gone_entries(visit, latest, keeps_old_parts=self._keeps_old_parts)
         self._forget(visit, latest, numbers, gone)
-        errors = Errors()
+        errors = self._errors = Errors()
         rows: list[Row] = []
         for check in CHECKS:
             for at in subjects(check.station, visit):
@@ -126,7 +129,7 @@ class Assessor:
                 rows.append(self._rows[key])
         points = self._summaries(visit)
         if visit.kind is VisitKind.SERVICE_CALL:
-            self._look(visit, errors, points)
+            self._look(visit, points)
         return tuple(rows), points
 
     def _forget(
@@ -158,21 +161,17 @@ class Assessor:
         self._installed, self._latest, self._numbers = installed, latest, numbers
         self._gone = gone
 
-    def _look(
-        self,
-        visit: Visit,
-        errors: Errors,
-        points: Sequence[PointSummary],
-    ) -> None:
+    def _look(self, visit: Visit, points: Sequence[PointSummary]) -> None:
         """Keep what the causes may read of each point; with its summary the view stays the same."""
         for summary in points:
             kept = self._views.get(summary.point)
             if kept is None or kept[0] is not summary:
-                here = Situation(
-                    visit, self._code, summary.point, errors, self._latest, gone=self._gone
-                )
-                judged = {r.check: r.judgement for r in self._points[summary.point][0]}
-                self._views[summary.point] = summary, View(here, judged)
+                rows = self._points[summary.point][0]
+                self._views[summary.point] = summary, self._view(visit, summary.point, rows)
+
+    def _view(self, visit: Visit, point: str, rows: Sequence[Row]) -> View:
+        here = Situation(visit, self._code, point, self._errors, self._latest, gone=self._gone)
+        return View(here, {r.check: r.judgement for r in rows})
 
     def _searches(self, visit: Visit, found: "Assessor") -> tuple[Ranking, ...]:
         """Rank the causes on a service call by what was found, safe by what is so now."""
@@ -191,11 +190,10 @@ class Assessor:
         states: dict[str, list[StateEntry]] = {}
         for entry in states_that_stand(visit):
             states.setdefault(entry.point, []).append(entry)
-        opens = visit.role.opens
-        return tuple(self._summary(p, states.get(p.id, []), opens=opens) for p in visit.points)
+        return tuple(self._summary(visit, p, states.get(p.id, [])) for p in visit.points)
 
     def _summary(
-        self, point: ChargingPoint, states: list[StateEntry], *, opens: bool
+        self, visit: Visit, point: ChargingPoint, states: list[StateEntry]
     ) -> PointSummary:
         places = subjects_at(point)
         found = (self._rows.get((c.id, places[c.station.scope])) for c in CHECKS)
@@ -203,7 +201,12 @@ class Assessor:
         kept = self._points.get(point.id)
         if kept is not None and kept[1] == states and _same(kept[0], mine):
             return kept[2]
-        made = summarize(point, mine, states, opens=opens)
+        is_call = visit.kind is VisitKind.SERVICE_CALL
+        barred = bars(self._view(visit, point.id, mine)) if is_call else {}
+        kept_off_by = self._kept_off_by[point.id] = tuple(
+            c for found in barred.values() for c in found
+        )
+        made = summarize(point, mine, states, opens=visit.role.opens, kept_off_by=kept_off_by)
         self._points[point.id] = mine, states, made
         return made
 

@@ -1,13 +1,14 @@
 """One charging point: its path, its gates, its staircase."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Final
 
 from checks.assess.model import Gate, PointSummary, Row, StationSummary
-from checks.check import STATE_ORDER, Choice, CircuitState
+from checks.check import REPAIR, STATE_ORDER, Choice, CircuitState, Measurement
 from checks.path import BESIDE, Station, path, subject, title
 from checks.record import ChargingPoint, StateEntry
 from checks.stations.all import BY_ID, CHECKS
+from checks.stations.observing import INSIDE
 from checks.units import UNITS
 from checks.verdict import Severity, Verdict, worst
 
@@ -31,7 +32,12 @@ def is_gone_around(row: Row) -> bool:
 
 
 def summarize(
-    point: ChargingPoint, mine: Sequence[Row], states: Sequence[StateEntry], *, opens: bool
+    point: ChargingPoint,
+    mine: Sequence[Row],
+    states: Sequence[StateEntry],
+    *,
+    opens: bool,
+    kept_off_by: Collection[str] = (),
 ) -> PointSummary:
     """Sum up one charging point from the rows of its path, in the order of the checks.
 
@@ -45,6 +51,8 @@ def summarize(
         The states its circuit was brought into.
     opens : bool
         Whether this person opens enclosures and switches.
+    kept_off_by : collection of str
+        What a service call found that no live circuit is tested with, as `checks.causes.bars` says.
     """
     on_path = path(point)
 
@@ -68,7 +76,7 @@ def summarize(
         verdict=worst(s.verdict for s in (*stations, *beside)),
         path=stations,
         beside=beside,
-        gates=_gates(states, mine, opens=opens),
+        gates=_gates(states, mine, opens=opens, kept_off_by=kept_off_by),
         staircase=tuple(step for r in mine for step in r.judgement.steps),
     )
 
@@ -94,7 +102,13 @@ def _quantity(row: Row) -> str:
     return BY_ID[row.check].quantity or row.title
 
 
-def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) -> tuple[Gate, ...]:
+def _gates(
+    states: Sequence[StateEntry],
+    rows: Sequence[Row],
+    *,
+    opens: bool,
+    kept_off_by: Collection[str],
+) -> tuple[Gate, ...]:
     """Each state opens only when the gating checks of the states before it stand.
 
     What was read live counts no longer for it once the circuit was made dead again: it may have
@@ -105,12 +119,15 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) ->
     gates = []
     waiting: list[str] = []
     last: dict[str, int] = {s.state: s.number for s in sorted(states, key=_number)}
+    applying = [r for r in rows if r.judgement.verdict is not Verdict.NOT_APPLICABLE]
+    dead = sorted(s.number for s in states if s.state == CircuitState.DEAD.value)
     dead_since = last.get(CircuitState.DEAD.value, 0)
     for state in STATE_ORDER:
         here = [r for r in rows if _stands_in(r.state, state)]
         since = last.get(state.value, 0)
         first = [r.check for r in here if BY_ID[r.check].proves and _shut(r, since)]
-        barring = [r.check for r in rows if _bars(r, state, rows, dead_since)]
+        barring = [r.check for r in rows if _bars(r, state, applying, dead)]
+        barring += [] if state is CircuitState.DEAD else kept_off_by
         is_told = state is CircuitState.ENERGISED and not opens
         found = tuple(dict.fromkeys(barring if is_told else (*waiting, *barring)))
         gates.append(Gate(state=state, is_open=not found, waiting=found, first=tuple(first)))
@@ -120,12 +137,12 @@ def _gates(states: Sequence[StateEntry], rows: Sequence[Row], *, opens: bool) ->
     return tuple(gates)
 
 
-def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead_since: int) -> bool:
+def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead: Sequence[int]) -> bool:
     """Whether what is wrong here keeps the circuit from a live state.
 
     A danger keeps it from every live state, a warning from the load. What was found live can only
-    be read again live: it bars until the circuit was made dead since and something at that station
-    was seen or worked on anew.
+    be read again live: it bars until the circuit was made dead after it, and it was attended to
+    then.
     """
     judged, made = row.judgement, row.entry or 0
     if state is CircuitState.DEAD or judged.verdict is not Verdict.OUTSIDE:
@@ -136,12 +153,47 @@ def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead_since: int) -
             return False
     if row.state not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
         return True
-    is_attended = made < dead_since and any(
-        (r.entry or 0) > dead_since and not BY_ID[r.check].proves
-        for r in rows
-        if r.station is row.station and _stands_in(r.state, CircuitState.DEAD)
+    off = next((number for number in dead if number > made), None)
+    is_attended = off is not None and any(
+        (r.entry or 0) > off and _is_sound(r) for r in _attending(row, rows)
     )
     return not is_attended or ((row.state is CircuitState.ENERGISED) and state is not row.state)
+
+
+def _attending(row: Row, rows: Sequence[Row]) -> list[Row]:
+    """Return the checks of which one, made with the circuit dead, attends to what was found live.
+
+    A warning asks for anything of its station, seen or worked on. A danger asks for hands: what is
+    opened or measured dead at that station, or the repair of a service call. Where a visit has
+    neither, as at a charger, any hands on its circuit; and who opens nothing sees what others did.
+    """
+    made_dead = [r for r in rows if _is_made_dead(r)]
+    here = [r for r in made_dead if r.station is row.station]
+    if row.judgement.severity is not Severity.DANGER:
+        return here
+    hands = [r for r in made_dead if _is_hands_on(r)]
+    at_it = [r for r in hands if r.station is row.station] + [r for r in rows if r.check == REPAIR]
+    on_conductors = [r for r in hands if r.state is CircuitState.DEAD]
+    return at_it or on_conductors or here
+
+
+def _is_made_dead(row: Row) -> bool:
+    """Whether it is made with the circuit dead, and is no proof that it is."""
+    is_proof = BY_ID[row.check].proves or row.check == INSIDE
+    return _stands_in(row.state, CircuitState.DEAD) and not is_proof
+
+
+def _is_hands_on(row: Row) -> bool:
+    """Whether something is opened or measured for it, and no plate read."""
+    check = BY_ID[row.check]
+    has_reading = any(isinstance(i, Measurement) for i in check.inputs)
+    return check.state is not CircuitState.ANY and (check.opens or has_reading)
+
+
+def _is_sound(row: Row) -> bool:
+    """Whether it was made and nothing is wrong there."""
+    is_open = row.judgement.verdict in (Verdict.NOT_MEASURED, Verdict.OUTSIDE)
+    return not (is_open or row.is_left_out or row.is_owed_again)
 
 
 def _number(entry: StateEntry) -> int:

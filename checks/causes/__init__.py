@@ -17,6 +17,7 @@ from checks.causes.model import (
     Weight,
 )
 from checks.causes.ranking import rank
+from checks.causes.safety import bars
 from checks.causes.words import lines
 
 __all__ = [
@@ -30,6 +31,7 @@ __all__ = [
     "Verification",
     "View",
     "Weight",
+    "bars",
     "lines",
     "rank",
 ]

@@ -132,7 +132,7 @@ def candidates(
     ----------
     Expected information: C. E. Shannon, 1948; D. V. Lindley, 1956 (from memory).
     """
-    why_shut = bars(view)
+    why_shut = tuple(bars(view))
     best: dict[str, Candidate] = {}
     for clue in chart.clues.values():
         if not clue.ahead(found.get(clue.id)):

@@ -111,7 +111,7 @@ def rank(view: View, now: View, waiting: Mapping[CircuitState, Sequence[str]]) -
         likeliest_two=_likeliest_two(chart, masses),
         none_pct=round(100 * masses[0]),
         next_test=None if test is None else _shown_test(state, test),
-        barred=bars(now),
+        barred=tuple(bars(now)),
     )
 
 

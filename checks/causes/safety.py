@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from checks.causes.clue import View
-from checks.check import Check, CircuitState, Measurement
+from checks.check import REPAIR, Check, CircuitState, Measurement, Situation
 from checks.record import Instrument
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
@@ -40,10 +40,12 @@ DAMAGED: Final = (
 BURN_PLACES: Final = ("terminal", "contact", "cord", "even")
 TRIPPED: Final = ("at_once", "minutes", "hours", "random")
 INSULATION: Final = "run.insulation"
+UNKNOWN: Final = "It tripped, and the kind of trip is not known: the circuit stays off"
+PROVED: Final = (Verdict.WITHIN, Verdict.BORDERLINE)
 UNTESTED: Final = "It tripped, and the circuit's insulation is not proved: the circuit stays off"
 
 
-def bars(view: View) -> tuple[str, ...]:
+def bars(view: View) -> dict[str, tuple[str, ...]]:
     """Return why nothing may be tested on a live circuit.
 
     Parameters
@@ -53,42 +55,51 @@ def bars(view: View) -> tuple[str, ...]:
 
     Returns
     -------
-    tuple of str
-        A reason each, in words; none where a live circuit may be tested.
+    dict
+        Each reason in words, with the checks that it was found at; none where a live circuit may be
+        tested.
 
     References
     ----------
     Common practice, no source: a wet or burnt part gets no voltage, and a trip that nobody
-    understands is not closed onto.
+    understands is not closed onto. What was told of a fault bars until the repair says what became
+    of it; what was seen bars until it is seen sound.
     """
     s = view.situation.as_it_was  # what was seen on an old part stands until the new one is seen
-    reasons = []
-    is_burnt = any(s.yes(r) for r in BURNT)
-    if is_burnt or s.choice("outlet.burn_pattern.place") in BURN_PLACES:
-        reasons.append("A part is burnt: no voltage before it is replaced")
-    if any(s.yes(r) for r in WET):
-        reasons.append("A part is wet: no voltage before it is dry and its insulation tested")
-    if any(s.yes(r) for r in DAMAGED):
-        reasons.append("A part is damaged: no voltage before it is replaced")
-    reasons += _unknown_trip(view)
-    return tuple(reasons)
+    is_mended = view.verdict(REPAIR) is Verdict.WITHIN
+    is_told_burnt = s.choice("outlet.burn_pattern.place") in BURN_PLACES and not is_mended
+    burnt = (*_seen(s, BURNT), *(("outlet.burn_pattern",) if is_told_burnt else ()))
+    reasons = {
+        "A part is burnt: no voltage before it is replaced": burnt,
+        "A part is wet: no voltage before it is dry and its insulation tested": _seen(s, WET),
+        "A part is damaged: no voltage before it is replaced": _seen(s, DAMAGED),
+        **_unknown_trip(view, is_mended=is_mended),
+    }
+    return {reason: checks for reason, checks in reasons.items() if checks}
 
 
-def _unknown_trip(view: View) -> list[str]:
+def _seen(s: Situation, references: Sequence[str]) -> tuple[str, ...]:
+    return tuple(r.rpartition(".")[0] for r in references if s.yes(r))
+
+
+def _unknown_trip(view: View, *, is_mended: bool) -> dict[str, tuple[str, ...]]:
     s = view.situation.as_it_was
-    has_tripped = s.choice("breaker.trip_history.when") in TRIPPED
-    has_tripped |= s.yes("breaker.condition.is_tripped_unknown") is True
+    has_tripped = {
+        "breaker.trip_history": s.choice("breaker.trip_history.when") in TRIPPED,
+        "breaker.condition": s.yes("breaker.condition.is_tripped_unknown") is True,
+    }
     opened = s.choice("outlet.ground_fault_history.device") in ("upstream", "charger", "both")
-    if not has_tripped and not opened:
-        return []
+    told = tuple(check for check, has in has_tripped.items() if has)
     kind = s.choice("breaker.trip_history.kind")
-    if has_tripped and not opened and kind not in ("overcurrent", "ground_fault"):
-        return ["It tripped, and the kind of trip is not known: the circuit stays off"]
+    if told and not opened and not is_mended and kind not in ("overcurrent", "ground_fault"):
+        return {UNKNOWN: told}
+    told += ("outlet.ground_fault_history",) if opened else ()
     tested = view.verdict(INSULATION)
-    is_tested = s.choice("run.insulation.place") != "electronic"  # ohms prove no insulation
-    if not is_tested or tested not in (Verdict.WITHIN, Verdict.BORDERLINE):
-        return [UNTESTED]
-    return []
+    if told and tested in (Verdict.OUTSIDE, Verdict.NOT_MEASURED):
+        return {UNTESTED: (INSULATION,)}
+    # ohms prove no insulation, but once the fault is mended the breaker itself watches it
+    is_tested = s.choice("run.insulation.place") != "electronic" and tested in PROVED
+    return {} if is_tested or is_mended else {UNTESTED: told}
 
 
 def has_instruments(check: Check, kit: Sequence[Instrument]) -> bool:

@@ -39,7 +39,8 @@ def _told(check: str, questions: tuple[AnyInput, ...], good: str, bad: str) -> J
     """Return the judge of a symptom: what was told, in one sentence."""
 
     def judge(s: Situation) -> Judgement:
-        open_ones = [q.label for q in questions if q.when is None and not _is_answered(s, check, q)]
+        asked = (q for q in questions if q.when is None and not q.optional)
+        open_ones = [q.label for q in asked if not _is_answered(s, check, q)]
         if open_ones:
             return not_measured(f"Still open: {', '.join(open_ones)}", sources=(TOLD,))
         found = [words for q in questions if (words := _words(s, check, q))]
@@ -327,6 +328,13 @@ CHECKS: Final[tuple[Check, ...]] = (
                 "Since it was installed",
                 good=False,
                 says=("Since then", "Not from then"),
+            ),
+            YesNo(
+                "is_with_lights",
+                "Lights brighten or dim",
+                good=False,
+                says=("They do", "Steady"),
+                optional=True,
             ),
         ),
         "It follows no weather, no other load and no work on the circuit",

@@ -20,7 +20,12 @@ MONTHS: Final = (
 _PLACE: Final = re.compile(r"\{\w+\}")
 _PIECES: Final = re.compile(r"\{\w+\}|[^{]+|\{")  # a message's places, and its words between them
 _NUMBER: Final = r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)"
-_KINDS: Final = {"{n_": _NUMBER, "{unit": rf"({ANY_UNIT}|\S+)"}  # by the place's name
+_BOOK: Final = r"([A-Z].*?(?:\b\d{4}|\b[A-Z\d][A-Z\d-]*|\)))"  # a title, up to number or edition
+_KINDS: Final = {  # by the place's name
+    "{n_": _NUMBER,
+    "{unit": rf"({ANY_UNIT}|\S+)",
+    "{book": _BOOK,
+}
 _AMOUNT: Final = rf"[-+±×=−]?\s?\d[\d.,]*(?:\s(?:{ANY_UNIT})(?!\w))?"
 _PLAIN: Final = re.compile(r"\b[A-Za-z][a-z]+\b")
 _LETTERS: Final = 4  # the fewest of a message that its texts are known by

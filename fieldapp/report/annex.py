@@ -138,10 +138,10 @@ def _identity(case: Case, instrument: Instrument) -> str:
 
 
 def _category(instrument: Instrument) -> str:
-    rated = f" up to {instrument.rated_v} V" if instrument.rated_v else ""
-    return (
-        f"{instrument.category}{rated}" if instrument.category != Category.NONE else "no category"
-    )
+    if instrument.category == Category.NONE:
+        return "no category"
+    category, volts = instrument.category, instrument.rated_v
+    return f"{category} up to {volts} V" if volts else str(category)
 
 
 def _calibration(case: Case, instrument: Instrument) -> str:
@@ -151,7 +151,7 @@ def _calibration(case: Case, instrument: Instrument) -> str:
 
 
 def _accuracy(instrument: Instrument) -> str:
-    parts = [f"{a.dimension.name.lower().replace('_', ' ')} {a}" for a in instrument.accuracy]
+    parts = [f"{a.dimension.name.lower().replace('_', ' ')}: {a}" for a in instrument.accuracy]
     stated = parts or ["none stated, a plain hand-held class is assumed"]
     return "; ".join((*stated, "generic") if instrument.is_generic else stated)
 

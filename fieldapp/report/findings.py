@@ -87,7 +87,7 @@ def _finding(case: Case, number: int, finding: Finding) -> Iterator[Para]:
     row, judgement = finding.row, finding.row.judgement
     yield Para(f"{number}  {row.title} · {case.place(row.subject)}", style=LEAD)
     yield Para(sentence(judgement.explanation))
-    found = ", ".join(filter(None, (found_words(judgement), margin_words(judgement.margin))))
+    found = "; ".join(filter(None, (found_words(judgement), margin_words(judgement.margin))))
     if found:
         yield Para(found, "Found", STRONG)
     for i, said in enumerate(limits_gathered(judgement.limits)):

@@ -6,12 +6,14 @@ from typing import Any, Final
 from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
+from checks.assess import Row
 from checks.check import Caution, CircuitState
 from checks.record import NotDoneReason
 from checks.verdict import Verdict
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.screens.onward import from_state
+from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
@@ -19,10 +21,21 @@ from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk import agenda, circuit, forms
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Claim, Switching
+from fieldapp.walk.thread import is_service_call, ranking_of
 from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
 from fieldapp.widgets.scrolling import is_at_end, read_on
 
 _UNDERSTOOD: Final = "Read and understood"
+_LIVE: Final = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+# What was found live can be read again only live: what lets it be.
+_WORKED_ON: Final = (
+    "What was found live is mended with the circuit dead. Once what is opened or measured there is "
+    "made again, it may be read again live."
+)
+_REPAIRED: Final = (
+    "What was found live is mended with the circuit dead. Once the repair is recorded, it may be "
+    "read again live."
+)
 
 
 class StateScreen(Screen):
@@ -85,10 +98,19 @@ class StateScreen(Screen):
                     severity="warning",
                     text=f"Not yet: the circuit must not be {self._state} until these stand.",
                 ),
+                *(Words(text=words) for words in self._because(first)),
                 *rows,
             ),
             actions=actions,
         )
+
+    def _because(self, first: list[Row]) -> list[str]:
+        """Say what keeps it off in the words of the causes, and what ends what was found live."""
+        is_call = is_service_call(self.walk)
+        words = [sentence(why) for why in ranking_of(self.walk).barred] if is_call else []
+        if any(r.state in _LIVE and r.judgement.verdict is Verdict.OUTSIDE for r in first):
+            words.append(_REPAIRED if is_call else _WORKED_ON)
+        return words
 
     @guarded
     def _open(self, check: str) -> None:

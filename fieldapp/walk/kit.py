@@ -44,6 +44,10 @@ GENERIC_KIT: Final[tuple[Instrument, ...]] = (
             *_ranges(
                 Dimension.RESISTANCE, "1.0", 3, "Ω", ("0.1", "600"), ("1", "6000"), ("10", "60000")
             ),
+            # the ranges of 6000 counts go on to 60 MΩ, the highest of them coarser (from memory)
+            *_ranges(Dimension.RESISTANCE, "1.0", 3, "kΩ", ("0.1", "600")),
+            *_ranges(Dimension.RESISTANCE, "2.0", 3, "MΩ", ("0.001", "6")),
+            *_ranges(Dimension.RESISTANCE, "3.0", 5, "MΩ", ("0.01", "60")),
         ),
     ),
     Instrument(

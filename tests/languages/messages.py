@@ -26,6 +26,8 @@ FOLDERS = ("checks", "fieldapp")
 # The command line speaks English only; so do the invented visits.
 LEFT_OUT = ("fieldapp/cli/", "fieldapp/demo.py", "fieldapp/language/", "fieldapp/__main__.py")
 CITED = {"Source", "Profile", "CodeProfile"}  # documents are cited by the titles they have
+CITING = {"Source", "nec", "cec", "recalled"}
+PLACES = {"clause", "edition"}  # but what is said of a place in them, in words, is said
 # Shown inside sentences, and too short to be told from the names that the code uses.
 SHORT = (
     *("INVENTED", "day", "night", "outdoor"),
@@ -35,10 +37,12 @@ SHORT = (
     *("inside", "beyond", "not beyond", "not", "fits", "exceeds", "before", "after", "measured"),
     *("the neutral", "the line", "the ground", "{size} copper", "{size} aluminum"),
     *("in the line {between}", "in the neutral {between}"),
+    *("{book} table {number}", "{source} (doubtful)", "{source} (from memory)"),
     *("months", "calculated", "up", "down", "inlet", "plug", "charging", "nobody", "few", "many"),
 )
 ENDS = " ,;:·\n"  # what joins texts is no part of them
 PLACE = re.compile(r"\{\w+\}")
+_TOLD = re.compile(r"(?:^|\s)(?!tables?\b)[a-z]{3,}\b")  # more than a table's number
 _WORD = re.compile(r"[A-Za-z]{2}")
 _KV = re.compile(r"'([A-Z][a-z][^']*)'")
 # What has no space and is shown all the same: a word with a capital, or an enumeration's value.
@@ -57,7 +61,8 @@ def messages() -> dict[str, list[str]]:
                 continue
             texts: Iterator[str] = iter(())
             if path.suffix == ".py":
-                texts = _of_python(ast.parse(path.read_text(encoding="utf-8")))
+                tree = ast.parse(path.read_text(encoding="utf-8"))
+                texts = chain(_of_python(tree), _of_places(tree))
             elif path.suffix == ".kv":
                 texts = iter(_KV.findall(path.read_text(encoding="utf-8")))
             for text in (text.strip(ENDS) for text in texts):
@@ -86,6 +91,17 @@ def _of_python(tree: ast.Module) -> Iterator[str]:
             is_shown = id(node) in words or " " in text.strip() or _SINGLE.fullmatch(text)
             if is_shown and _WORD.search(text):
                 yield text
+
+
+def _of_places(tree: ast.Module) -> Iterator[str]:
+    """Places in documents that are told in words, each behind the title of its document."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and _name(node.func) in CITING:
+            named = [each.value for each in node.keywords if each.arg in PLACES]
+            for each in (*node.args[:1], *named):
+                text = each.value if isinstance(each, ast.Constant) else None
+                if isinstance(text, str) and _TOLD.search(text):
+                    yield f"{{book}} {text}"
 
 
 def _words(tree: ast.Module) -> set[int]:

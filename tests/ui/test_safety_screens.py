@@ -10,13 +10,14 @@ from tests.gallery.looks import Look  # before Kivy: it chooses the window
 from tests.gallery.looks import come_up as come_up_in
 
 from checks.check import CASE_UNREAD, CircuitState  # isort: skip
-from checks.record import DangerAnswer
+from checks.record import DangerAnswer, StateEntry
 from checks.stations.all import BY_ID
 from fieldapp.figures.icons import icon
 from fieldapp.screens.interruptions import DangerSheet
 from fieldapp.screens.sheets import Sheet, nothing
 from fieldapp.widgets import MESSAGE, CautionSheet, ListRow, Message, SeverityBanner, Words
 from fieldapp.widgets.scrolling import is_at_end
+from tests.gallery.walking import make
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
 from tests.ui.sight import box_of
@@ -42,6 +43,33 @@ def test_a_state_is_recorded_only_after_each_of_its_cautions(come_up: Open) -> N
     assert walk.state is None
     ui.tap_text("The circuit is off")
     assert walk.state is CircuitState.DEAD
+
+
+def test_what_keeps_a_circuit_off_is_told_in_the_words_of_the_causes(come_up: Open) -> None:
+    ui = come_up("causes_empty")
+    guide = ui.app.guide
+    told = {"breaker.trip_history.when": "hours", "breaker.trip_history.kind": "unknown"}
+    make(guide.walk, "breaker.trip_history", told)
+    for screen, of in (("causes", ""), ("state", "energised")):
+        guide.go(screen, of)
+        ui.settle()
+        assert ui.sees("It tripped, and the kind of trip is not known: the circuit stays off.")
+    assert ui.sees("Not yet: the circuit must not be energised until these stand.")
+
+
+def test_a_danger_that_was_found_live_says_what_lets_it_be_read_again(come_up: Open) -> None:
+    ui = come_up("state_caution")
+    walk, case = ui.app.guide.walk, "charger.enclosure_voltage"
+    live = StateEntry(number=9_000, point=walk.point_id, state="energised", at=walk.visit.started)
+    walk._change(states=(*walk.visit.states, live))
+    make(walk, case, {f"{case}.touch": "58"})
+    walk.enter_state(CircuitState.DEAD)
+    ui.app.guide.go("state", "energised")
+    ui.settle()
+    assert ui.sees(
+        "What was found live is mended with the circuit dead. Once what is opened or measured "
+        "there is made again, it may be read again live."
+    )
 
 
 def test_a_caution_is_understood_only_at_its_end_however_large_the_text() -> None:

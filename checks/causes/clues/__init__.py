@@ -3,12 +3,13 @@
 from typing import Final
 
 from checks.causes.clue import Clue
-from checks.causes.clues import circuit, heat, panel, signals, symptoms
+from checks.causes.clues import circuit, heat, panel, service, signals, symptoms
 
 CLUES: Final[tuple[Clue, ...]] = (
     *symptoms.CLUES,
     *circuit.CLUES,
     *heat.CLUES,
     *panel.CLUES,
+    *service.CLUES,
     *signals.CLUES,
 )

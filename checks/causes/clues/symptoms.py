@@ -216,4 +216,7 @@ CLUES: Final[tuple[Clue, ...]] = (
         "is_since_storm", 0.06, "It is so since a storm or outage", "No storm or outage before it"
     ),
     _circumstance("is_since_new", 0.15, "It is so since it was installed", "It worked before"),
+    _circumstance(
+        "is_with_lights", 0.03, "Lights brighten or dim with it", "The lights stay steady"
+    ),
 )

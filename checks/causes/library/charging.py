@@ -261,7 +261,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "Worn latch or handle of the connector",
         Station.CONNECTOR,
         4.0,
-        says("connector_seat", HOLDS, bad=11.5),
+        says("connector_seat", HOLDS, bad=12.0),
         says("connector_housing", CRACK, yes=4.0),
         says("starts", charges=1.1, ready=1.5),
         says("stops", no=0.5, touched=14.0, random=1.5),

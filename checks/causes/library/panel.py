@@ -1,4 +1,4 @@
-"""What burns in the panel beside the breaker's lug: its stab, the neutral bar, the main lugs."""
+"""What burns at panel and service beside the breaker's lug: stab, main lugs, and the neutrals."""
 
 from typing import Final
 
@@ -8,12 +8,17 @@ from checks.causes.library.overcurrent import HANDLE, LIKE_PARTS, THERMAL
 from checks.path import Station
 from checks.source import judgement
 from checks.stations.observing import PANEL_DEAD
+from checks.stations.service_neutral import PARTED, REMEDY
 from checks.verdict import Severity
 
 DROP: Final = judgement(
     "volts lost in a joint are lost where the meter's probes span it (Ohm's law)"
 )
 RETURN: Final = judgement("at 120 V the charge comes back by the neutral, line to line it does not")
+
+LIGHTS: Final = judgement(
+    "common practice, no source: lights that brighten as others dim tell of a lost neutral"
+)
 
 CAUSES: Final[tuple[Cause, ...]] = (
     cause(
@@ -102,5 +107,26 @@ CAUSES: Final[tuple[Cause, ...]] = (
         ),
         severity=Severity.DANGER,
         needs=PANEL_DEAD,
+    ),
+    cause(
+        "loose_service_neutral",
+        "Loose or open neutral of the service",
+        Station.SERVICE,
+        2.0,
+        says("supply_legs", PARTED, apart=50.0),
+        says("moving_legs", PARTED, apart=60.0),
+        says("with_lights", LIGHTS, yes=20.0),
+        says("with_other_loads", yes=4.0),
+        says("loss", DROP, none=0.86, supply=12.0),
+        says("volts", DROP, right=0.91, low=6.0),
+        says("starts", charges=0.9, fault=2.0),
+        says("stops", no=0.8, random=3.5),
+        says("since_storm", yes=2.0),
+        proof=("supply_legs=apart", "moving_legs=apart"),
+        explanation="Without its neutral the legs share the volts by what hangs on each: one "
+        "rises, the other falls, and what hangs on the high one burns",
+        remedy=REMEDY,
+        verify=("service.supply_voltage", "outlet.no_load_voltage", "outlet.loaded_voltage"),
+        severity=Severity.DANGER,
     ),
 )

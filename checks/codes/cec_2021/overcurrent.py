@@ -6,6 +6,7 @@ from typing import Final
 from checks.codes.cec_2021.source import cec, recalled
 from checks.codes.nec_2023.overcurrent import OVERCURRENT as NEC_OVERCURRENT
 from checks.codes.profile import Band, OvercurrentTables, Rule
+from checks.source import Basis
 
 # Standard ratings up to 400 A. [A]
 STANDARD_A: Final = (
@@ -52,6 +53,8 @@ OVERCURRENT: Final = OvercurrentTables(
     next_size_up_a=Rule(800.0, cec("14-104")),
     small_conductor_cap_a=Rule(SMALL_CONDUCTOR_A, cec("14-104")),
     grounding=Rule(BONDING, recalled("table 16")),
-    is_grounding_enlarged=Rule(True, recalled("10-616")),
+    # Appendix B was read: it grows with them, by their ampacity in the second column of table 16.
+    # In proportion to the area, as here, is not the letter of it.
+    is_grounding_enlarged=Rule(True, cec("10-616 3) b)", Basis.DOUBTFUL)),
     upsizing_tolerance_ratio=NEC_OVERCURRENT.upsizing_tolerance_ratio,
 )

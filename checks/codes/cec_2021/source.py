@@ -36,10 +36,11 @@ def good_practice(rule: Rule[T]) -> Rule[T]:
 def borrowed(rule: Rule[T]) -> Rule[T]:
     """Return the other code's figure where this edition's own was not read: it proves nothing."""
     where = rule.source
+    figure = f"CE Code not read on this; figure of {where.document}"
     return Rule(
         rule.value,
         Source(
-            document=f"CE Code not read on this; figure of {where.document}",
+            document=figure,
             edition=where.edition,
             clause=where.clause,
             basis=Basis.DOUBTFUL,

@@ -132,14 +132,18 @@ COVER_M: Final[Mapping[str, Rule[Mapping[str, float]]]] = {
     )
 }
 
-INTERCONNECTION: Final = nec("705.12(B)", Basis.FROM_MEMORY)
+# The ratios were read in pages on this edition's rule, the plain sum in the text of the one before.
+OPPOSITE_ENDS: Final = nec("705.12(B)(2)")
+PLAIN_SUM: Final = Source(
+    document="NEC (NFPA 70)", edition="2020", clause="705.12(B)(3)(1)", basis=Basis.LOOKED_UP
+)
 
 INSTALLATION: Final = InstallationRules(
     seen=SEEN,
-    source_output_ratio=Rule(1.25, INTERCONNECTION),
+    source_output_ratio=Rule(1.25, OPPOSITE_ENDS),
     bus_ratio={
-        "opposite end": Rule(1.2, INTERCONNECTION),
-        "elsewhere": Rule(1.0, INTERCONNECTION),
+        "opposite end": Rule(1.2, OPPOSITE_ENDS),
+        "elsewhere": Rule(1.0, PLAIN_SUM),
     },
     cover_m=COVER_M,
 )

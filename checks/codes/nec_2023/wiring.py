@@ -53,7 +53,9 @@ RACEWAYS: Final[Mapping[str, WiringMethod]] = {
     "FMC": WiringMethod(
         "Flexible metal conduit",
         Rule(Metal.LIMITED, nec("250.118(A)(5)")),
-        dry=nec("348.12(1)", Basis.FROM_MEMORY),
+        dry=Source(  # an earlier edition was read
+            document="NEC (NFPA 70)", edition="2011", clause="348.12(1)", basis=Basis.LOOKED_UP
+        ),
         bears_damp=True,
         bounds=Rule(GroundBounds(20.0, SIX_FEET_M), nec("250.118(A)(5)")),
     ),

@@ -51,7 +51,7 @@ def _offer_limits(s: Situation) -> tuple[Limit, ...]:
                 most.force,
                 most.source,
                 of=f"{most.value:g} A by the breaker, and the signal's tolerance",
-                working=(*most.working, f"+ {SIGNAL}"),
+                working=(*most.working, f"plus {SIGNAL}"),
             )
         )
     if configured_a is not None:

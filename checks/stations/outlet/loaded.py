@@ -28,6 +28,7 @@ from checks.stations.outlet.joint_heat import heat_limit, heat_part, not_ruled_o
 from checks.stations.outlet.load_inputs import INPUTS
 from checks.stations.outlet.load_steps import steps
 from checks.stations.outlet.no_load import reachable
+from checks.stations.service_neutral import PARTED, REMEDY, WHY, moved
 from checks.units import Number
 from checks.verdict import (
     Force,
@@ -142,6 +143,17 @@ def _judged(s: Situation, line: LoadLine | None, found: Joint | None) -> Judgeme
             else "Volts without and with load, and a current above 0 A, are missing",
             (*limits, heat_limit()),
         )
+    apart = moved(s)
+    if apart is not None and apart.is_apart:
+        judged = seen(
+            False,
+            explanation=apart.words,
+            source=PARTED,
+            why=WHY,
+            remedy=REMEDY,
+            severity=Severity.DANGER,
+        )
+        return judged.model_copy(update={"limits": limits})
     if _rises(s):
         return unsettled(
             "The outlet reads more volts with load than without: the supply moved meanwhile",

@@ -53,7 +53,10 @@ def _judge(s: Situation) -> Judgement:
         )
     if bond == "closed":
         return unsettled(
-            "The bond of the neutral was not seen: the panel stays on and closed",
+            "Neither the bond of the neutral nor the ground that comes with the feeder was seen: "
+            "the panel stays on and closed"
+            if _is_fed(s)
+            else "The bond of the neutral was not seen: the panel stays on and closed",
             "See it once the panel may be switched off; live, the loop from line to ground tells "
             "whether a fault finds its way back",
             why=OPEN_FAULT,

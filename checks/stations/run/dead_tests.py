@@ -26,7 +26,7 @@ from checks.stations.observing import BESIDE_BUS, INSIDE
 from checks.stations.outlet.where import is_receptacle, kind
 from checks.stations.run.insulated import TESTER_CAUTION, lowest_ohms, megohms
 from checks.units import Number
-from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least
+from checks.verdict import Force, Judgement, Limit, Severity, Verdict, at_least, decide
 
 # where it is made: input, what is between
 PAIRS: Final = {
@@ -51,6 +51,10 @@ MEND: Final = (
 MEND_AT_RECEPTACLE: Final = (
     "Keep the circuit dead and locked; take the receptacle off and read again: what stays low is "
     "the run's, to be found and replaced; what is sound then leaked at the outlet"
+)
+IN_DOUBT: Final = (  # it keeps no circuit dead
+    "Dead and locked, take off what is still connected and read again; test it at the next visit "
+    "too"
 )
 NO_SHORT: Final = judgement(
     "what would draw the 6 mA that a Class A device must trip at is a fault"
@@ -127,11 +131,19 @@ def are_lines_sound(s: Situation) -> bool:
 
 
 def _tested(s: Situation, place: str) -> list[Judgement]:
-    limit, remedy = least_insulation(s), MEND_AT_RECEPTACLE if is_receptacle(s) else MEND
+    limit, mend = least_insulation(s), MEND_AT_RECEPTACLE if is_receptacle(s) else MEND
     values = [(s.measured(f"run.insulation.{name}"), between) for name, between in _pairs(s, place)]
     known = [(value, between) for value, between in values if value is not None]
     known.sort(key=lambda pair: nominal(pair[0]))  # of parts that are alike the first is shown
-    return [_judge_pair(value, between, limit, remedy) for value, between in known]
+    return [
+        _judge_pair(
+            value,
+            between,
+            limit,
+            mend if decide(value, (limit,)) is Verdict.OUTSIDE else IN_DOUBT,
+        )
+        for value, between in known
+    ]
 
 
 def _pairs(s: Situation, place: str) -> tuple[tuple[str, str], ...]:

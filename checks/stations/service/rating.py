@@ -16,6 +16,7 @@ from checks.check import (
     not_measured,
     seen,
     together,
+    unsettled,
 )
 from checks.codes.sizing import dwelling_service_size
 from checks.electrical.conductor import KCMIL, SIZES, area_mm2
@@ -110,11 +111,10 @@ def _judge_sources(s: Situation) -> Judgement:
         s.rating("service.other_sources.device_a"),
     )
     if place == AHEAD:
-        return seen(
-            True,
-            explanation="The source feeds in ahead of the main: it adds nothing to the bus",
-            source=s.code.installation.source_output_ratio.source,
-            why="Whether the service bears both is for the utility and the authority",
+        return unsettled(
+            "The source feeds in ahead of the main: it adds nothing to the bus",
+            "Whether the service bears both is for the utility and the authority: ask them",
+            severity=Severity.NOTICE,
         )
     if place is None or bus_a is None:
         return not_measured("Still open: where it feeds in, and the bus's rating")

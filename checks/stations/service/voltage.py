@@ -15,14 +15,13 @@ from checks.check import (
     together,
 )
 from checks.codes.circuit import supply_band
-from checks.electrical.supply import GROUND, LINE_TO_NEUTRAL_V, SYSTEMS, nominal_between_v
+from checks.electrical.supply import GROUND, SYSTEMS, nominal_between_v
 from checks.quantity import amount, nominal
 from checks.record import Category, InstrumentKind
-from checks.source import judgement
-from checks.stations.circuit_facts import has_line_3, least_to_ground_v
+from checks.stations.circuit_facts import has_line_3
+from checks.stations.service_neutral import REMEDY, WHY, difference_limit, difference_v
 from checks.units import Number
 from checks.verdict import (
-    Force,
     Judgement,
     Limit,
     Severity,
@@ -31,8 +30,6 @@ from checks.verdict import (
     at_most,
 )
 
-UNEQUAL_RATIO: Final = 0.05
-UNEQUAL: Final = judgement("legs to neutral that differ by more than 5 % point to a bad neutral")
 # Input, its two conductors, and its words; the third line only where the supply has one.
 PLACES: Final = (
     ("l1_l2", ("L1", "L2"), "line 1 to line 2"),
@@ -56,7 +53,6 @@ def _limits(s: Situation, nominal_volts: int, of: str) -> tuple[Limit, Limit]:
 def _judge(s: Situation) -> Judgement:
     system = SYSTEMS[s.visit.system]
     parts: list[Judgement] = []
-    low_legs: list[Number] = []
     missing: list[Limit] = []
     for name, (first, second), words in PLACES:
         if not {first, second} <= {*system.lines, GROUND}:
@@ -67,14 +63,12 @@ def _judge(s: Situation) -> Judgement:
             missing += _limits(s, volts, words)
             continue
         parts.append(_judge_volts(s, value, words, _limits(s, volts, words), volts))
-        if second == GROUND and volts == LINE_TO_NEUTRAL_V:  # a high leg is no partner of the rest
-            low_legs.append(value)
     if missing:
         words = "Measure line to line and each line to neutral, no charger drawing"
         parts.append(not_measured(words, missing))
-    if len(low_legs) > 1:
-        low_legs.sort(key=nominal)
-        parts.append(_judge_neutral(s, low_legs[-1] - low_legs[0]))
+    difference = difference_v(s)
+    if difference is not None:
+        parts.append(_judge_neutral(s, difference))
     judged = together(parts)
     lines = s.measured("service.supply_voltage.l1_l2")
     if lines is None:
@@ -104,20 +98,13 @@ def _judge_volts(
 
 
 def _judge_neutral(s: Situation, difference: Number) -> Judgement:
-    limit = at_most(
-        UNEQUAL_RATIO * least_to_ground_v(s),
-        "V",
-        Force.TRADE_JUDGEMENT,
-        UNEQUAL,
-        of="difference of the legs",
-    )
     return compare(
         difference,
         "V",
-        (limit,),
+        (difference_limit(s),),
         explanation=f"The legs to neutral differ by {nominal(difference):.1f} V",
-        why="A loose service neutral drives one leg up and the other down, and burns",
-        remedy="Keep the charger off; have the utility check the neutral at once",
+        why=WHY,
+        remedy=REMEDY,
         severity=Severity.DANGER,
         settles="Repeat with a large load on one leg: a bad neutral makes the legs move apart",
     )

@@ -151,7 +151,7 @@ def test_what_does_not_apply_is_gathered_by_reason(text: str) -> None:
 def test_instruments_show_category_accuracy_calibration_and_generic_class(text: str) -> None:
     assert "CAT III up to 600 V" in text
     assert "±(% of reading + counts of the last digit)" in text
-    assert "voltage ±(0.7 % + 2 counts)" in text
+    assert "voltage: ±(0.7 % + 2 counts)" in text
     assert "2025-12-31, past due at this visit" in text
     assert "number 00417 · 4 readings" in text
     assert "Infrared thermometer 16 readings" in text

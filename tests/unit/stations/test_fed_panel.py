@@ -4,12 +4,16 @@ from typing import Any
 
 import pytest
 
+from checks.assess import assess
 from checks.check import Situation
 from checks.codes import profile
 from checks.record import Panel, Visit
 from checks.stations.all import BY_ID
 from checks.verdict import Judgement, Severity, Verdict
 from tests.builders import PANEL, judge, visit, with_entries
+from tests.sound_visits import built
+
+NEC = profile("nec_2023")
 
 BY_WIRE = {"panel.neutral_bond": {"bond": "absent", "fed": "feeder", "ground": "wire"}}
 RATING = {"panel.rating": {"bus_a": "125 A", "ahead": "feeder", "main_a": "100 A"}}
@@ -66,7 +70,7 @@ def test_what_is_ahead_of_the_panel_is_said_before_its_ground_is_sized():
 
 
 def test_a_ground_that_comes_with_a_transformer_does_not_go_by_a_breaker():
-    # NEC 250.102(C)(1), from memory: by the derived conductors
+    # NEC 250.30(A)(2)(1) and 250.102(C), as quoted in a trade forum: by the derived conductors
     behind = {**BY_WIRE["panel.neutral_bond"], "fed": "transformer"}
     made = fed(panel__neutral_bond=behind, panel__feeder_ground=SIZED)
     found = judge(made, "panel.feeder_ground")
@@ -100,3 +104,49 @@ def test_a_separate_building_has_an_electrode_and_a_disconnect(
     assert found.verdict is verdict
     if verdict is Verdict.OUTSIDE:
         assert found.severity is Severity.CAUTION
+
+
+# -- a panel that stays on and closed ------------------------------------------------------------
+CLOSED = {
+    "panel.neutral_bond": {"bond": "closed"},
+    "run.protective_conductor": {"place": "closed"},
+    "run.polarity": {
+        "place": "closed",
+        "is_line_open": True,
+        "is_ground_reaching": True,
+        "is_neutral_reaching": True,
+    },
+    "run.insulation": {"place": "outlet", "line2_ground": "550 MΩ"},
+    "outlet.ground_fault": {"device": "receptacle"},
+}
+LOST = {"l1_ground": "3.0 V", "l2_ground": "2.0 V"}
+LOAD = "outlet.no_load_voltage"
+
+
+def waits(over: dict[str, Any], *without: str) -> list[set[str]]:
+    """Return what a fed panel's circuit waits for before it is energised, and before its load."""
+    made = built("receptacle", {**CLOSED, **over})
+    panel = Panel(id=PANEL, name="Garage panel", is_service_equipment=False)
+    kept = tuple(e for e in made.entries if e.check not in ("panel.absence_of_voltage", *without))
+    found = assess(made.model_copy(update={"panels": (panel,), "entries": kept}), NEC)
+    return [set(g.waiting) for g in found.points[0].gates[1:]]
+
+
+def test_a_closed_panel_gets_its_load_by_the_volts_to_ground_that_its_outlet_shows():
+    """The path back is seen dead up to the enclosure, and beyond it live: common practice."""
+    assert waits({}) == [set(), set()]
+    assert waits({}, "panel.neutral_bond")[0] == {"panel.neutral_bond"}
+    assert waits({}, "run.protective_conductor")[0] == {"run.protective_conductor"}
+    assert waits({}, LOAD) == [set(), {LOAD}]
+    assert LOAD in waits({LOAD: LOST})[1], "no volts to ground, no path back"
+
+
+def test_a_closed_panel_on_a_feeder_says_that_its_ground_was_not_seen_either():
+    fed_panel = Panel(id=PANEL, name="Garage panel", is_service_equipment=False)
+    for panel, words in ((fed_panel, "the ground that comes with the feeder"), (None, "")):
+        panels = {} if panel is None else {"panels": (panel,)}
+        made = with_entries(visit(**panels), {"panel.neutral_bond": {"bond": "closed"}})
+        judged = judge(made, "panel.neutral_bond")
+        assert (judged.verdict, judged.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
+        assert words in judged.explanation
+        assert ("feeder" in judged.explanation) is bool(words)

@@ -190,7 +190,8 @@ def test_nothing_is_energised_while_no_way_back_for_a_fault_was_seen(answers: di
 
 
 def test_a_transformer_whose_case_nothing_bonds_is_a_finding():
-    # NEC 250.30(A)(2), from memory: a bonding jumper runs with what the transformer feeds
+    # NEC 250.30(A)(2), 2020 or later, as quoted in a trade forum: a bonding jumper runs with what
+    # the transformer feeds
     behind = {"fed": "transformer", "ground": "none"}
     lone = one("panel.neutral_bond", feeder_fed(), **BOND, **behind, at_transformer="absent")
     assert (lone.verdict, lone.severity) == (Verdict.OUTSIDE, Severity.WARNING)

@@ -170,7 +170,7 @@ def test_a_cable_of_the_other_code_is_left_open(method: str, code: str):
         ("NM", "nec_2023", Verdict.OUTSIDE),
         ("AC", "nec_2023", Verdict.OUTSIDE),
         ("SE", "nec_2023", Verdict.WITHIN),
-        ("FMC", "nec_2023", Verdict.OUTSIDE),  # 348.12(1), from memory
+        ("FMC", "nec_2023", Verdict.OUTSIDE),  # NEC 2011 348.12(1): not in wet locations
         # CE Code table 19, from memory
         ("NMD90", "cec_2021", Verdict.OUTSIDE),
         ("AC90", "cec_2021", Verdict.OUTSIDE),

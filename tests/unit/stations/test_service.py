@@ -57,11 +57,10 @@ SOLAR = {
 @pytest.mark.parametrize(
     ("change", "verdict"),
     [
-        # NEC 705.12(B), from memory: 200 + 1.25 × 30 = 237.5 A on 1.2 × 200 = 240 A; a limit
-        # from memory never yields within
-        ({}, Verdict.BORDERLINE),
+        # NEC 2023 705.12(B)(2), as pages on it tell: 200 + 1.25 × 30 = 237.5 A on 1.2 × 200 = 240 A
+        ({}, Verdict.WITHIN),
         ({"output_a": "40 A"}, Verdict.OUTSIDE),
-        ({"place": "elsewhere"}, Verdict.OUTSIDE),  # 237.5 A on 200 A
+        ({"place": "elsewhere"}, Verdict.OUTSIDE),  # NEC 2020 705.12(B)(3)(1): 237.5 A on 200 A
         ({"place": "ahead"}, Verdict.BORDERLINE),
     ],
 )

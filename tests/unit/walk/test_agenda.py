@@ -231,12 +231,12 @@ def test_a_stop_sign_under_load_asks_for_a_dead_circuit_at_once(charged: Visit) 
     assert all(s.shut_because for s in found if s.row.state is CircuitState.UNDER_LOAD)
 
 
-def test_a_hot_part_is_loaded_again_only_after_it_was_dead_and_looked_at(charged: Visit) -> None:
+def test_a_hot_part_is_loaded_again_only_after_it_was_dead_and_worked_on(charged: Visit) -> None:
     hot = judged_anew(charged, "outlet.temperature", **HOT)
     point = hot.points[0].id
     off = dead_again(hot)
     assert "outlet.temperature" in gate(assessed(off), point, CircuitState.ENERGISED).waiting
-    mended = judged_anew(off, "outlet.damage")
+    mended = judged_anew(off, "outlet.terminal_torque")
     assert "outlet.temperature" not in gate(assessed(mended), point, CircuitState.ENERGISED).waiting
 
 

@@ -3,10 +3,11 @@
 import pytest
 
 from checks.check import CircuitState
-from checks.record import Coupler, NotDoneReason, VisitKind
+from checks.record import Coupler, NotDoneReason, Role, VisitKind
 from checks.stations.all import BY_ID
 from fieldapp.walk.agenda import Step
-from tests.builders import point
+from fieldapp.walk.circuit import gate
+from tests.builders import POINT, point
 from tests.unit.walk.reopened import (
     BUS_DEAD,
     LIVE,
@@ -156,3 +157,16 @@ def test_taking_the_load_off_asks_for_the_end_of_the_charge_and_energises_nothin
     assert how.title == "Take the load off"
     assert [c.words for c in how.claims] == ["The charge has ended, current at zero"]
     assert not any("becomes live" in c.text for c in how.cautions)
+
+
+def test_a_live_circuit_is_made_dead_once_a_trip_of_no_known_kind_is_told(walks: Walks):
+    """A trip that nobody understands is not closed onto: common practice, no source."""
+    call = {"kind": VisitKind.SERVICE_CALL, "role": Role.SERVES}
+    w = walks(**call, states=(said_to_be(LIVE, 1),))
+    w.makes("breaker.trip_history", "hours", "overcurrent")
+    assert w.walk.must_be_dead, "its insulation is not proved"
+    w.makes("breaker.trip_history", "never")
+    before = gate(w.walk.assessment, POINT, CircuitState.ENERGISED).waiting
+    w.makes("breaker.trip_history", "hours", "unknown")
+    after = gate(w.walk.assessment, POINT, CircuitState.ENERGISED).waiting
+    assert set(after) - set(before) == {"breaker.trip_history"}

@@ -6,7 +6,7 @@ from checks.check import Measurement
 from checks.quantity import Accuracy
 from checks.record import Category, Instrument, InstrumentKind
 from checks.stations.all import CHECKS
-from checks.units import Dimension
+from checks.units import Dimension, to_si
 from fieldapp.walk.kit import GENERIC_KIT, added, fit
 
 VOLTS = Measurement("v", "V", instruments=(InstrumentKind.MULTIMETER,), category=Category.CAT_III)
@@ -90,3 +90,26 @@ def test_every_kind_can_be_added_twice_and_each_gets_an_id_of_its_own():
         kit = added(added(kit, kind), kind)
     assert len({i.id for i in kit}) == len(GENERIC_KIT) + 2 * len(InstrumentKind)
     assert kit[-1].kind is list(InstrumentKind)[-1]
+
+
+@pytest.mark.parametrize(
+    ("typed", "percent"),
+    # a meter of 6000 counts has ranges that end at 600 Ω, 6 kΩ and so on to 60 MΩ, the two highest
+    # less accurate (from memory, as data sheets of the class state it)
+    [
+        ("150 Ω", "1.0"),
+        ("59 kΩ", "1.0"),
+        ("450 kΩ", "1.0"),
+        ("5.2 MΩ", "2.0"),
+        ("40 MΩ", "3.0"),
+        ("70 MΩ", ""),
+    ],
+)
+def test_the_generic_multimeter_reads_ohms_to_the_end_of_its_class(typed: str, percent: str):
+    (meter,) = (i for i in GENERIC_KIT if i.kind is InstrumentKind.MULTIMETER)
+    value, symbol = typed.split()
+    ohm = float(to_si(float(value), symbol))
+    is_read = not meter.unfit_because("2025-06-02", Dimension.RESISTANCE, ohm)
+    accuracy = meter.accuracy_for(Dimension.RESISTANCE, ohm)
+    assert accuracy is not None
+    assert (accuracy.percent if is_read else "") == percent
