@@ -4,12 +4,14 @@ A scene is measured in its own units, origin at the top left, y downward. A rend
 uniformly into the box it has. On screen one unit is one dp. Colors are token names of the theme.
 """
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from math import ceil, hypot
 from typing import Final, Literal, NamedTuple
 from unicodedata import normalize
 
+from checks.units import UNITS
 from fieldapp.language import Said, say
 
 Point = tuple[float, float]
@@ -170,6 +172,7 @@ def dashed(start: Point, end: Point, width: float, color: str, dash: float = 6.0
 
 
 # Advance widths of IBM Plex Sans SemiBold, the widest weight used, from space to tilde. [1/1000 em]
+NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 _ADVANCE = (
     (236, 309, 471, 656, 600, 960, 713, 260, 337, 337, 556, 600, 299, 402, 299, 437)
     + (600,) * 10
@@ -193,9 +196,12 @@ class _Widths(dict[str, int]):
 
 
 _WIDTH_OF = _Widths(
-    [*((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)), ("\N{NO-BREAK SPACE}", _ADVANCE[0])]
+    [*((chr(ord(" ") + i), w) for i, w in enumerate(_ADVANCE)), (NO_BREAK, _ADVANCE[0])]
 ).__getitem__
 _SPACE: Final = _ADVANCE[0]
+_UNITS: Final = "|".join(re.escape(u) for u in (*sorted(UNITS, key=len, reverse=True), "AWG"))
+_UNBROKEN: Final = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?!\w))| (?=[±·] )|(?<=±) ")
+_GLUED: Final = re.compile(rf"[^ \n]*{NO_BREAK}[^ \n]*")
 _ROUNDING: Final = 1e-6  # a text that fills its width to the last fits
 
 
@@ -209,16 +215,35 @@ def _advance(text: str) -> int:
     return sum(map(_WIDTH_OF, text))
 
 
-def _words(text: str) -> list[str]:
-    """Return what no line breaks; a no-break space holds a number, its interval and its unit."""
-    return [*filter(None, say(text).replace("\n", " ").split(" "))]
+@lru_cache(maxsize=4096)
+def glued(text: str) -> str:
+    """Return a text that is said, with a no-break space wherever no line ends.
+
+    That is between a number and its unit or its uncertainty, and before a dot between words.
+    """
+    return _UNBROKEN.sub(NO_BREAK, text)
+
+
+def held(text: str, size: float, width: float) -> str:
+    """Return a text glued, as far as what is glued fits a line: else its words are on their own."""
+
+    def fitting(found: re.Match[str]) -> str:
+        fits = _advance(found[0]) * size / 1000 <= width + _ROUNDING
+        return found[0] if fits else found[0].replace(NO_BREAK, " ")
+
+    return _GLUED.sub(fitting, glued(text))
+
+
+def _words(text: str, size: float, width: float) -> list[str]:
+    """Return what no line of a width breaks."""
+    return [*filter(None, held(say(text), size, width).replace("\n", " ").split(" "))]
 
 
 def line_count(text: str, size: float, width: float) -> int:
     """Return how many lines `wrapped` makes of a text; a long list asks it of each of its rows."""
     room = width * 1000 / size + _ROUNDING
     lines, used = 1, 0
-    for long in map(_advance, _words(text)):
+    for long in map(_advance, _words(text, size, width)):
         if long > room:
             return len(wrapped(text, size, width))
         if used and used + _SPACE + long > room:
@@ -233,7 +258,7 @@ def wrapped(text: str, size: float, width: float) -> Sequence[str]:
     room = width * 1000 / size + _ROUNDING
     lines: list[str] = []
     line, used = "", 0
-    for word in _words(text):
+    for word in _words(text, size, width):
         long = _advance(word)
         if long > room:
             *whole, word = _pieces(word, size, width)
@@ -245,7 +270,7 @@ def wrapped(text: str, size: float, width: float) -> Sequence[str]:
         else:
             used += _SPACE + long if line else long
             line = f"{line} {word}" if line else word
-    return [*map(Said, lines), Said(line)]
+    return [Said(each.replace(NO_BREAK, " ")) for each in (*lines, line)]
 
 
 def unbroken(text: str, size: float, width: float) -> float:

@@ -10,19 +10,15 @@ from typing import Any, Final
 
 from fpdf import FPDF
 
-from checks.units import UNITS
 from checks.written import with_minus_signs
 from fieldapp import language
-from fieldapp.figures.scene import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text
+from fieldapp.figures.scene import Circle, Item, Line, Polygon, Polyline, Rect, Scene, Text, glued
 from fieldapp.language import Said, say
 from fieldapp.report.layout import BOTTOM, LEFT, PAGE, RIGHT, SPINE, TOP, WIDTH
 from fieldapp.theme import FONT_FILES, PALETTES, asset, rgb
 
 PALETTE: Final = {**PALETTES["day"], "surface": "#FFFFFF"}  # the page is the paper
 _ROUND_FROM: Final = 1.6  # thinner strokes need no round ends [pt]
-_UNITS: Final = "|".join(re.escape(u) for u in (*sorted(UNITS, key=len, reverse=True), "AWG"))
-# Where no line ends: between a number and its unit or uncertainty, and before a dot between words.
-_UNBROKEN: Final = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?!\w))| (?=[±·] )|(?<=±) ")
 _MIDDLE: Final = 0.35  # from a line's middle down to its baseline, in em: half of the capitals
 
 
@@ -329,8 +325,7 @@ class Sheet:
 
 def _words(paragraph: str) -> list[str]:
     """Split at spaces, but not where they hold together what is read as one."""
-    glued = _UNBROKEN.sub("\N{NO-BREAK SPACE}", paragraph)
-    return [word for word in re.split(r"[^\S\N{NO-BREAK SPACE}]+", glued) if word]
+    return [word for word in re.split(r"[^\S\N{NO-BREAK SPACE}]+", glued(paragraph)) if word]
 
 
 def _rgb(token: str) -> tuple[int, ...]:

@@ -13,6 +13,7 @@ from fieldapp.screens.onward import just_made
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.screens.sheets import capital
 from fieldapp.walk.thread import REPAIR, Stage, Thread, thread
 from fieldapp.widgets import Card, KeyButton, SeverityBanner, Words
 
@@ -152,7 +153,8 @@ def _test(test: NextTest) -> Card:
     card = Card()
     card.add_widget(Words(text="Next best test", tone="ink_soft"))
     card.add_widget(Words(text=test.title, role="lead", strong=True))
-    card.add_widget(Words(text=f"{test.state} · about {test.minutes} min", strong=True))
+    about = f"{test.state} · about {test.minutes} min"
+    card.add_widget(Words(text=capital(about), strong=True))
     if test.first:
         card.add_widget(Words(text=f"First: {', '.join(test.first).lower()}."))
     for prospect in test.prospects:

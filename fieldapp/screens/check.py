@@ -5,6 +5,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
+from checks.assess import Row
 from checks.check import AnyInput, Measurement, Rating, Series
 from checks.path import title
 from checks.record import DangerAnswer
@@ -33,6 +34,7 @@ from fieldapp.widgets import (
     KeyButton,
     Message,
     PrimaryButton,
+    SeverityBanner,
     Words,
     theme,
 )
@@ -59,6 +61,8 @@ class CheckScreen(SeriesScreen):
             walk.begin(of)
         super().enter(of)
         waiting = walk.awaits_cautions
+        if theme.text_scale >= LARGE_TEXT:  # a page in large text has no room for them
+            waiting = waiting or walk.cautions_in_view
         if waiting:
             CautionSheet(
                 [(str(c.signal), c.text) for c in waiting],
@@ -78,7 +82,8 @@ class CheckScreen(SeriesScreen):
     @guarded
     def _declined(self) -> None:
         """Go to the path, with what was made before the cautions came up in view."""
-        self.guide.go("path", made=self.guide.made)
+        made = self.guide.made
+        self.guide.go("path", made=made if isinstance(made, Row) else None)
 
     def leave(self) -> None:
         """Keep the digits or words that stand half typed."""
@@ -114,7 +119,7 @@ class CheckScreen(SeriesScreen):
         if questions.entry.after_mending:
             self.subtitle = f"After mending · {self.subtitle}"
         made = self.guide.made
-        if made is not None and made.station is not questions.check.station:  # another place
+        if isinstance(made, Row) and made.station is not questions.check.station:  # another place
             self.subtitle = f"{title(questions.check.station, self.walk.point)} · {self.subtitle}"
         if isinstance(asked, Measurement | Rating):
             self._ask_number(questions)
@@ -212,8 +217,15 @@ class CheckScreen(SeriesScreen):
         self._put(body, actions=[*keys, add])
 
     def _put(self, body: Sequence[Widget], **parts: Sequence[Widget]) -> None:
-        """Show the question; what was just made is told above, under it where text is large."""
-        made = just_made(self.guide)
+        """Show the question; what was just made is told above, under it where text is large.
+
+        So are cautions that were acknowledged already in this state.
+        """
+        made: list[Widget] = [
+            SeverityBanner(severity=str(c.signal), text=c.text, role="body")
+            for c in self.walk.cautions_in_view
+        ]
+        made += just_made(self.guide)
         if theme.text_scale >= LARGE_TEXT:
             self.put(body=[*body, *made], **parts)
         else:

@@ -9,6 +9,7 @@ from checks.path import Station
 from checks.record import SITE, Visit
 from fieldapp.screens.rows import LabelledRow, Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded, key
+from fieldapp.screens.take_away import take_away_keys
 from fieldapp.walk import facts
 from fieldapp.widgets import KeyButton, Words
 
@@ -38,6 +39,8 @@ class FactsScreen(Screen):
             rows = [self._row(visit, name) for name in self._keys(visit, subject)]
             if rows:
                 body += [Words(text=name, role="lead", strong=True), Rows(rows)]
+            if not self.of:
+                body += take_away_keys(self, subject)
         self.put(body=body, actions=self._ways_on())
 
     def _keys(self, visit: Visit, subject: str) -> Iterator[str]:

@@ -21,6 +21,7 @@ from fieldapp.widgets import theme
 
 if TYPE_CHECKING:
     from checks.assess import Row
+    from checks.check import CircuitState
     from fieldapp.walk.desk import Desk
     from fieldapp.walk.visit import Walk
 
@@ -91,7 +92,8 @@ class Guide:
         self.ledger, self.device, self.keys_dir = ledger, device, keys_dir
         self.walk: Walk | None = None
         self.screen: Screen | None = None
-        self.made: Row | None = None  # the check that this screen was come to straight from
+        # the check or the state that this screen was come to straight from
+        self.made: Row | CircuitState | None = None
         self._show, self._has_room = show, has_room
         self._desk: Desk | None = None
         self._made: dict[str, Screen] = {}
@@ -120,7 +122,7 @@ class Guide:
             raise ChecksError("no visit is open", where="walk", remedy="Open one from the list")
         return self.walk
 
-    def go(self, name: str, of: str = "", *, made: "Row | None" = None) -> None:
+    def go(self, name: str, of: str = "", *, made: "Row | CircuitState | None" = None) -> None:
         """Go to a screen; the place is on disk before it is seen.
 
         Raises

@@ -128,7 +128,7 @@ def make_entry(guide: Guide) -> None:
     if found:
         guide.go("result", found[0])
         return
-    coming = walk.next_step if before is None else _on_the_way(before, row, thread(walk))
+    coming = walk.next_step if before is None else _on_the_way(before, row.check, thread(walk))
     if isinstance(coming, Step):
         try:
             guide.go("check", coming.row.check, made=row)
@@ -137,6 +137,47 @@ def make_entry(guide: Guide) -> None:
             raise
     else:
         guide.go("path" if before is None else "causes", made=row)
+
+
+def from_state(guide: Guide, state: CircuitState) -> Callable[[], None]:
+    """Return what goes on once a state is entered: to the check that it is entered for.
+
+    The page of that check says so, and leads to the path, where it can be taken back. Where
+    something else comes first the path comes up; on a service call the causes, where the state
+    leads to another test than the one it was entered for.
+
+    Parameters
+    ----------
+    guide : Guide
+        At the state, which is not entered yet.
+    state : CircuitState
+        The state.
+    """
+    walk = guide.open_walk
+    before = thread(walk) if is_service_call(walk) else None
+
+    def go_on() -> None:
+        elsewhere = "path" if before is None else "causes"
+        coming = _opened(walk) if before is None else _on_the_way(before, state, thread(walk))
+        if not isinstance(coming, Step):
+            guide.go(elsewhere)
+            return
+        try:
+            guide.go("check", coming.row.check, made=state)
+        except ChecksError:  # what was claimed must not stay up
+            guide.go(elsewhere)
+            raise
+
+    return go_on
+
+
+def _opened(walk: Walk) -> Next:
+    """Return what a state that was entered opens; None where something else comes first."""
+    coming = walk.next_step
+    is_asked_first = bool(walk.dangers_begun or walk.asks_vehicle)
+    is_other_first = is_asked_first or is_work_first(walk, walk.severities)
+    is_closing = isinstance(coming, Step) and BY_ID[coming.row.check].closes
+    return None if is_other_first or is_closing else coming
 
 
 def _findings(walk: Walk) -> list[str]:
@@ -149,11 +190,11 @@ def _findings(walk: Walk) -> list[str]:
     ]
 
 
-def _on_the_way(before: Thread, made: Row, now: Thread) -> Next:
+def _on_the_way(before: Thread, made: str | CircuitState, now: Thread) -> Next:
     """Return what comes next on a service call; None where the causes are to be looked at first."""
-    was_next = isinstance(before.next, Step) and before.next.row.check == made.check
+    was_next = before.next.row.check if isinstance(before.next, Step) else before.next
     is_same = (before.stage, before.aim) == (now.stage, now.aim)
-    return now.next if was_next and is_same and not now.is_repeat else None
+    return now.next if was_next == made and is_same and not now.is_repeat else None
 
 
 def _is_compared(guide: Guide, row: Row) -> bool:
@@ -164,11 +205,28 @@ def _is_compared(guide: Guide, row: Row) -> bool:
     return len(made) > 1 or here in earlier
 
 
+def _just_entered(guide: Guide) -> StandingRow:
+    @guarded
+    def to_path(_: str) -> None:
+        guide.go("path")
+
+    return StandingRow(
+        title=f"Circuit: {guide.open_walk.state_words}",
+        subtitle="entered now, undo is on the path",
+        chosen=to_path,
+    )
+
+
 def just_made(guide: Guide) -> list[Widget]:
-    """Return the row of the check that the walk went straight on from; it leads to its result."""
+    """Return the row of what the walk went straight on from.
+
+    That of a check leads to its result, that of a state to the path, where it is taken back.
+    """
     row, screen = guide.made, guide.screen
     if row is None:
         return []
+    if isinstance(row, CircuitState):
+        return [_just_entered(guide)]
     judged = row.judgement
     told = [str(judged.verdict), judged.telling, margin_words(judged.margin)]
     if not any(told[1:]):

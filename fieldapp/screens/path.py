@@ -85,7 +85,8 @@ class PathScreen(Screen):
         self.subtitle = f"{walk.point.name} · {walk.visit.kind}"
         self.progress = done / total if total else 0.0
         summary = next(p for p in walk.assessment.points if p.point == walk.point_id)
-        state = f"Circuit: {walk.state}" if walk.state else "Circuit: state not recorded yet"
+        state_words = walk.state_words or "state not recorded yet"
+        state = f"Circuit: {state_words}"
         if walk.is_signed:
             state = "Signed: this record is closed"
         told = f"{done} of {total} entered"
@@ -101,7 +102,7 @@ class PathScreen(Screen):
         is_grave = any(isinstance(each, SeverityBanner) for each in first)
         self._tell(str(summary.verdict) if is_low else "")
         if is_grave:  # the stations need the room
-            at = "signed" if walk.is_signed else walk.state or "state not recorded"
+            at = "signed" if walk.is_signed else walk.state_words or "state not recorded"
             self.subtitle = " · ".join(filter(None, (walk.point.name, at, told, repeat)))
         if is_low:
             self.subtitle = " · ".join((walk.point.name, state, told))

@@ -1,4 +1,4 @@
-"""The charging points of a site: switch between them, and add more."""
+"""The charging points of a site: switch between them, add more, take a slip away."""
 
 from collections.abc import Callable
 
@@ -8,6 +8,7 @@ from checks.assess import PointSummary
 from fieldapp.language import Said
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key
+from fieldapp.screens.take_away import take_away_keys
 from fieldapp.walk import forms
 from fieldapp.walk.visit import Walk
 
@@ -24,6 +25,7 @@ class PointsScreen(Screen):
             rows += [
                 key("Add a charging point", self._add_point),
                 key(f"Add one more like {walk.point.name}", self._copy),
+                *take_away_keys(self, walk.point_id),
                 key("Add a panel", self._add_panel),
                 key("Correct what is installed", lambda: self.guide.go("facts")),
             ]

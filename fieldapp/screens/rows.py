@@ -10,6 +10,7 @@ from kivy.uix.gridlayout import GridLayout
 
 from fieldapp.screens.screen import load_kv
 from fieldapp.widgets import ListRow, Words, theme
+from fieldapp.widgets.choices import level
 
 load_kv(__file__)
 
@@ -48,11 +49,5 @@ class Rows(GridLayout):
         theme.follow(self, "_settle")
 
     def _arrange(self, *_: Any) -> None:
-        """Make those side by side equally high."""
         self.cols = 2 if self.width >= dp(_TWO_FROM_DP) * theme.text_scale else 1
-        rows = self.children[::-1]
-        for at in range(0, len(rows), self.cols):
-            beside = rows[at : at + self.cols]
-            tallest = max(row.minimum_height for row in beside)
-            for row in beside:
-                row.least = tallest if self.cols > 1 else 0
+        level(self)

@@ -12,6 +12,7 @@ from checks.record import NotDoneReason
 from checks.verdict import Verdict
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.interruptions import STAYS_ON_STILL
+from fieldapp.screens.onward import from_state
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
@@ -191,9 +192,10 @@ class StateScreen(Screen):
         def record(claim: Claim) -> None:
             self.leave()
             named = self._kept.typed.get(self._place, "") if how.whom else ""
+            go_on = from_state(self.guide, how.state)
             self.walk.enter_state(how.state, brought_by=named, is_found=claim.is_found)
             self.guide.desk.clear_form(forms.CIRCUIT)
-            self.guide.go("causes" if is_service_call(self.walk) else "path")
+            go_on()
 
         *others, last = how.claims
         keys = [] if how.no else [key("Go back", self.up)]

@@ -4,11 +4,59 @@ from typing import Any, Final
 
 from checks.check import AnyInput, Check, Series
 from checks.intake import BY_ID
-from checks.record import SCHEMA_VERSION, Answer, Entry, Reading, upgraded
+from checks.record import (
+    SCHEMA_VERSION,
+    Answer,
+    ChargingPoint,
+    Correction,
+    Entry,
+    Panel,
+    Reading,
+    Record,
+    upgraded,
+)
 from fieldapp.walk.measuring import with_reading
 from fieldapp.walk.questions import Questions
 
 _UNSAID: Final = 2  # the schema of a draft that does not say it: none did before the third
+
+
+class Taken(Record):
+    """A charging point or a panel that was taken away, kept until the visit is signed.
+
+    Parameters
+    ----------
+    number : int
+        Of what was recorded next: it was taken away before that.
+    place : int
+        Where it stood among its like.
+    panels, points : tuple
+        What was taken away; one of the two holds it.
+    corrections : tuple of Correction
+        Those that named it, whole.
+    """
+
+    number: int
+    place: int
+    panels: tuple[Panel, ...] = ()
+    points: tuple[ChargingPoint, ...] = ()
+    corrections: tuple[Correction, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """What it is called on site."""
+        return self.points[0].name if self.points else self.panels[0].name
+
+    @property
+    def draft(self) -> dict[str, Any]:
+        """Its JSON form."""
+        return {"schema_version": SCHEMA_VERSION, **self.model_dump(mode="json")}
+
+
+def taken_of(draft: dict[str, Any]) -> Taken:
+    """Return what a draft holds of something that was taken away, brought to this schema."""
+    here = {name: part for name, part in upgraded(draft).items() if name != "schema_version"}
+    return Taken.model_validate(here, strict=False)
 
 
 def key_of(questions: Questions) -> str:

@@ -27,7 +27,7 @@ from checks.record import (
 from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Store
 from fieldapp.walk import forms
-from fieldapp.walk.drafts import draft_of, entry_of, key_of, resumed
+from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed, taken_of
 from fieldapp.walk.kit import MOST
 from fieldapp.walk.ledger import Clock
 from fieldapp.walk.questions import Questions
@@ -73,6 +73,7 @@ class VisitOnDisk:
         self.questions: Questions | None = self._begun(stored.draft)
         self.awaits_photo: str = str(stored.draft.get("photo", ""))  # whose, while one is taken
         self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
+        self._taken: tuple[Taken, ...] = tuple(map(taken_of, stored.draft.get("taken", ())))
 
     @property
     def point(self) -> ChargingPoint:
@@ -92,7 +93,7 @@ class VisitOnDisk:
     # -- what is installed, and who decides ------------------------------------------------------
     def add_point(self, form: Entry, panel: str) -> str:
         """Add a charging point from its form; return its id."""
-        point_id = _free_id("c", [p.id for p in self.visit.points])
+        point_id = self._free_id("c")
         made = forms.charging_point(form, point_id=point_id, panel=panel, system=self.visit.system)
         self._change(points=(*self.visit.points, made))
         return point_id
@@ -103,7 +104,7 @@ class VisitOnDisk:
         What is installed is copied, no entry is; which vehicle is there is asked.
         """
         like = forms.with_no_vehicle_asked(self.visit.point(point_id))
-        made_id = _free_id("c", [p.id for p in self.visit.points])
+        made_id = self._free_id("c")
         name = _next_name(like.name, {p.name for p in self.visit.points})
         made = like.model_copy(update={"id": made_id, "name": name})
         self._change(points=(*self.visit.points, made))
@@ -111,11 +112,21 @@ class VisitOnDisk:
 
     def add_panel(self, form: Entry) -> str:
         """Add a panel from its form; return its id."""
-        panel_id = _free_id("p", [p.id for p in self.visit.panels])
+        panel_id = self._free_id("p")
         is_service = forms.said(form, "is_service") == "yes"
         made = Panel(id=panel_id, name=forms.said(form, "name"), is_service_equipment=is_service)
         self._change(panels=(*self.visit.panels, made))
         return panel_id
+
+    def _free_id(self, prefix: str) -> str:
+        """Return an id that nothing has or had: what was taken away may be put back."""
+        used = {p.id for p in self.visit.panels} | {p.id for p in self.visit.points}
+        for each in self._taken:
+            used |= {p.id for p in each.panels} | {p.id for p in each.points}
+        number = 1 + sum(each.startswith(prefix) for each in used)
+        while f"{prefix}{number}" in used:
+            number += 1
+        return f"{prefix}{number}"
 
     def take_instruments(self, instruments: tuple[Instrument, ...]) -> None:
         """Take new or corrected instruments; what was read with them is judged anew.
@@ -189,6 +200,8 @@ class VisitOnDisk:
         draft: dict[str, Any] = {"point": self.point_id, "left": self._left}
         if self.awaits_photo:
             draft["photo"] = self.awaits_photo
+        if self._taken:
+            draft["taken"] = [each.draft for each in self._taken]
         if self.questions is not None:
             draft |= draft_of(self.questions)
         return draft
@@ -210,11 +223,11 @@ class VisitOnDisk:
     @contextmanager
     def _all_or_nothing(self) -> Iterator[None]:
         """Put everything back as it was when a change could not be saved."""
-        before = self.questions, self.point_id, dict(self._left)
+        before = self.questions, self.point_id, dict(self._left), self._taken
         try:
             yield
         except ChecksError:
-            self.questions, self.point_id, self._left = before
+            self.questions, self.point_id, self._left, self._taken = before
             raise
 
     def _next_number(self) -> int:
@@ -227,13 +240,6 @@ class VisitOnDisk:
 
     def _stamp(self) -> str:
         return self._now().isoformat(timespec="seconds")
-
-
-def _free_id(prefix: str, taken: list[str]) -> str:
-    number = 1 + len(taken)
-    while f"{prefix}{number}" in taken:
-        number += 1
-    return f"{prefix}{number}"
 
 
 def _next_name(name: str, taken: set[str]) -> str:

@@ -18,6 +18,14 @@ class OnTheWay(VisitOnDisk):
         return circuit.state_now(self.visit, self.point_id)
 
     @property
+    def state_words(self) -> str:
+        """That state as it is told: off is not dead before it was proved; empty when none is."""
+        state = self.state
+        if state is CircuitState.DEAD and circuit.gate(self.assessment, self.point_id, state).first:
+            return "off, not proved dead yet"
+        return "" if state is None else str(state)
+
+    @property
     def steps(self) -> tuple[agenda.Step, ...]:
         """Every check that applies at this point, in order."""
         return agenda.steps(self.visit, self.assessment, self.point)

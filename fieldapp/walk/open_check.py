@@ -12,6 +12,7 @@ from checks.check import (
     CircuitState,
     Measurement,
     Rating,
+    Series,
 )
 from checks.intake import check_answer
 from checks.path import Scope, Station
@@ -72,9 +73,40 @@ class OpenCheck(VisitOnDisk):
 
     @property
     def awaits_cautions(self) -> tuple[Caution, ...]:
-        """The cautions of the open check that were not acknowledged yet."""
+        """The cautions of the open check that are to be acknowledged before it goes on.
+
+        None where each was acknowledged word for word at another check of this charger, panel or
+        site since the circuit was brought into its state, on the same day: they stand on the page.
+        A danger is acknowledged each time, and so is what comes before a number, whose pad leaves
+        no room for them.
+        """
+        left = self._left_cautions
+        return left if self._asks_again(left) else ()
+
+    @property
+    def cautions_in_view(self) -> tuple[Caution, ...]:
+        """The cautions of the open check that were acknowledged before, to stand on its page."""
+        left = self._left_cautions
+        return () if self._asks_again(left) else left
+
+    @property
+    def _left_cautions(self) -> tuple[Caution, ...]:
         seen = self.open_questions.entry.cautions
         return tuple(c for c in self.cautions if c.text not in seen)
+
+    def _asks_again(self, left: tuple[Caution, ...]) -> bool:
+        begun, visit = self.open_questions.entry, self.visit
+        is_typed = isinstance(self.check.inputs[0], Measurement | Rating | Series)
+        if is_typed or any(c.signal is Severity.DANGER for c in left):
+            return True
+        since = max((s.number for s in visit.states if s.point == self.point_id), default=0)
+        here = (
+            e
+            for e in visit.entries
+            if e.subject == begun.subject and e.number > since and e.at[:10] == begun.at[:10]
+        )
+        acknowledged = {text for e in here for text in e.cautions}
+        return any(c.text not in acknowledged for c in left)
 
     def acknowledge(self) -> None:
         """Record that the cautions of the open check were read."""

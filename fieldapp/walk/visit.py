@@ -16,7 +16,7 @@ from checks.record import (
 )
 from fieldapp.walk import agenda, circuit
 from fieldapp.walk.correcting import Correcting
-from fieldapp.walk.drafts import key_of
+from fieldapp.walk.drafts import Taken, key_of
 from fieldapp.walk.evidence import Evidence
 from fieldapp.walk.half_made import REPLACED
 from fieldapp.walk.observed import NOTE_MOST
@@ -25,11 +25,12 @@ from fieldapp.walk.on_the_way import OnTheWay
 from fieldapp.walk.open_series import OpenSeries
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.switching import Switching, switching
+from fieldapp.walk.taking_away import TakingAway
 
 __all__ = ["Walk", "WalkError"]
 
 
-class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
+class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
     """One visit being walked; see `VisitOnDisk` for what it is made from."""
 
     # -- which point ----------------------------------------------------------------------------
@@ -234,6 +235,8 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
             return ""
         if isinstance(last, Correction):
             return "the correction"
+        if isinstance(last, Taken):
+            return f"{last.name} taken away"
         return f"circuit {last.state}" if isinstance(last, StateEntry) else BY_ID[last.check].title
 
     def undoes(self, number: int) -> bool:
@@ -285,6 +288,8 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
                 self._change(states=self._states_without(last))
             elif isinstance(last, Correction):
                 self._take_back_correction(last)
+            elif isinstance(last, Taken):
+                self._put_back(last)
             else:
                 self._take_back(last)
         return taken_back
@@ -299,8 +304,10 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting):
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))
 
     @property
-    def _last(self) -> Entry | StateEntry | Correction | None:
-        return max(self._made, key=lambda made: made.number, default=None)
+    def _last(self) -> Entry | StateEntry | Correction | Taken | None:
+        # what was taken away has the number that came next: what got it since is later
+        made = (*self._made, *reversed(self._taken))
+        return max(made, key=lambda each: each.number, default=None)
 
     def _states_without(self, last: StateEntry) -> tuple[StateEntry, ...]:
         """Return the states before the last one; dead again only as newly made, not as proved."""

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.metrics import dp
 from kivy.properties import (
@@ -23,6 +24,16 @@ _LEAST_DP = 140
 _AROUND_DP = 48  # around the words of an option: padding, gap, edges
 
 
+def level(grid: GridLayout) -> None:
+    """Make those of a grid that stand side by side equally high, by what each is at ``least``."""
+    there = grid.children[::-1]
+    for at in range(0, len(there), grid.cols):
+        beside = there[at : at + grid.cols]
+        tallest = max(each.minimum_height for each in beside)
+        for each in beside:
+            each.least = tallest if grid.cols > 1 else 0
+
+
 class Option(Pressable):
     """One row that can be chosen."""
 
@@ -30,6 +41,7 @@ class Option(Pressable):
     detail = StringProperty("")
     key = ObjectProperty(None)
     chosen = BooleanProperty(False)
+    least = NumericProperty(0)
 
 
 class ChoiceList(GridLayout):
@@ -46,8 +58,9 @@ class ChoiceList(GridLayout):
 
     def __init__(self, **kwargs: Any) -> None:
         kwargs.setdefault("cols", 1)
+        self._level = Clock.create_trigger(self._make_level, -1)
         super().__init__(**kwargs)
-        self.bind(options=self._build, selected=self._mark, width=self._columns)
+        self.bind(cols=self._level, options=self._build, selected=self._mark, width=self._columns)
         self.bind(columns=self._columns, options=self._columns)
         self._build()
 
@@ -76,9 +89,12 @@ class ChoiceList(GridLayout):
         self.clear_widgets()
         for key, text, *detail in self.options:
             option = Option(key=key, text=text, detail=detail[0] if detail else "")
-            option.bind(on_release=self._released)
+            option.bind(on_release=self._released, minimum_height=self._level)
             self.add_widget(option)
         self._mark()
+
+    def _make_level(self, *_: Any) -> None:
+        level(self)
 
     def _mark(self, *_: Any) -> None:
         for option in self.children:

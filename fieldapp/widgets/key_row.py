@@ -1,6 +1,6 @@
 """Keys side by side, or stacked when their words need it."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 from kivy.metrics import dp
@@ -12,6 +12,9 @@ from fieldapp.figures.scene import text_width
 from fieldapp.widgets.slab import KeyButton
 from fieldapp.widgets.theming import theme
 
+if TYPE_CHECKING:
+    from fieldapp.widgets.photos import PhotoKey  # it knows the trade, and keys come up before that
+
 _LEAST_DP = 64  # a gloved thumb
 _INSIDE_DP = 28  # a key's padding and what its edges need
 _ICON_GAP_DP = 8
@@ -20,16 +23,22 @@ _TWO_LINES = 1.7  # of a key's width, the most that wraps into two lines
 
 
 class Flanked(BoxLayout):
-    """A key with a small one beside it, as one of a `KeyRow`."""
+    """A key with a small one beside it, equally high, as one of a `KeyRow`."""
 
     def __init__(
-        self, small: Widget, key: KeyButton, *, is_after: bool = False, **kwargs: Any
+        self, small: "PhotoKey", key: KeyButton, *, is_after: bool = False, **kwargs: Any
     ) -> None:
         super().__init__(size_hint_y=None, spacing="8dp", **kwargs)
         self.key, self._small = key, small
         for each in (key, small) if is_after else (small, key):
             self.add_widget(each)
         self.bind(minimum_height=self.setter("height"))
+        key.bind(height=small.setter("least"))
+
+    @property
+    def least(self) -> float:
+        """Height that the small key needs. [px]."""
+        return float(self._small.own_height)
 
     @property
     def beside(self) -> float:
@@ -63,12 +72,15 @@ class KeyRow(BoxLayout):
         keys = [key for _, key in found if key is not None]
         role, widths = self._set_in(keys)
         self.orientation = "horizontal" if widths else "vertical"
-        tallest = max((key.minimum_height for key in keys), default=0)
+        flanked = [widget.least for widget, _ in found if isinstance(widget, Flanked)]
+        tallest = max((*flanked, *(key.minimum_height for key in keys)), default=0)
         for widget, key in found:
             if key is not None:
+                own, least = 0.0, 0.0
+                if isinstance(widget, Flanked):
+                    own, least = widget.beside, widget.least
                 key.role = role
-                key.least = tallest if widths else 0
-                own = widget.beside if isinstance(widget, Flanked) else 0.0
+                key.least = tallest if widths else least
                 widget.size_hint_x = widths[keys.index(key)] + own if widths else 1
 
     def _set_in(self, keys: list[KeyButton]) -> tuple[str, list[float]]:

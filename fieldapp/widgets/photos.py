@@ -215,3 +215,5 @@ class PhotoKey(Pressable):
 
     count = NumericProperty(0)
     text = StringProperty("Photos")
+    own_height = NumericProperty(0)
+    least = NumericProperty(0)

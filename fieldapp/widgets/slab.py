@@ -118,6 +118,9 @@ class KeyButton(Pressable):
     icon = StringProperty("")
     role = StringProperty("action")
     least = NumericProperty(0)
+    beside = NumericProperty(0)  # width of the icon with its gap
+    spare = NumericProperty(0)  # on each side of icon and words on one line
+    aside = NumericProperty(0)  # what keeps the icon at its words
 
     def on_text(self, _: Any, text: str) -> None:
         """Say it in the language in use, so that its row measures what is shown."""

@@ -9,7 +9,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from fieldapp.figures.marks import color_of, severity_mark, verdict_mark
-from fieldapp.figures.scene import cut
+from fieldapp.figures.scene import cut, held
 from fieldapp.language import Said, say
 from fieldapp.widgets.slab import Card, Slab
 from fieldapp.widgets.theming import theme
@@ -50,8 +50,10 @@ class Words(Label):
     def texture_update(self, *args: Any) -> None:
         """Draw the text, once it is known how wide it may be."""
         if self.width > _UNPLACED:
+            text = self.text
             if self.most_lines:
-                self._label.text = cut(Said(self.text), self.font_size, self.width, self.most_lines)
+                text = cut(Said(text), self.font_size, self.width, self.most_lines)
+            self._label.text = held(text, self.font_size, self.width)
             super().texture_update(*args)
 
     def _say(self, _: Any, text: str) -> None:

@@ -134,3 +134,61 @@ def test_on_a_return_the_vehicle_that_is_here_today_is_asked_first(come_up: Open
     assert (hand.at, hand.walk.point.inlet) == ("path", Coupler.J3400)
     assert hand.main_key().text.startswith("Next: ")
     assert hand.walk.visit.corrections == ()
+
+
+def test_a_point_added_by_slip_is_taken_away_and_put_back(come_up: Open) -> None:
+    ui = come_up("path")
+    hand = Hand(ui)
+    name = hand.walk.point.name
+    ui.tap_text("Charging points: 1")
+    assert not ui.sees(f"Take {name} away")  # the only one stays
+    ui.tap_text(f"Add one more like {name}")
+    slip = hand.walk.point
+    ui.tap_text(f"Take {slip.name} away")
+    ui.tap_text("Leave it")
+    assert len(hand.walk.visit.points) == 2
+    ui.tap_text(f"Take {slip.name} away")
+    ui.tap_text("Take it away")
+    assert (hand.at, [p.name for p in hand.walk.visit.points]) == ("points", [name])
+    assert ui.sees(f"{slip.name} taken away")
+    ui.tap_text("Undo")
+    assert hand.walk.visit.points[1:] == (slip,)
+    ui.tap_text(f"Take {slip.name} away")
+    ui.tap_text("Take it away")
+    ui.tap_text("Path")
+    ui.tap_text(f"Undo: {slip.name} taken away")
+    assert (hand.at, hand.walk.point) == ("path", slip)
+
+
+def test_what_something_is_recorded_of_stays_and_says_what_to_do(come_up: Open) -> None:
+    ui = come_up("path")
+    hand = Hand(ui)
+    first = hand.walk.point
+    ui.tap_text("Charging points: 1")
+    ui.tap_text(f"Add one more like {first.name}")
+    ui.tap_text(first.name)
+    ui.tap_text("What is installed")
+    ui.tap_text(f"Take {first.name} away")
+    assert ui.sees("Something is recorded of it: ")
+    assert ui.sees("correct what is wrong about it")
+    ui.tap_text("Close")
+    assert (hand.at, len(hand.walk.visit.points)) == ("facts", 2)
+
+
+def test_a_panel_added_by_slip_is_taken_away_where_it_is_listed(come_up: Open) -> None:
+    ui = come_up("path")
+    hand = Hand(ui)
+    (panel,) = hand.walk.visit.panels
+    ui.tap_text("Charging points: 1")
+    ui.tap_text("Add a panel")
+    hand.fill_form("handover.panel", name="Panel B", is_service="no")
+    ui.tap_text("Path")
+    ui.tap_text("What is installed")
+    ui.tap_text(f"Take {panel.name} away")
+    assert ui.sees(f"It feeds {hand.walk.point.name}")
+    ui.tap_text("Close")
+    ui.tap_text("Take Panel B away")
+    ui.tap_text("Take it away")
+    assert hand.walk.visit.panels == (panel,)
+    ui.tap_text("Undo")
+    assert [p.name for p in hand.walk.visit.panels] == [panel.name, "Panel B"]

@@ -127,6 +127,9 @@ def test_a_service_call_leads_straight_on_while_it_is_on_the_way_to_one_test(com
     """Lock and tag, absence of voltage, insulation: the causes come up when the aim is another."""
     ui = come_up("causes_dead")
     hand = Hand(ui)
+    assert hand.press_main() == "Ground-fault protection"  # what a test voltage goes through
+    hand.make_check()
+    assert hand.at == "causes"
     assert ui.sees("First: Lock and tag")
     hand.press_main()
     made = [hand.make_check() for _ in range(2)]
@@ -166,3 +169,21 @@ def test_the_sign_off_names_everything_that_was_not_measured(come_up: Open) -> N
     assert ui.sees(f"{len(missing)} not measured")
     for row in missing:
         assert ui.find_text(row.title)
+
+
+def test_on_a_call_a_state_leads_to_what_it_was_entered_for(come_up: Open) -> None:
+    """The causes do not come up between the state and the test that it was entered for."""
+    ui = come_up("causes_dead")
+    hand = Hand(ui)
+    hand.to_path()
+    ui.tap_text("Undo: circuit dead and proved")
+    while hand.at != "state":  # what its insulation waits for, then the causes
+        if hand.at == "check":
+            hand.make_check()
+        else:
+            hand.press_main()
+    hand.bring_into_state()
+    assert (hand.at, hand.walk.check.id) == ("check", "breaker.lock_and_tag")
+    hand.accept_cautions()
+    ui.tap_text("Circuit: off, not proved dead yet")
+    assert hand.at == "path"

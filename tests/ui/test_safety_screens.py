@@ -9,8 +9,9 @@ import pytest
 from tests.gallery.looks import Look  # before Kivy: it chooses the window
 from tests.gallery.looks import come_up as come_up_in
 
-from checks.check import CircuitState  # isort: skip
+from checks.check import CASE_UNREAD, CircuitState  # isort: skip
 from checks.record import DangerAnswer, StateEntry
+from checks.stations.all import BY_ID
 from fieldapp.figures.icons import icon
 from fieldapp.screens.interruptions import DangerSheet
 from fieldapp.screens.sheets import Sheet, nothing
@@ -218,3 +219,40 @@ def test_a_sheet_is_gone_once_it_is_answered(come_up: Open, kind: type[Sheet]) -
     ui.rest()
     gc.collect()
     assert left() is None
+
+
+def test_a_state_leads_to_what_it_was_entered_for_and_is_taken_back_from_there(
+    come_up: Open,
+) -> None:
+    """Off is not dead: what proves it comes first (NFPA 70E article 120, from memory)."""
+    ui = come_up("state_caution")
+    hand = Hand(ui)
+    hand.bring_into_state()
+    assert (hand.at, hand.walk.questions.check.id) == ("check", "breaker.lock_and_tag")
+    hand.accept_cautions()
+    ui.tap_text("Circuit: off, not proved dead yet")
+    assert hand.at == "path"
+    assert ui.sees("off, not proved dead yet")
+    ui.tap_text("Undo: circuit dead and proved")
+    assert hand.walk.visit.states == ()
+
+
+def test_a_caution_acknowledged_in_this_state_stands_on_the_next_page_and_needs_no_touch(
+    come_up: Open,
+) -> None:
+    ui = come_up("path_new")
+    hand = Hand(ui)
+    hand.station("connector")
+    ui.tap_text(BY_ID["connector.pins"].title)
+    assert isinstance(ui.top, CautionSheet)
+    hand.make_check()
+    hand.to_path()
+    hand.station("charger")
+    ui.tap_text(BY_ID["charger.mounting"].title)
+    assert not isinstance(ui.top, CautionSheet)
+    (banner,) = ui.all(SeverityBanner, ui.top)
+    assert (banner.severity, banner.text) == ("warning", CASE_UNREAD.text)
+    ui.tap_text("Back")
+    hand.station("charger")
+    ui.tap_text(BY_ID["charger.cable"].title)
+    assert isinstance(ui.top, CautionSheet)  # a number is typed there: the pad takes the room

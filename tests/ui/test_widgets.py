@@ -3,6 +3,7 @@
 import pytest
 
 from fieldapp.figures.one_line import StationMark, one_line
+from fieldapp.figures.scene import text_width
 from fieldapp.figures.signature import SIGNATURE_ASPECT
 from fieldapp.theme import PALETTES
 from fieldapp.walk.numbers import press
@@ -384,3 +385,17 @@ def test_pad_and_main_actions_are_large_enough_for_gloves(ui, size, page):
     if root.dock is not None:
         large += [w for w in root.dock.walk() if getattr(w, "does", "")]
     assert [w.text for w in large if min(w.size) < 64] == []
+
+
+def test_words_keep_a_number_and_its_unit_on_one_line(ui):
+    """As a page does (common practice, no source)."""
+    ui(Specimen("reading"))
+    words = Words(text="Low-resistance ohmmeter, 200 mA")
+    for width in range(40, 400, 3):
+        words.width = width
+        words.texture_update()
+        lines = [" ".join(w.text for w in line.words) for line in words._label._cached_lines]
+        lines = [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
+        whole = text_width("200 mA", words.font_size) <= width
+        assert any("200 mA" in line for line in lines) or not whole, (width, lines)
+    assert words.text == "Low-resistance ohmmeter, 200 mA"

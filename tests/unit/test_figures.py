@@ -177,3 +177,14 @@ def test_a_long_name_ends_in_an_ellipsis_on_its_last_line_and_a_short_one_is_who
     assert short.endswith("…")
     assert name.startswith(short.removesuffix("…"))
     assert cut(name, 16, 1000, 2) == name
+
+
+@pytest.mark.parametrize("text", ["Ohmmeter, 200 mA", "Reads 5.0 ± 0.1 V here", "Bay 2 · Panel A"])
+def test_no_line_ends_between_a_number_and_its_unit_where_they_fit_a_line(text: str) -> None:
+    """Typesetting of quantities: common practice, no source."""
+    for width in range(20, 300):
+        lines = wrapped(text, 18.0, float(width))
+        assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+        for held_together in ("200 mA", "5.0 ± 0.1 V", "2 ·"):
+            if held_together in text and text_width(held_together, 18.0) <= width:
+                assert any(held_together in line for line in lines)

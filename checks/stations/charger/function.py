@@ -170,7 +170,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         inputs=(
             Choice(
                 "reaction",
-                "It",
+                "What it does",
                 options=(
                     Option("recovers", "Trips and recovers"),
                     Option("stays", "Trips and stays off"),

@@ -171,7 +171,7 @@ CHECKS: Final[tuple[Check, ...]] = (
         inputs=(
             Choice(
                 "reaction",
-                "It",
+                "What it does",
                 options=(
                     Option("refuses", "Refuses, shows a fault"),
                     Option("charges", "Charges all the same"),

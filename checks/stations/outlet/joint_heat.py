@@ -1,5 +1,6 @@
 """The heat that hides in a joint, judged against the heat that burns one."""
 
+from collections.abc import Iterator
 from typing import Final
 
 from checks.check import Situation, compare, tracked, unsettled
@@ -106,13 +107,23 @@ def with_grounds(judged: Judgement, s: Situation, found: Joint, full_a: float) -
 
 
 def not_ruled_out(found: Joint | None, full_a: float) -> str:
-    """Return the heat that the readings leave room for, to follow a sentence."""
+    """Return what the readings cannot show beside a drop that is within, and what shows it."""
     if found is None or not found.is_plausible:
         return ""
-    words = f"; hidden joints: up to {found.most_heat_w(full_a):.0f} W not ruled out"
+    return ". ".join((": within", *_not_shown(found, full_a), *notes(found.line)))
+
+
+def _not_shown(found: Joint, full_a: float) -> Iterator[str]:
+    most_w = found.most_heat_w(full_a)
+    if most_w <= JOINT_W:
+        yield f"The volts leave room for {most_w:.0f} W in one joint, less than burns it"
+        return
+    less = f"{most_w:.0f} W"
     if found.line.supply is None:
-        words += " without the volts at the panel"
-    return ". ".join((words, *notes(found.line)))
+        yield f"Without volts at the panel one bad joint of less than {less} of heat does not show"
+    else:
+        yield f"The volts are too coarse to show one bad joint of less than {less} of heat"
+    yield "Temperatures under load settle that: at the breaker, outlet and connector"
 
 
 def _said(found: Joint, full_a: float) -> str:

@@ -20,6 +20,14 @@ def caution(desk: Desk) -> None:
     desk.ledger.go("check", walk.visit.id, "run.insulation")
 
 
+@state
+def caution_in_view(desk: Desk) -> None:
+    """Its caution was acknowledged at the check before, and stands on the page."""
+    walk = begin(desk)
+    walk_to(walk, "charger.ground_monitor")
+    desk.ledger.go("check", walk.visit.id, "charger.ground_monitor")
+
+
 def _asked(desk: Desk, check: str, upto: str) -> Walk:
     """Walk to a check, and answer it up to one of its questions."""
     walk = begin(desk)
