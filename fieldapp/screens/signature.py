@@ -13,7 +13,7 @@ from fieldapp.screens.job import Job
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import trouble
 from fieldapp.screens.standing import standing
-from fieldapp.walk import forms
+from fieldapp.walk import filled, forms
 from fieldapp.walk.desk import NotReadyError
 from fieldapp.walk.finish import FinishedReport, finish, has_key
 from fieldapp.walk.numbers import BACK
@@ -174,7 +174,7 @@ class SignatureScreen(Screen):
     def _make(self, pin: str) -> None:
         walk, guide = self.walk, self.guide
         decision = Decision(self._decision)
-        witness = forms.witness(self._said, _on_paper(self._drawn.get(WITNESS, [])))
+        witness = filled.witness(self._said, _on_paper(self._drawn.get(WITNESS, [])))
         strokes = _on_paper(self._drawn[TECHNICIAN])
         changed, again = guide.desk.trends(walk), guide.desk.reinspections(walk)
 

@@ -16,7 +16,7 @@ from fieldapp.store.app_state import CHOOSE_AGAIN
 from fieldapp.store.errors import DamagedError
 from fieldapp.store.sealing import record_sha256
 from fieldapp.theme import MAX_TEXT_SCALE
-from fieldapp.walk import forms
+from fieldapp.walk import filled, forms
 from fieldapp.walk.drafts import draft_of, resumed
 from fieldapp.walk.history import earlier_visits
 from fieldapp.walk.kit import GENERIC_KIT
@@ -158,7 +158,7 @@ class Desk:
             A question of a form is still open.
         """
         begin, point = self._whole(forms.BEGIN), self._whole(forms.POINT)
-        visit = forms.begun(begin, point, **self._new())
+        visit = filled.begun(begin, point, **self._new())
         return self._keep(visit, is_invented=is_invented)
 
     def begin_again(self, earlier_id: str) -> Walk:
@@ -170,7 +170,7 @@ class Desk:
             A question of the form is still open.
         """
         earlier = read_visit(self.store.load(earlier_id).visit)
-        visit = forms.begun_again(self._whole(forms.AGAIN), earlier, **self._new())
+        visit = filled.begun_again(self._whole(forms.AGAIN), earlier, **self._new())
         return self._keep(visit, is_invented=earlier.is_invented)
 
     def amend(self, signed_id: str) -> Walk:
@@ -187,7 +187,7 @@ class Desk:
                 "is not signed", where="visit", remedy="Go on with it: it is still open"
             )
         earlier = read_visit(stored.visit)
-        visit = forms.begun_again(
+        visit = filled.begun_again(
             self._whole(forms.AMEND), earlier, **self._new(), amends=record_sha256(stored.visit)
         )
         return self._keep(visit, is_invented=earlier.is_invented)

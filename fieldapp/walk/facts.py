@@ -11,7 +11,7 @@ from checks.check import AnyInput, Check, Choice, Option, YesNo
 from checks.errors import ChecksError
 from checks.path import Scope, Station
 from checks.record import SITE, ChargingPoint, Coupler, Occupancy, Panel, SupplySystem, Visit
-from fieldapp.walk import forms
+from fieldapp.walk import filled, forms
 
 _NOUNS: Final = {  # of what is asked in a sentence
     "connection": "Connection",
@@ -123,7 +123,7 @@ FACTS: Final[Mapping[str, Fact]] = {
         _of_point(
             INLET,
             _inlet,
-            lambda _, value: {"inlet": forms.inlet(value), "is_vehicle_asked": True},
+            lambda _, value: {"inlet": filled.inlet(value), "is_vehicle_asked": True},
             *(Station.CONNECTOR, Station.ADAPTER, Station.VEHICLE),
         ),
         _of_point(
@@ -135,7 +135,7 @@ FACTS: Final[Mapping[str, Fact]] = {
         _of_point(
             "connection",
             _connection,
-            lambda visit, value: forms.connection(value, visit.system),
+            lambda visit, value: filled.connection(value, visit.system),
             *(Station.BREAKER, Station.RUN, Station.OUTLET, Station.CHARGER),
         ),
         Fact(

@@ -5,25 +5,17 @@ from typing import Final
 from checks import codes
 from checks.check import Check, Choice, Option, Situation, When, Words, YesNo
 from checks.record import (
-    Amendment,
     Attachment,
     ChargerForm,
-    ChargingPoint,
     Chosen,
     Coupler,
     Decision,
     Entry,
     Occupancy,
-    Panel,
-    Person,
     Role,
-    Site,
-    Strokes,
     SupplySystem,
     Unsigned,
-    Visit,
     VisitKind,
-    Witness,
     WitnessRole,
     Worded,
     YesNoAnswer,
@@ -48,7 +40,6 @@ CONNECTIONS: Final = {
     "level 2 by receptacle": (2, Attachment.RECEPTACLE, ChargerForm.FIXED),
     "level 2 hard-wired": (2, Attachment.HARD_WIRED, ChargerForm.FIXED),
 }
-LEVEL_1_V: Final = 120
 NO_VEHICLE: Final = "no vehicle here"
 
 _KIND: Final = Choice(
@@ -240,119 +231,3 @@ def said(entry: Entry, name: str) -> str:
     if isinstance(found, YesNoAnswer):
         return "yes" if found.yes else "no"
     return ""
-
-
-def witness(form: Entry, strokes: Strokes) -> Witness:
-    """Return the witness that the sign-off form names, with what was drawn."""
-    who = said(form, "witness")
-    name = said(form, "name") or said(form, "refused_by")
-    if who in (*WitnessRole,):
-        return Witness(name=name, role=WitnessRole(who), strokes=strokes)
-    return Witness(name=name, unsigned=Unsigned(who), why=said(form, "why"))
-
-
-def charging_point(
-    form: Entry, *, point_id: str, panel: str, system: SupplySystem
-) -> ChargingPoint:
-    """Make a charging point from its form."""
-    return ChargingPoint.model_validate(
-        {
-            "id": point_id,
-            "name": said(form, "name"),
-            "panel": panel,
-            "connector": Coupler(said(form, "connector")),
-            "inlet": inlet(said(form, "inlet")),
-            **connection(said(form, "connection"), system),
-        }
-    )
-
-
-def connection(words: str, system: SupplySystem) -> dict[str, object]:
-    """Return the fields of a charging point that one way to connect it decides."""
-    level, attachment, charger_form = CONNECTIONS[words]
-    return {
-        "level": level,
-        "nominal_v": LEVEL_1_V if level == 1 else system.level_2_v,
-        "attachment": attachment,
-        "charger_form": charger_form,
-    }
-
-
-def inlet(words: str) -> Coupler | None:
-    """Return the inlet of the vehicle that is there; None where none is."""
-    return None if words == NO_VEHICLE else Coupler(words)
-
-
-def with_no_vehicle_asked(point: ChargingPoint) -> ChargingPoint:
-    """Return a charging point that is taken over: what is installed, and not who stood there."""
-    return point.model_copy(update={"inlet": None, "is_vehicle_asked": False})
-
-
-def begun_again(
-    form: Entry,
-    earlier: Visit,
-    *,
-    visit_id: str,
-    started: str,
-    technician: Person,
-    amends: str = "",
-) -> Visit:
-    """Make another visit to a site: what is installed is taken over, what was found is not.
-
-    Nor is the vehicle: it is asked which one is there today.
-
-    Parameters
-    ----------
-    form : Entry
-        Of `AGAIN`, or of `AMEND` where a signed visit is amended.
-    earlier : Visit
-        Where the site and the installation come from.
-    visit_id, started, technician : str, str, Person
-        Of the new visit.
-    amends : str
-        SHA-256 of the record of a signed visit that is amended; empty otherwise.
-    """
-    return Visit(
-        id=visit_id,
-        kind=earlier.kind if amends else VisitKind(said(form, "kind")),
-        role=Role(said(form, "role")),
-        code=earlier.code,
-        started=started,
-        amends=Amendment(visit=earlier.id, sha256=amends, what=said(form, "what"))
-        if amends
-        else None,
-        technician=technician,
-        site=earlier.site,
-        system=earlier.system,
-        panels=earlier.panels,
-        points=tuple(map(with_no_vehicle_asked, earlier.points)),
-    )
-
-
-def begun(
-    form: Entry, point_form: Entry, *, visit_id: str, started: str, technician: Person
-) -> Visit:
-    """Make a visit from the two forms; its instruments are added by the caller."""
-    system = SupplySystem(said(form, "system"))
-    panel = Panel(
-        id="p1", name=said(form, "panel"), is_service_equipment=said(form, "is_service") == "yes"
-    )
-    return Visit(
-        id=visit_id,
-        kind=VisitKind(said(form, "kind")),
-        role=Role(said(form, "role")),
-        code=said(form, "code"),
-        started=started,
-        technician=technician,
-        site=Site(
-            name=said(form, "site"),
-            address=said(form, "address"),
-            occupancy=Occupancy(said(form, "occupancy")),
-            owner=said(form, "owner"),
-            authority=said(form, "authority"),
-            permit_number=said(form, "permit"),
-        ),
-        system=system,
-        panels=(panel,),
-        points=(charging_point(point_form, point_id="c1", panel="p1", system=system),),
-    )

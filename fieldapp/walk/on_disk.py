@@ -26,7 +26,7 @@ from checks.record import (
 )
 from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Store
-from fieldapp.walk import forms
+from fieldapp.walk import filled, forms
 from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed, taken_of
 from fieldapp.walk.kit import MOST
 from fieldapp.walk.ledger import Clock
@@ -94,7 +94,7 @@ class VisitOnDisk:
     def add_point(self, form: Entry, panel: str) -> str:
         """Add a charging point from its form; return its id."""
         point_id = self._free_id("c")
-        made = forms.charging_point(form, point_id=point_id, panel=panel, system=self.visit.system)
+        made = filled.charging_point(form, point_id=point_id, panel=panel, system=self.visit.system)
         self._change(points=(*self.visit.points, made))
         return point_id
 
@@ -103,7 +103,7 @@ class VisitOnDisk:
 
         What is installed is copied, no entry is; which vehicle is there is asked.
         """
-        like = forms.with_no_vehicle_asked(self.visit.point(point_id))
+        like = filled.with_no_vehicle_asked(self.visit.point(point_id))
         made_id = self._free_id("c")
         name = _next_name(like.name, {p.name for p in self.visit.points})
         made = like.model_copy(update={"id": made_id, "name": name})
