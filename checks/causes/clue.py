@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from checks.check import Situation
+from checks.record import Chosen
 from checks.verdict import Judgement, Verdict
 
 
@@ -116,6 +117,26 @@ def picked(reference: str, *only: str) -> Read:
     def read(view: View) -> str | None:
         option = view.situation.choice(reference)
         return option if not only or option in only else None
+
+    return read
+
+
+def last_picked(reference: str, *only: str) -> Read:
+    """Read one of these options from the last entry that picked one of them.
+
+    A check that is made once more in the search may say something else: a terminal that was found
+    loose, and tightened since, was loose.
+    """
+    check, _, name = reference.rpartition(".")
+
+    def read(view: View) -> str | None:
+        s = view.situation
+        if s.entry(check) is None:
+            return None
+        made = sorted(s.visit.entries, key=lambda e: -e.number)
+        answers = (e.answer(name) for e in made if (e.check, e.subject) == (check, s.subject))
+        options = (a.option for a in answers if isinstance(a, Chosen))
+        return next((o for o in options if o in only), None)
 
     return read
 

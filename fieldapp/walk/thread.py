@@ -137,8 +137,9 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     that was replaced is checked of the new one, and what such a part is commissioned by; its
     numbers come before all else, for what was reckoned with those of the old one is open until
     then, and where they were read, what they are held against. What was read once more, well or
-    not, is not asked for again, but for what a later test took apart. While something keeps the
-    circuit off, its insulation is owed as well, once it is told whether the breaker stands it.
+    not, is not asked for again, but what a later test took apart is, be it read before or not.
+    While something keeps the circuit off, its insulation is owed as well, once it is told whether
+    the breaker stands it.
     """
     ranking, steps = ranking_of(walk), _steps(walk)
     verify = ranking.causes[0].verify if ranking.causes else ()
@@ -147,7 +148,7 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     again |= _owed(walk) | _spoke(ranking, steps)
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
     old = {c for c, step in steps.items() if step.row.is_owed_again}
-    again |= old
+    again |= old | {c for c, step in steps.items() if _is_apart(walk, step)}
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again |= {c for c in (DEVICE, INSULATION) if not steps[c].is_done}
     made = {
@@ -250,9 +251,9 @@ def _needed(walk: Walk, *aims: str) -> frozenset[str]:
 
 
 def _is_apart(walk: Walk, step: agenda.Step) -> bool:
-    """Whether what was made at this step was taken apart again by a later one."""
+    """Whether a test took apart what this step says is together, and it was not made since."""
     here = Situation(walk.visit, walk.code, walk.point_id)
-    return 0 < (step.row.entry or 0) < BY_ID[step.row.check].undone(here)
+    return (step.row.entry or 0) < BY_ID[step.row.check].undone(here)
 
 
 def _steps(walk: Walk) -> dict[str, agenda.Step]:

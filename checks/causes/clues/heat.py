@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from checks.causes.clue import Clue, View, fault, outcomes, picked, said, sign
+from checks.causes.clue import Clue, View, fault, last_picked, outcomes, picked, said, sign
 from checks.verdict import Verdict
 
 
@@ -120,7 +120,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("loose", 0.05, "A terminal at the outlet was found loose"),
         ),
         "not loose",
-        picked("outlet.terminal_torque.found", "loose", "not loose"),
+        last_picked("outlet.terminal_torque.found", "loose", "not loose"),
     ),
     fault(
         "termination",

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from checks.causes.clue import Clue, View, any_said, outcomes, picked, sign
+from checks.causes.clue import Clue, View, any_said, last_picked, outcomes, sign
 from checks.electrical.thermography import LIKE_MAJOR_K, LIKE_POSSIBLE_K
 from checks.quantity import expanded, nominal
 
@@ -112,7 +112,7 @@ CLUES: Final[tuple[Clue, ...]] = (
             ("loose", 0.05, "A terminal of the breaker was found loose"),
         ),
         "not loose",
-        picked("breaker.terminal_torque.found", "loose", "not loose"),
+        last_picked("breaker.terminal_torque.found", "loose", "not loose"),
     ),
     sign(
         "breaker_lug",

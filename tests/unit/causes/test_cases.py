@@ -4,7 +4,7 @@ import pytest
 
 from checks.causes import Standing, Status
 from checks.record import Coupler, VisitKind
-from tests.builders import point, visit
+from tests.builders import point, visit, with_entries
 from tests.unit.causes.calls import (
     CHARGES,
     LEVEL_2,
@@ -97,6 +97,18 @@ def test_a_receptacle_that_burnt_at_a_loose_screw() -> None:
     found = ranked(service_call(entries))
     assert found.causes[0].cause == "loose_at_outlet"
     assert found.causes[0].standing is Standing.PROVEN
+
+
+@pytest.mark.parametrize("was", ["loose", "not loose"])
+def test_a_screw_that_was_tightened_during_the_search_was_as_it_was_found(was: str) -> None:
+    """Common practice, no source: a tight screw says nothing of how it sat before."""
+    check = "outlet.terminal_torque"
+    made = service_call({check: {"occasion": "found", "found": was}})
+    torque = {"occasion": "tightening", "label": "2.3 N·m", "applied": "2.3 N·m"}
+    after = with_entries(made, {check: {**torque, "are_all_done": True}})
+    as_found = share(ranked(made), "loose_at_outlet")
+    assert share(ranked(after), "loose_at_outlet") == as_found
+    assert (as_found > share(ranked(service_call({})), "loose_at_outlet")) is (was == "loose")
 
 
 def test_a_surge_that_damaged_a_ground_fault_device() -> None:

@@ -106,6 +106,18 @@ def test_a_terminal_that_was_looked_at_and_taken_off_is_tightened_before_it_is_l
     assert not call.visit.entries[-1].after_mending
 
 
+def test_a_terminal_that_nobody_looked_at_before_is_tightened_after_the_test(call: Walk) -> None:
+    make(call, "outlet.ground_fault_history", TRIPPED)
+    make(call, DEVICE, {f"{DEVICE}.device": "none"})
+    make(call, INSULATION, FROM_PANEL)
+    made = []
+    while (coming := thread(call).next) is not CircuitState.ENERGISED:
+        assert isinstance(coming, Step)
+        made.append(coming.row.check)
+        make(call, made[-1], READY)
+    assert made.count(AT_BREAKER) == 1
+
+
 # -- the new breaker ---------------------------------------------------------------------------
 def test_what_a_new_breaker_is_comes_before_any_test_voltage(call: Walk) -> None:
     """Its electronics are between the lines and the test voltage: common practice, no source."""
