@@ -277,7 +277,7 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
     found, judged = _judge(check, situation, left), situation.as_it_was.entry(check.id)
     since = situation.gone.get((check.id, situation.subject))
     is_here = found.verdict is not Verdict.NOT_APPLICABLE
-    undone = (0 if since is None else since.number, check.undone(situation))
+    undone, last = check.undone(situation), made[-1] if made else 0
     return Row(
         check=check.id,
         title=check.title,
@@ -285,11 +285,12 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
         subject=situation.subject,
         state=check.state,
         judgement=found,
-        entry=made[-1] if made else None,
+        entry=last or None,
         superseded=tuple(made[:-1]),
         is_left_out=left is not None,
         judged=None if judged is None else judged.number,
-        is_owed_again=is_here and bool(made) and made[-1] < max(undone),
+        is_owed_again=is_here and 0 < last < max(0 if since is None else since.number, undone),
+        is_apart=is_here and last < undone,
     )
 
 

@@ -28,6 +28,8 @@ class Row(Shown):
     is_owed_again : bool
         Its last entry is of a part that was replaced, was made under a fact that was corrected
         since, or on terminals that were taken off since: it opens nothing, and is owed anew.
+    is_apart : bool
+        A test took apart what it says is together, and it was not made since: nothing gets live so.
     """
 
     check: str
@@ -41,6 +43,7 @@ class Row(Shown):
     is_left_out: bool = False
     judged: int | None = None
     is_owed_again: bool = False
+    is_apart: bool = False
 
 
 class StationSummary(Shown):

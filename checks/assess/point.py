@@ -132,7 +132,8 @@ def _gates(
         found = tuple(dict.fromkeys(barring if is_told else (*waiting, *barring)))
         gates.append(Gate(state=state, is_open=not found, waiting=found, first=tuple(first)))
         live_since = 0 if state is CircuitState.DEAD else dead_since
-        waiting += [r.check for r in here if BY_ID[r.check].gates and _shut(r, live_since)]
+        gating = (r for r in here if BY_ID[r.check].gates or r.is_apart)
+        waiting += [r.check for r in gating if r.is_apart or _shut(r, live_since)]
         waiting += first
     return tuple(gates)
 
@@ -140,14 +141,15 @@ def _gates(
 def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead: Sequence[int]) -> bool:
     """Whether what is wrong here keeps the circuit from a live state.
 
-    A danger keeps it from every live state, a warning from the load. What was found live can only
+    A danger keeps it from every live state, as does a repair that left the fault there, a warning
+    from the load. What was found live can only
     be read again live: it bars until the circuit was made dead after it, and it was attended to
     then.
     """
     judged, made = row.judgement, row.entry or 0
     if state is CircuitState.DEAD or judged.verdict is not Verdict.OUTSIDE:
         return False
-    if judged.severity is not Severity.DANGER:
+    if judged.severity is not Severity.DANGER and row.check != REPAIR:
         is_heavy = judged.severity is Severity.WARNING and not is_gone_around(row)
         if not is_heavy or state is not CircuitState.UNDER_LOAD:
             return False
@@ -173,8 +175,7 @@ def _attending(row: Row, rows: Sequence[Row]) -> list[Row]:
         return here
     hands = [r for r in made_dead if _is_hands_on(r)]
     at_it = [r for r in hands if r.station is row.station] + [r for r in rows if r.check == REPAIR]
-    on_conductors = [r for r in hands if r.state is CircuitState.DEAD]
-    return at_it or on_conductors or here
+    return at_it or hands or here
 
 
 def _is_made_dead(row: Row) -> bool:
@@ -184,10 +185,10 @@ def _is_made_dead(row: Row) -> bool:
 
 
 def _is_hands_on(row: Row) -> bool:
-    """Whether something is opened or measured for it, and no plate read."""
+    """Whether something is opened or measured dead for it: a plate or a tug is no hand at work."""
     check = BY_ID[row.check]
-    has_reading = any(isinstance(i, Measurement) for i in check.inputs)
-    return check.state is not CircuitState.ANY and (check.opens or has_reading)
+    has_reading = any(isinstance(i, Measurement) and not i.optional for i in check.inputs)
+    return check.state is CircuitState.DEAD and (check.opens or has_reading)
 
 
 def _is_sound(row: Row) -> bool:

@@ -62,18 +62,19 @@ def bars(view: View) -> dict[str, tuple[str, ...]]:
     References
     ----------
     Common practice, no source: a wet or burnt part gets no voltage, and a trip that nobody
-    understands is not closed onto. What was told of a fault bars until the repair says what became
-    of it; what was seen bars until it is seen sound.
+    understands is not closed onto. What was told of a fault bars until a repair after it says what
+    became of it, and a burn until it is mended; what was seen bars until it is seen sound.
     """
     s = view.situation.as_it_was  # what was seen on an old part stands until the new one is seen
-    is_mended = view.verdict(REPAIR) is Verdict.WITHIN
-    is_told_burnt = s.choice("outlet.burn_pattern.place") in BURN_PLACES and not is_mended
+    is_told_burnt = s.choice("outlet.burn_pattern.place") in BURN_PLACES and not (
+        s.choice(f"{REPAIR}.outcome") == "mended" and _is_explained(view, "outlet.burn_pattern")
+    )
     burnt = (*_seen(s, BURNT), *(("outlet.burn_pattern",) if is_told_burnt else ()))
     reasons = {
         "A part is burnt: no voltage before it is replaced": burnt,
         "A part is wet: no voltage before it is dry and its insulation tested": _seen(s, WET),
         "A part is damaged: no voltage before it is replaced": _seen(s, DAMAGED),
-        **_unknown_trip(view, is_mended=is_mended),
+        **_unknown_trip(view),
     }
     return {reason: checks for reason, checks in reasons.items() if checks}
 
@@ -82,7 +83,14 @@ def _seen(s: Situation, references: Sequence[str]) -> tuple[str, ...]:
     return tuple(r.rpartition(".")[0] for r in references if s.yes(r))
 
 
-def _unknown_trip(view: View, *, is_mended: bool) -> dict[str, tuple[str, ...]]:
+def _is_explained(view: View, check: str) -> bool:
+    """Whether the repair says what became of what a check tells, and was recorded after it."""
+    repair, told = (view.situation.as_it_was.entry(c) for c in (REPAIR, check))
+    is_sound = view.verdict(REPAIR) is Verdict.WITHIN
+    return is_sound and repair is not None and (told is None or told.number < repair.number)
+
+
+def _unknown_trip(view: View) -> dict[str, tuple[str, ...]]:
     s = view.situation.as_it_was
     has_tripped = {
         "breaker.trip_history": s.choice("breaker.trip_history.when") in TRIPPED,
@@ -90,10 +98,13 @@ def _unknown_trip(view: View, *, is_mended: bool) -> dict[str, tuple[str, ...]]:
     }
     opened = s.choice("outlet.ground_fault_history.device") in ("upstream", "charger", "both")
     told = tuple(check for check, has in has_tripped.items() if has)
+    is_mended = all(_is_explained(view, check) for check in told)
     kind = s.choice("breaker.trip_history.kind")
     if told and not opened and not is_mended and kind not in ("overcurrent", "ground_fault"):
         return {UNKNOWN: told}
-    told += ("outlet.ground_fault_history",) if opened else ()
+    if opened:
+        told += ("outlet.ground_fault_history",)
+        is_mended &= _is_explained(view, told[-1])
     tested = view.verdict(INSULATION)
     if told and tested in (Verdict.OUTSIDE, Verdict.NOT_MEASURED):
         return {UNTESTED: (INSULATION,)}

@@ -23,7 +23,7 @@ from checks.check import (
     unsettled,
 )
 from checks.quantity import amount
-from checks.record import Attachment, InstrumentKind, VisitKind
+from checks.record import Attachment, Chosen, Entry, InstrumentKind, VisitKind
 from checks.source import judgement
 from checks.stations.observing import BESIDE_BUS, INSIDE, rule_source
 from checks.units import Dimension
@@ -198,11 +198,10 @@ def _taken_off(s: Situation, check: str) -> int:
     """Return the number of the last test that took the conductors off these terminals."""
     if check == AT_PANEL:
         return 0
-    place = s.choice("run.insulation.place")
-    if check == AT_BREAKER:
-        return _number(s, "run.insulation") if place == "panel" else 0
-    is_off = place is not None and _is_off_outlet(s, place)
-    return max(_number(s, "run.insulation") if is_off else 0, _number(s, "run.insulation_alone"))
+    is_off = _is_off_breaker if check == AT_BREAKER else _is_off_outlet
+    numbers = (n for n, place in _places(s) if is_off(s, place))
+    alone = 0 if check == AT_BREAKER else _number(s, "run.insulation_alone")
+    return max((*numbers, alone))
 
 
 def _undone(s: Situation, check: str) -> tuple[Judgement, ...]:
@@ -229,6 +228,22 @@ def _undone(s: Situation, check: str) -> tuple[Judgement, ...]:
 def _number(s: Situation, check: str) -> int:
     made = s.entry(check)
     return 0 if made is None else made.number
+
+
+def _places(s: Situation) -> list[tuple[int, str]]:
+    """Return the number and the place of every test of the insulation, made once more or not."""
+    last = s.entry("run.insulation")
+    mine = () if last is None else (e for e in s.visit.entries if _is_same(e, last))
+    said = ((e.number, e.answer("place")) for e in mine)
+    return [(number, place.option) for number, place in said if isinstance(place, Chosen)]
+
+
+def _is_same(one: Entry, other: Entry) -> bool:
+    return (one.check, one.subject) == (other.check, other.subject)
+
+
+def _is_off_breaker(_: Situation, place: str) -> bool:
+    return place == "panel"
 
 
 def _is_off_outlet(s: Situation, place: str) -> bool:

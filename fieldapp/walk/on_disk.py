@@ -105,7 +105,9 @@ class VisitOnDisk:
         """
         like = filled.with_no_vehicle_asked(self.visit.point(point_id))
         made_id = self._free_id("c")
-        name = _next_name(like.name, {p.name for p in self.visit.points})
+        name = _next_name(
+            like.name, {p.name for p in self.visit.points} | {t.name for t in self._taken}
+        )
         made = like.model_copy(update={"id": made_id, "name": name})
         self._change(points=(*self.visit.points, made))
         return made_id

@@ -21,7 +21,7 @@ from checks.verdict import Judgement, Severity
 from fieldapp.walk import agenda, circuit, kit
 from fieldapp.walk.drafts import with_answer
 from fieldapp.walk.numbers import Doubt, doubt, kept
-from fieldapp.walk.on_disk import VisitOnDisk, WalkError
+from fieldapp.walk.on_disk import VisitOnDisk, WalkError, danger_unfinished
 from fieldapp.walk.questions import Questions, reply
 
 
@@ -258,7 +258,16 @@ class OpenCheck(VisitOnDisk):
         return trial(self.visit, self.code, last)
 
     def drop(self) -> None:
-        """Close the open check without an entry; its answers are given up."""
+        """Close the open check without an entry; its answers are given up.
+
+        Raises
+        ------
+        WalkError
+            One of them is a danger: nothing would be left of it.
+        """
+        begun = self.open_questions.entry
+        if begun.danger is not None or self.awaits_danger is not None:
+            raise danger_unfinished(begun)
         self.questions = None
         self._save_draft()
 

@@ -15,7 +15,7 @@ from checks.stations import repair
 from checks.stations.all import BY_ID
 from checks.stations.fitted import TRIP_TEST, owed
 from checks.stations.observing import INSIDE
-from checks.verdict import Verdict
+from checks.verdict import Severity, Verdict
 from fieldapp.walk import agenda, circuit
 from fieldapp.walk.visit import Walk
 
@@ -94,7 +94,10 @@ def thread(walk: Walk) -> Thread:
     ranking = ranking_of(walk)
     repaired = _steps(walk).get(REPAIR)
     if repaired is not None and repaired.is_done:
-        return _after_repair(walk, ranking)
+        is_over = any(_is_found_live_since(s, repaired) for s in _steps(walk).values())
+        return (
+            _to_repair(walk, ranking, is_repeat=True) if is_over else _after_repair(walk, ranking)
+        )
     if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
         return _locked_first(walk, _towards(walk, ranking, Stage.TELL, TELL))
     if ranking.next_test is not None and ranking.status is not Status.PROVEN:
@@ -116,13 +119,16 @@ def _locked_first(walk: Walk, found: Thread) -> Thread:
     return found
 
 
-def _to_repair(walk: Walk, ranking: Ranking) -> Thread:
-    """Return what comes before the repair: a circuit that is opened for it is dead and proved."""
+def _to_repair(walk: Walk, ranking: Ranking, *, is_repeat: bool = False) -> Thread:
+    """Return what comes before the repair: a circuit that is opened for it is dead and proved.
+
+    It is recorded once more where a danger was found live after it.
+    """
     is_known = ranking.status is Status.PROVEN and walk.visit.role.opens
     needs = ranking.causes[0].needs if is_known else ()
     if needs and walk.state is not CircuitState.DEAD:
         return Thread(Stage.REPAIR, ranking, REPAIR, CircuitState.DEAD)
-    found = _towards(walk, ranking, Stage.REPAIR, REPAIR, needs=needs)
+    found = _towards(walk, ranking, Stage.REPAIR, REPAIR, is_repeat=is_repeat, needs=needs)
     steps = _steps(walk)
     given_up = any(steps[c].is_done and not _stands(steps[c]) for c in needs if c in steps)
     return replace(found, is_unproved=given_up)
@@ -148,7 +154,7 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     again |= _owed(walk) | _spoke(ranking, steps)
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
     old = {c for c, step in steps.items() if step.row.is_owed_again}
-    again |= old | {c for c, step in steps.items() if _is_apart(walk, step)}
+    again |= old | {c for c, step in steps.items() if step.row.is_apart or _is_danger(step)}
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again |= {c for c in (DEVICE, INSULATION) if not steps[c].is_done}
     made = {
@@ -189,6 +195,15 @@ def _stands(step: agenda.Step) -> bool:
 
 def _is_bad(step: agenda.Step) -> bool:
     return step.row.judgement.verdict is Verdict.OUTSIDE
+
+
+def _is_danger(step: agenda.Step) -> bool:
+    return _is_bad(step) and step.row.judgement.severity is Severity.DANGER
+
+
+def _is_found_live_since(step: agenda.Step, repaired: agenda.Step) -> bool:
+    is_later = (step.row.entry or 0) > (repaired.row.entry or 0)
+    return is_later and step.row.state in LIVE and _is_danger(step)
 
 
 def _after_repair(walk: Walk, ranking: Ranking) -> Thread:
@@ -245,15 +260,7 @@ def _needed(walk: Walk, *aims: str) -> frozenset[str]:
         gate = gates.get(declared.state)
         if gate is not None:
             open_ones += (*gate.waiting, *gate.first)
-        if declared.state in LIVE:  # nothing that was taken apart gets live as it is
-            open_ones += (c for c, s in steps.items() if _is_apart(walk, s))
     return frozenset(wanted)
-
-
-def _is_apart(walk: Walk, step: agenda.Step) -> bool:
-    """Whether a test took apart what this step says is together, and it was not made since."""
-    here = Situation(walk.visit, walk.code, walk.point_id)
-    return (step.row.entry or 0) < BY_ID[step.row.check].undone(here)
 
 
 def _steps(walk: Walk) -> dict[str, agenda.Step]:

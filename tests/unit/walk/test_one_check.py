@@ -210,6 +210,20 @@ def test_a_danger_stands_from_when_it_was_answered_though_the_check_is_left(walk
     assert (len(entry.answers), entry.danger) == (4, DangerAnswer.OFF)
 
 
+def test_a_danger_that_was_answered_is_not_given_up_with_its_check(walks: Walks):
+    w = walks()
+    w.do(lambda walk: walk.begin("panel.condition"))
+    w.do(lambda walk: walk.acknowledge())
+    w.do(lambda walk: walk.answer("yes"))
+    for said in (lambda _: None, lambda walk: walk.answer_danger(DangerAnswer.OFF)):
+        w.do(said)
+        w.refused(lambda walk: walk.drop(), "a danger was found")
+    w.do(lambda walk: walk.change_last())
+    w.do(lambda walk: walk.answer("no"))
+    w.do(lambda walk: walk.drop())
+    assert w.walk.dangers_begun == ()
+
+
 def test_a_danger_stays_found_where_the_rest_of_its_check_is_left_out(walks: Walks):
     w = walks()
     w.do(lambda walk: walk.begin("panel.condition"))

@@ -18,7 +18,7 @@ from fieldapp.walk.thread import Stage, thread
 from fieldapp.walk.visit import Walk
 from tests.builders import point
 from tests.fakes.device import FakeDevice
-from tests.gallery.walking import begin, enter, make
+from tests.gallery.walking import begin, enter, make, walk_to
 from tests.unit.walk.reopened import BUS_DEAD, LIVE, LOCKED, Reopened, Walks, said_to_be
 
 CALL = {"kind": VisitKind.SERVICE_CALL, "role": Role.SERVES}
@@ -157,3 +157,30 @@ def test_one_on_a_cord_asks_for_no_proof(walk: Walk) -> None:
     find(walk)
     enter(walk, CircuitState.DEAD)  # for the danger that was seen
     assert coming(walk) == REPAIR
+
+
+MONITOR = "charger.ground_monitor"
+MENDED = {f"{REPAIR}.outcome": "mended", f"{REPAIR}.replaced": "none"}
+
+
+@pytest.mark.parametrize("walk", ["level 2 hard-wired"], indirect=True)
+def test_a_danger_found_live_after_the_repair_asks_for_another_and_is_read_again(
+    walk: Walk,
+) -> None:
+    walk_to(walk, answers=MENDED)
+    assert thread(walk).stage is Stage.REPEAT
+    make(walk, MONITOR, {f"{MONITOR}.reaction": "charges"})
+    assert (thread(walk).stage, thread(walk).aim) == (Stage.REPAIR, REPAIR)
+    made = []
+    while (now := thread(walk)).stage is not Stage.DECIDE:
+        if isinstance(now.next, Step):
+            made.append(now.next.row.check)
+            walk.begin(made[-1], after_mending=now.is_repeat)
+            make(walk, made[-1], MENDED)
+        else:
+            assert now.next is not None
+            made.append(now.next.value)
+            enter(walk, now.next)
+    assert made[0] == CircuitState.DEAD.value
+    assert made.index(REPAIR) < made.index(CircuitState.ENERGISED.value) < made.index(MONITOR)
+    assert walk.assessment.row(MONITOR, walk.point_id).judgement.verdict == "within"

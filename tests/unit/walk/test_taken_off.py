@@ -10,6 +10,7 @@ import pytest
 
 from checks.check import REPAIR, CircuitState
 from fieldapp.store.visits import Store
+from fieldapp.walk import circuit
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
@@ -116,6 +117,24 @@ def test_a_terminal_that_nobody_looked_at_before_is_tightened_after_the_test(cal
         made.append(coming.row.check)
         make(call, made[-1], READY)
     assert made.count(AT_BREAKER) == 1
+
+
+@pytest.mark.parametrize(
+    ("places", "off"),
+    [(("panel", "electronic"), AT_BREAKER), (("electronic", "panel"), AT_OUTLET)],
+)
+def test_a_test_from_elsewhere_tightens_nothing(
+    work: Walk, places: tuple[str, str], off: str
+) -> None:
+    make(work, DEVICE, {f"{DEVICE}.device": "none"})
+    for check in (AT_BREAKER, AT_OUTLET):
+        make(work, check, {})
+    for place in places:
+        make(work, INSULATION, {"run.insulation.place": place})
+        assert is_open(work, off)
+    assert off in circuit.gate(work.assessment, work.point_id, CircuitState.ENERGISED).waiting
+    make(work, off, {})
+    assert off not in circuit.gate(work.assessment, work.point_id, CircuitState.ENERGISED).waiting
 
 
 # -- the new breaker ---------------------------------------------------------------------------

@@ -58,6 +58,10 @@ def test_a_new_point_gets_no_id_of_one_that_may_come_back(walks: Walks):
     first = w.do(lambda walk: walk.copy_point(POINT))
     take(w, first)
     assert w.do(lambda walk: walk.copy_point(POINT)) != first
+    for _ in range(2):
+        w.do(lambda walk: walk.undo())
+    names = [p.name for p in w.walk.visit.points]
+    assert len(names) == len(set(names))
     w.do(lambda walk: walk.undo())
     assert len({p.id for p in w.walk.visit.points}) == 3
 
