@@ -14,7 +14,7 @@ from fieldapp.store.visits import Store
 from fieldapp.walk.agenda import Step
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
-from fieldapp.walk.thread import Stage, thread
+from fieldapp.walk.thread import Stage, thread, to_repeat
 from fieldapp.walk.visit import Walk
 from tests.builders import point
 from tests.fakes.device import FakeDevice
@@ -171,16 +171,12 @@ def test_a_danger_found_live_after_the_repair_asks_for_another_and_is_read_again
     assert thread(walk).stage is Stage.REPEAT
     make(walk, MONITOR, {f"{MONITOR}.reaction": "charges"})
     assert (thread(walk).stage, thread(walk).aim) == (Stage.REPAIR, REPAIR)
-    made = []
-    while (now := thread(walk)).stage is not Stage.DECIDE:
-        if isinstance(now.next, Step):
-            made.append(now.next.row.check)
-            walk.begin(made[-1], after_mending=now.is_repeat)
-            make(walk, made[-1], MENDED)
-        else:
-            assert now.next is not None
-            made.append(now.next.value)
-            enter(walk, now.next)
-    assert made[0] == CircuitState.DEAD.value
-    assert made.index(REPAIR) < made.index(CircuitState.ENERGISED.value) < made.index(MONITOR)
-    assert walk.assessment.row(MONITOR, walk.point_id).judgement.verdict == "within"
+    assert coming(walk) == CircuitState.DEAD.value
+    enter(walk, CircuitState.DEAD)
+    now = thread(walk)
+    assert (coming(walk), now.is_repeat) == (REPAIR, True)
+    make(walk, REPAIR, MENDED)
+    assert thread(walk).stage is Stage.REPEAT
+    assert MONITOR in to_repeat(walk)
+    make(walk, REPAIR, {f"{REPAIR}.outcome": "made_safe"})
+    assert thread(walk).stage is Stage.DECIDE
