@@ -278,6 +278,7 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
     since = situation.gone.get((check.id, situation.subject))
     is_here = found.verdict is not Verdict.NOT_APPLICABLE
     undone, last = check.undone(situation), made[-1] if made else 0
+    done = 0 if judged is None or judged.not_done is not None else judged.number
     return Row(
         check=check.id,
         title=check.title,
@@ -290,7 +291,7 @@ def _row(check: Check, situation: Situation, made: Sequence[int], left: Entry | 
         is_left_out=left is not None,
         judged=None if judged is None else judged.number,
         is_owed_again=is_here and 0 < last < max(0 if since is None else since.number, undone),
-        is_apart=is_here and last < undone,
+        is_apart=is_here and done < undone,
     )
 
 

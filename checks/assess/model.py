@@ -29,7 +29,8 @@ class Row(Shown):
         Its last entry is of a part that was replaced, was made under a fact that was corrected
         since, or on terminals that were taken off since: it opens nothing, and is owed anew.
     is_apart : bool
-        A test took apart what it says is together, and it was not made since: nothing gets live so.
+        A test took apart what it says is together, and it was not made since, be it left out:
+        nothing gets live so.
     """
 
     check: str
