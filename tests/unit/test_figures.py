@@ -184,6 +184,7 @@ def test_no_line_ends_between_a_number_and_its_unit_where_they_fit_a_line(text: 
     """Typesetting of quantities: common practice, no source."""
     for width in range(20, 300):
         lines = wrapped(text, 18.0, float(width))
+        assert line_count(text, 18.0, float(width)) == len(lines)
         assert "".join(lines).replace(" ", "") == text.replace(" ", "")
         for held_together in ("200 mA", "5.0 ± 0.1 V", "2 ·"):
             if held_together in text and text_width(held_together, 18.0) <= width:
