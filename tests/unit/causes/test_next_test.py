@@ -64,6 +64,8 @@ STANDING: Final[Plain] = (
             "run.length",
             "run.protective_conductor",
             "run.polarity",
+            "breaker.terminal_torque",  # taken off for the insulation, and landed again
+            "outlet.terminal_torque",
             "run.damage",
             "charger.damage",
             "connector.pins",
