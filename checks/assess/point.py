@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 from typing import Final
 
 from checks.assess.model import Gate, PointSummary, Row, StationSummary
-from checks.check import REPAIR, STATE_ORDER, Choice, CircuitState, Measurement
+from checks.check import LIVE_STATES, REPAIR, STATE_ORDER, Choice, CircuitState, Measurement
 from checks.path import BESIDE, Station, path, subject, title
 from checks.record import ChargingPoint, StateEntry
 from checks.stations.all import BY_ID, CHECKS
@@ -142,9 +142,8 @@ def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead: Sequence[int
     """Whether what is wrong here keeps the circuit from a live state.
 
     A danger keeps it from every live state, as does a repair that left the fault there, a warning
-    from the load. What was found live can only
-    be read again live: it bars until the circuit was made dead after it, and it was attended to
-    then.
+    from the load. What was found live can only be read again live: it bars until the circuit was
+    made dead after it, and it was attended to then.
     """
     judged, made = row.judgement, row.entry or 0
     if state is CircuitState.DEAD or judged.verdict is not Verdict.OUTSIDE:
@@ -153,7 +152,7 @@ def _bars(row: Row, state: CircuitState, rows: Sequence[Row], dead: Sequence[int
         is_heavy = judged.severity is Severity.WARNING and not is_gone_around(row)
         if not is_heavy or state is not CircuitState.UNDER_LOAD:
             return False
-    if row.state not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD):
+    if row.state not in LIVE_STATES:
         return True
     off = next((number for number in dead if number > made), None)
     is_attended = off is not None and any(

@@ -10,7 +10,6 @@ from checks.causes.clue import Clue, View
 from checks.causes.clues.symptoms import SURROUNDINGS, is_ground_fault
 from checks.causes.safety import (
     INSULATION,
-    LIVE,
     SAFEST_FIRST,
     UNTESTED,
     Way,
@@ -18,7 +17,7 @@ from checks.causes.safety import (
     has_instruments,
     way_to,
 )
-from checks.check import Check, CircuitState, left_out
+from checks.check import LIVE_STATES, Check, CircuitState, left_out
 from checks.record import SITE, StateEntry, VisitKind
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
@@ -162,7 +161,9 @@ def _is_given_up(way: Way, view: View) -> bool:
         return False
     left = {e.check: e.number for e in left_out(s.visit).values() if _is_here(e.subject, view)}
     dead = max((e.number for e in s.visit.states if _is_dead(e, s.subject)), default=0)
-    switched = {c: dead if BY_ID[c].proves or BY_ID[c].state in LIVE else 0 for c in way.first}
+    switched = {
+        c: dead if BY_ID[c].proves or BY_ID[c].state in LIVE_STATES else 0 for c in way.first
+    }
     return any(left.get(c, 0) > switched[c] for c in way.first)
 
 
@@ -216,7 +217,7 @@ def _asked_for(clue: Clue, view: View, is_live_shut: bool) -> Check | None:
 
 def _may_be_made(check: Check, view: View, is_live_shut: bool) -> bool:
     """Return whether a check belongs here, is still to be made, and may be made now."""
-    if is_live_shut and check.state in LIVE:
+    if is_live_shut and check.state in LIVE_STATES:
         return False
     if view.verdict(check.id) is not Verdict.NOT_MEASURED:
         return False

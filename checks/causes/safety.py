@@ -5,13 +5,12 @@ from dataclasses import dataclass
 from typing import Final
 
 from checks.causes.clue import View
-from checks.check import REPAIR, Check, CircuitState, Measurement, Situation
+from checks.check import LIVE_STATES, REPAIR, Check, CircuitState, Measurement, Situation
 from checks.record import Instrument
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 
-LIVE: Final = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
-SAFEST_FIRST: Final = (CircuitState.ANY, CircuitState.NO_CURRENT, CircuitState.DEAD, *LIVE)
+SAFEST_FIRST: Final = (CircuitState.ANY, CircuitState.NO_CURRENT, CircuitState.DEAD, *LIVE_STATES)
 
 # What keeps voltage off, wherever on the path it was seen.
 BURNT: Final = (

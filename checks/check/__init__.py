@@ -2,6 +2,7 @@
 
 from checks.check.cautions import CASE_UNREAD, DANGER_STANDS, state_cautions
 from checks.check.declaration import (
+    LIVE_STATES,
     STATE_ORDER,
     Applies,
     Caution,
@@ -49,6 +50,7 @@ __all__ = [
     "CASE_UNREAD",
     "DANGER_STANDS",
     "EVERY",
+    "LIVE_STATES",
     "REPAIR",
     "STATE_ORDER",
     "STAYS",

@@ -35,7 +35,8 @@ class CircuitState(StrEnum):
         return f"the circuit must be {self}"
 
 
-STATE_ORDER: Final = (CircuitState.DEAD, CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+LIVE_STATES: Final = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+STATE_ORDER: Final = (CircuitState.DEAD, *LIVE_STATES)
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from checks.assess import Row
-from checks.check import Caution, CircuitState
+from checks.check import LIVE_STATES, Caution, CircuitState
 from checks.record import NotDoneReason
 from checks.verdict import Verdict
 from fieldapp.screens.asking import Keeper
@@ -26,7 +26,6 @@ from fieldapp.widgets import KeyButton, SeverityBanner, TextEntry, Words
 from fieldapp.widgets.scrolling import is_at_end, read_on
 
 _UNDERSTOOD: Final = "Read and understood"
-_LIVE: Final = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
 # What was found live can be read again only live: what lets it be.
 _WORKED_ON: Final = (
     "What was found live is mended with the circuit dead. Once what is opened or measured there is "
@@ -108,7 +107,7 @@ class StateScreen(Screen):
         """Say what keeps it off in the words of the causes, and what ends what was found live."""
         is_call = is_service_call(self.walk)
         words = [sentence(why) for why in ranking_of(self.walk).barred] if is_call else []
-        if any(r.state in _LIVE and r.judgement.verdict is Verdict.OUTSIDE for r in first):
+        if any(r.state in LIVE_STATES and r.judgement.verdict is Verdict.OUTSIDE for r in first):
             words.append(_REPAIRED if is_call else _WORKED_ON)
         return words
 

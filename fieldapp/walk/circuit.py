@@ -6,7 +6,7 @@ from typing import Final
 
 from checks.assess import Assessment, Gate, Row
 from checks.assess.point import is_gone_around
-from checks.check import Check, Choice, CircuitState
+from checks.check import LIVE_STATES, Check, Choice, CircuitState
 from checks.check.corrected import states_that_stand
 from checks.intake import BY_ID
 from checks.path import Scope, subject
@@ -59,7 +59,7 @@ def not_ready(visit: Visit, assessment: Assessment, point: ChargingPoint) -> lis
         or (
             p.id != point.id
             and (
-                state_now(visit, p.id) not in (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
+                state_now(visit, p.id) not in LIVE_STATES
                 or (p.id, CircuitState.UNDER_LOAD) not in opened
             )
         )
@@ -74,8 +74,12 @@ def is_case_read(visit: Visit, assessment: Assessment, point: ChargingPoint) -> 
 
 def is_in_danger(assessment: Assessment, point: ChargingPoint) -> bool:
     """Whether a danger stands at a point, its panel or the service."""
-    mine = (r.judgement for r in rows_at(assessment, point))
-    return any(j.severity is Severity.DANGER and j.verdict is Verdict.OUTSIDE for j in mine)
+    return any(is_danger(r) for r in rows_at(assessment, point))
+
+
+def is_danger(row: Row) -> bool:
+    """Whether what a check found is a danger."""
+    return row.judgement.severity is Severity.DANGER and row.judgement.verdict is Verdict.OUTSIDE
 
 
 def gates(assessment: Assessment, point_id: str) -> dict[CircuitState, Gate]:

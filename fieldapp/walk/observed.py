@@ -2,7 +2,16 @@
 
 from typing import Final
 
-from checks.check import AnyInput, Check, Choice, CircuitState, Measurement, Rating, Words, YesNo
+from checks.check import (
+    LIVE_STATES,
+    AnyInput,
+    Check,
+    Choice,
+    Measurement,
+    Rating,
+    Words,
+    YesNo,
+)
 from checks.path import Station
 from checks.record import Chosen, Entry, Reading, Readings, Worded, YesNoAnswer
 from checks.verdict import Judgement, Verdict
@@ -19,7 +28,6 @@ _PLACES: Final = {
 }
 _NAMED: Final = 3
 _TIMES: Final = {"s", "min", "h"}
-_LIVE: Final = (CircuitState.ENERGISED, CircuitState.UNDER_LOAD)
 
 
 def answered(asked: AnyInput, entry: Entry) -> str:
@@ -94,7 +102,7 @@ def to_photograph(check: Check, entry: Entry) -> tuple[str, ...]:
 
 def is_near_live_parts(check: Check) -> bool:
     """Whether a photo is taken where something is open or live."""
-    return check.opens or check.state in _LIVE
+    return check.opens or check.state in LIVE_STATES
 
 
 def _how(asked: AnyInput) -> str:

@@ -8,21 +8,21 @@ from typing import Final, TypeAlias
 from checks.causes import Ranking, Status, View
 from checks.causes.clues.symptoms import is_ground_fault
 from checks.causes.explaining import shown_by
-from checks.causes.safety import BURNT, DAMAGED, INSULATION, LIVE, WET
-from checks.check import CircuitState, Situation
+from checks.causes.safety import BURNT, DAMAGED, INSULATION, WET
+from checks.check import LIVE_STATES, CircuitState, Situation
 from checks.record import VisitKind
 from checks.stations import repair
 from checks.stations.all import BY_ID
 from checks.stations.fitted import TRIP_TEST, owed
 from checks.stations.observing import INSIDE
-from checks.verdict import Severity, Verdict
+from checks.stations.run.dead_tests import DEVICE
+from checks.verdict import Verdict
 from fieldapp.walk import agenda, circuit
 from fieldapp.walk.visit import Walk
 
 REPAIR: Final = repair.CHECK
 LOOKED_AT: Final = frozenset(r.rpartition(".")[0] for r in (*BURNT, *WET, *DAMAGED))
 LOCK: Final = "breaker.lock_and_tag"
-DEVICE: Final = "outlet.ground_fault"  # told before the insulation: no test voltage goes through it
 NUMBERS: Final = ("breaker.rating", "charger.configuration")  # of a new part, for the circuit
 PROOFS: Final = frozenset({INSIDE, *(c.id for c in BY_ID.values() if c.proves)})
 TELL: Final = "charger.behavior"  # where nothing was told yet, it begins here
@@ -94,10 +94,9 @@ def thread(walk: Walk) -> Thread:
     ranking = ranking_of(walk)
     repaired = _steps(walk).get(REPAIR)
     if repaired is not None and repaired.is_done:
-        is_over = any(_is_found_live_since(s, repaired) for s in _steps(walk).values())
-        return (
-            _to_repair(walk, ranking, is_repeat=True) if is_over else _after_repair(walk, ranking)
-        )
+        if any(_is_found_live_since(s, repaired) for s in _steps(walk).values()):
+            return _to_repair(walk, ranking, is_repeat=True)
+        return _after_repair(walk, ranking)
     if ranking.status is Status.UNTOLD and not _is_done(walk, TELL):
         return _locked_first(walk, _towards(walk, ranking, Stage.TELL, TELL))
     if ranking.next_test is not None and ranking.status is not Status.PROVEN:
@@ -154,7 +153,9 @@ def to_repeat(walk: Walk) -> tuple[str, ...]:
     again |= _owed(walk) | _spoke(ranking, steps)
     again |= {c for c in LOOKED_AT if c in steps and _is_bad(steps[c])}
     old = {c for c, step in steps.items() if step.row.is_owed_again}
-    again |= old | {c for c, step in steps.items() if step.row.is_apart or _is_danger(step)}
+    again |= old | {
+        c for c, step in steps.items() if step.row.is_apart or circuit.is_danger(step.row)
+    }
     if ranking.barred and INSULATION in steps and not steps[INSULATION].is_done:
         again |= {c for c in (DEVICE, INSULATION) if not steps[c].is_done}
     made = {
@@ -197,13 +198,9 @@ def _is_bad(step: agenda.Step) -> bool:
     return step.row.judgement.verdict is Verdict.OUTSIDE
 
 
-def _is_danger(step: agenda.Step) -> bool:
-    return _is_bad(step) and step.row.judgement.severity is Severity.DANGER
-
-
 def _is_found_live_since(step: agenda.Step, repaired: agenda.Step) -> bool:
     is_later = (step.row.entry or 0) > (repaired.row.entry or 0)
-    return is_later and step.row.state in LIVE and _is_danger(step)
+    return is_later and step.row.state in LIVE_STATES and circuit.is_danger(step.row)
 
 
 def _after_repair(walk: Walk, ranking: Ranking) -> Thread:

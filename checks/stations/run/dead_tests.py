@@ -41,7 +41,7 @@ PAIRS: Final = {
         ("between", "line 1 to line 2 or neutral"),
     ),
 }
-DEVICE: Final = "outlet.ground_fault"
+DEVICE: Final = "outlet.ground_fault"  # told first: no test voltage goes through its electronics
 FULL_TEST: Final = "500"
 WEAK: Final = "Weak insulation leaks, trips, shocks and in the end shorts"
 MEND: Final = (
