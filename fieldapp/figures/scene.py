@@ -245,17 +245,19 @@ def line_count(text: str, size: float, width: float) -> int:
     Only where a line would end between what is held together are its words held: that is rare.
     """
     room = width * 1000 / size + _ROUNDING
-    lines, used, before = 1, 0, ""
-    for word in filter(None, say(text).replace("\n", " ").split(" ")):
+    lines, used, before = 1, -_SPACE, ""
+    for word in say(text).replace("\n", " ").split(" "):
+        if not word:
+            continue
         long = _advance(word)
-        if used and used + _SPACE + long > room:
-            if _UNBROKEN.search(f"{before} {word} "):
+        used += _SPACE + long
+        if used > room:
+            if long > room or (
+                (before[-1].isdigit() or before[-1] == "±" or word[0] in "±·")
+                and _UNBROKEN.search(f"{before} {word} ")
+            ):
                 return len(wrapped(text, size, width))
             lines, used = lines + 1, long
-        else:
-            used += _SPACE + long if used else long
-        if long > room:
-            return len(wrapped(text, size, width))
         before = word
     return lines
 

@@ -30,8 +30,15 @@ _BESIDE_WORDS_DP = 24 + 28 + 24 + 20  # margins of list and row, gaps, chevron
 _ABOVE_BELOW_DP = 16
 MESSAGE: Final = "message"  # of the app, no verdict and no hazard
 _LEADING = 1.33
-_lines = lru_cache(maxsize=20_000)(line_count)
 _UNPLACED_PX = 100  # the width of a widget that no layout has placed yet
+
+
+@lru_cache(maxsize=20_000)
+def _lines(text: str, size: float, room: float) -> int:
+    """Lines of a row's title or subtitle; a subtitle may have line ends of its own."""
+    if "\n" in text:
+        return sum(line_count(part, size, room) for part in text.split("\n"))
+    return line_count(text, size, room) if text else 0
 
 
 class ListRow(Pressable):
@@ -145,15 +152,14 @@ class RowList(RecycleView):
     def _sizer(self) -> Callable[[dict[str, Any]], tuple[float, float]]:
         """Return what sizes a row at the width and the text sizes of now."""
         width, lead, body = self.width, theme.px["lead"], theme.px["body"]
-        beside, sign = dp(_BESIDE_WORDS_DP), theme.px["reading"]
+        plain = max(1.0, width - dp(_BESIDE_WORDS_DP))
+        signed = max(1.0, plain - theme.px["reading"])
         least, around = dp(_LEAST_DP), dp(_ABOVE_BELOW_DP) + theme.foot
 
         def size(row: dict[str, Any]) -> tuple[float, float]:
-            room = max(1.0, width - beside - (sign if row["sign"] else 0))
-            title, subtitle = row["title"], row["subtitle"]
-            height = _lines(title, lead, room) * lead if title else 0.0
-            parts = subtitle.split("\n") if subtitle else []
-            height += sum(_lines(part, body, room) for part in parts) * body
+            room = signed if row["sign"] else plain
+            height = _lines(row["title"], lead, room) * lead
+            height += _lines(row["subtitle"], body, room) * body
             return width, max(least, height * _LEADING + around)
 
         return size
