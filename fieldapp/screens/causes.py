@@ -1,18 +1,20 @@
 """Why it trips, burns or does not charge: the likely causes, and what comes next."""
 
+from collections.abc import Iterable
 from functools import partial
 from typing import Final
 
 from kivy.uix.widget import Widget
 
 from checks.causes import Ground, NextTest, RankedCause, Ranking, Status
-from checks.check import CircuitState
 from checks.path import subjects_at
+from fieldapp.screens.along_call import along, make
 from fieldapp.screens.compared import compared
+from fieldapp.screens.guide import Guide
 from fieldapp.screens.onward import just_made
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
-from fieldapp.screens.screen import Screen, key, main_key
+from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import capital
 from fieldapp.walk.thread import REPAIR, Stage, Thread, thread
 from fieldapp.widgets import Card, KeyButton, SeverityBanner, Words
@@ -52,7 +54,7 @@ class CausesScreen(Screen):
         body += [self._cause(c) for c in ranking.causes[:_MOST]]
         body.append(_rest(ranking))
         if now.stage is Stage.TEST and not self.walk.is_signed:
-            body.append(key("Record a repair", partial(self._make, REPAIR)))
+            body.append(key("Record a repair", partial(make, self.guide, REPAIR)))
         return body
 
     def _cause(self, cause: RankedCause) -> Card:
@@ -81,38 +83,23 @@ class CausesScreen(Screen):
             return others
         if now.stage is Stage.DECIDE:
             return [*others, main_key("Sign off", lambda: self.guide.go("sign_off"))]
-        coming = now.next
-        if coming is None:
+        if now.next is None:
             return others
-        if isinstance(coming, CircuitState):
-            title = self.walk.switching(coming).title
-            return [*others, main_key(title, lambda: self.guide.go("state", coming.value))]
-        check = coming.row
-        words = check.title if check.check != REPAIR else "Record the repair"
-        is_again = now.is_repeat and check.entry is not None
-        words = f"Measure again: {check.title}" if is_again else words
-        words = f"Test: {check.title}" if now.stage is Stage.TEST else words
-        if check.check != now.aim:
-            words = f"First: {check.title}"
-        return [*others, main_key(words, partial(self._make, check.check, mended=now.is_repeat))]
-
-    def _make(self, check: str, *, mended: bool = False) -> None:
-        self.walk.begin(check, after_mending=mended)
-        self.guide.go("check", check)
+        return [*others, along(self.guide, now, now.next)]
 
 
-def likely_here(screen: Screen, ranking: Ranking, station: str) -> list[StandingRow]:
-    """Return a row for each likely cause at a station, which leads to all of them."""
+def likely(guide: Guide, causes: Iterable[RankedCause]) -> list[StandingRow]:
+    """Return a row for each cause that is not unlikely, which leads to all of them."""
     return [
         StandingRow(
             title=c.title,
             subtitle=f"{c.standing.capitalize()} cause",
             sign=str(c.severity),
             key="causes",
-            chosen=lambda _: screen.guide.go("causes"),
+            chosen=guarded(guide.go),
         )
-        for c in ranking.causes
-        if c.station == station and c.standing != "unlikely"
+        for c in causes
+        if c.standing != "unlikely"
     ]
 
 

@@ -14,6 +14,8 @@ from checks.verdict import Judgement, Severity, Verdict, margin_words
 from fieldapp.figures.marks import color_of, verdict_mark
 from fieldapp.figures.staircase import stairs
 from fieldapp.language import Said
+from fieldapp.screens.along_call import along
+from fieldapp.screens.causes import likely
 from fieldapp.screens.compared import compared
 from fieldapp.screens.curve import curve
 from fieldapp.screens.earlier import found_before
@@ -25,10 +27,11 @@ from fieldapp.screens.margins import limits_of, margin_gauge
 from fieldapp.screens.number import LimitCard
 from fieldapp.screens.onward import is_work_first, onward, to_work
 from fieldapp.screens.phrases import sentence
+from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, key, load_kv, main_key
 from fieldapp.screens.trade_phrases import limit_origin
 from fieldapp.walk.evidence import photos_key
-from fieldapp.walk.thread import is_service_call
+from fieldapp.walk.thread import Stage, is_service_call, ranking_of, thread
 from fieldapp.widgets import Card, KeyButton, SceneView, SeverityBanner, Words, theme
 from fieldapp.widgets.scrolling import spare
 
@@ -109,6 +112,7 @@ class ResultScreen(Screen):
 
     def _body(self, row: Row) -> list[Widget]:
         judged = row.judgement
+        said = self._explained(judged)
         here = row.check, row.subject
         repeats = self.walk.assessment.repeats
         body: list[Widget] = [
@@ -118,7 +122,9 @@ class ResultScreen(Screen):
                 for r in self.guide.desk.reinspections(self.walk)
                 if (r.check, r.subject) == here
             ),
-            *self._explained(judged),
+            *said[:1],
+            *self._likeliest(row),
+            *said[1:],
             *self._again(row, is_finding=True),
             *_figures(judged),
             *curve(judged),
@@ -128,6 +134,13 @@ class ResultScreen(Screen):
         body += _told("What would settle it", judged.settles)
         body += self._working(judged)
         return [*body, *self._evidence(row), *self._again(row, is_finding=False)]
+
+    def _likeliest(self, row: Row) -> list[StandingRow]:
+        """Return what a call makes of it so far, which leads to all of its causes."""
+        walk = self.walk
+        if not is_service_call(walk) or walk.is_signed or row.entry is None:
+            return []
+        return likely(self.guide, ranking_of(walk).causes[:1])
 
     def _explained(self, judged: Judgement) -> list[Widget]:
         """Return what is so and what to do; what is grave stands above the verdict already."""
@@ -235,13 +248,24 @@ class ResultScreen(Screen):
         of, count = photos_key(entry, is_made=True), len(entry.photos)
         return [*keys[:-1], with_photos(keys[-1], self.guide, of, count)]
 
+    def _along_call(self, row: Row) -> KeyButton:
+        """Return the key to what the call goes on with, or to its causes once there is news.
+
+        News is a danger, and a cause that is proven or can't be settled.
+        """
+        now = thread(self.walk)
+        is_under_way = now.stage in (Stage.TEST, Stage.REPEAT)
+        if not is_under_way or now.next is None or row.judgement.severity is Severity.DANGER:
+            return main_key("Likely causes", lambda: self.guide.go("causes"))
+        return along(self.guide, now, now.next)
+
     def _onward(self, row: Row) -> list[KeyButton]:
         walk = self.walk
         to_path = self.path_key()
         if walk.is_signed or row.entry is None:
             return [to_path]
         if is_service_call(walk):
-            return [to_path, main_key("Likely causes", lambda: self.guide.go("causes"))]
+            return [to_path, self._along_call(row)]
         if is_work_first(walk, filter(None, [row.judgement.severity])):
             return [to_path, to_work(self.guide)]
         return [to_path, onward(self.guide, lambda _: "Next check")]

@@ -6,7 +6,7 @@ from checks.assess import Row
 from checks.intake import BY_ID
 from checks.path import Station, subject, title
 from checks.verdict import WORST_FIRST
-from fieldapp.screens.causes import likely_here
+from fieldapp.screens.causes import likely
 from fieldapp.screens.facts import correct_here
 from fieldapp.screens.onward import ASK_VEHICLE, ask_vehicle, is_work_first, to_work
 from fieldapp.screens.rows import Rows, StandingRow
@@ -34,8 +34,7 @@ class StationScreen(Screen):
         steps.sort(key=_badness)
         shut = [s for s in steps if s.shut_because and not s.is_done]
         rows = [self._row(step) for step in steps if step not in shut]
-        likely = likely_here(self, ranking_of(walk), station) if is_service_call(walk) else []
-        body = [VerdictTag(verdict=str(here.verdict)), *likely, Rows(rows)]
+        body = [VerdictTag(verdict=str(here.verdict)), *self._likely_here(), Rows(rows)]
         if shut and not walk.is_signed:
             body.append(Words(text=f"Not yet: {len(shut)}", role="lead", strong=True))
         body.append(Rows([self._row(step) for step in shut]))
@@ -50,6 +49,11 @@ class StationScreen(Screen):
         ]
         body += [*_spared(spared), *correct_here(self, station)]
         self.put(body=body, actions=self._ways_on())
+
+    def _likely_here(self) -> list[StandingRow]:
+        if not is_service_call(self.walk):
+            return []
+        return likely(self.guide, (c for c in ranking_of(self.walk).causes if c.station == self.of))
 
     def _ways_on(self) -> list[KeyButton]:
         """Return the path, and what the walk lets be made here; after a danger the work is first.

@@ -1,7 +1,7 @@
 """The hand that goes on an invented service call: finds what its scenario says, by touches only."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Final
 
 from checks.check import AnyInput, CircuitState
 from checks.stations.all import BY_ID
@@ -10,6 +10,8 @@ from fieldapp.walk.agenda import Step
 from fieldapp.walk.thread import thread
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
+
+CAUSES: Final = "Likely causes"
 
 
 class Caller(Hand):
@@ -39,16 +41,22 @@ class Caller(Hand):
             first = thread(self.walk).ranking.causes[0].cause
             self.suspects += [first] if first not in self.suspects[-1:] else []
             if isinstance(deed, CircuitState):
-                self.to_causes()
-                self.press_main()
+                self.go_on()
                 self.bring_into_state()
             else:
                 self._make(deed)
         self.to_causes()
 
+    def go_on(self) -> None:
+        """Press the main key of a result, or of the causes, to what comes next on the call."""
+        if self.at == "result" and self.press_main() != CAUSES:
+            return
+        self.to_causes()
+        self.press_main()
+
     def to_causes(self) -> None:
-        """Press the main key until the causes are up; path and result lead to them."""
-        if self.at == "check":
+        """Press the main key until the causes are up; the path leads to them."""
+        if self.at in ("check", "result"):
             self.to_path()
         while self.at != "causes":
             self.press_main()
@@ -58,8 +66,7 @@ class Caller(Hand):
         if self.at == "check" and self.walk.is_open(deed.check):
             pass  # the walk led straight on to it
         elif isinstance(coming, Step) and coming.row.check == deed.check:
-            self.to_causes()
-            self.press_main()
+            self.go_on()
         else:
             self._find(deed.check)
         self.found = deed.found

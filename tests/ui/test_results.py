@@ -9,6 +9,8 @@ from checks.errors import ChecksError
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
 from fieldapp.screens import onward
+from fieldapp.walk.agenda import Step
+from fieldapp.walk.thread import thread
 from fieldapp.widgets import CautionSheet
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
@@ -142,6 +144,35 @@ def test_a_service_call_leads_straight_on_while_it_is_on_the_way_to_one_test(com
     hand.make_check()
     assert hand.at == "causes"  # no step towards the insulation
     assert ui.sees("Reach and way of the cable")
+
+
+def test_on_a_call_a_result_leads_on_to_the_next_test_and_tells_the_likeliest_cause(
+    come_up: Open,
+) -> None:
+    ui = come_up("result_on_call")
+    hand = Hand(ui)
+    now = thread(hand.walk)
+    likeliest = now.ranking.causes[0].title
+    assert isinstance(now.next, Step)
+    assert ui.sees(likeliest)
+    ui.tap_text(likeliest)
+    assert hand.at == "causes"
+    ui.tap_text("Back")
+    hand.to_path()
+    hand.station("breaker")
+    ui.tap_text("Trips of the breaker")
+    assert hand.press_main() == f"Test: {now.next.row.title}"
+    assert hand.walk.check.id == now.next.row.check
+
+
+def test_a_cause_that_is_proven_is_told_before_anything_is_done(come_up: Open) -> None:
+    ui = come_up("causes_proven")
+    hand = Hand(ui)
+    hand.to_path()
+    hand.station("breaker")
+    ui.tap_text("Trips of the breaker")
+    assert hand.press_main() == "Likely causes"
+    assert ui.sees("Proven")
 
 
 def test_a_symptom_leads_to_the_causes_that_it_speaks_for(come_up: Open) -> None:

@@ -21,6 +21,12 @@ def causes_open(desk: Desk) -> None:
 
 
 @after(causes_open)
+def result_on_call(desk: Desk) -> None:
+    """Something found on the way to the cause."""
+    desk.ledger.go("result", desk.ledger.position.visit, "breaker.trip_history@c1")
+
+
+@after(causes_open)
 def choice_dedicated(desk: Desk) -> None:
     """A check on the way to the cause."""
     walk = desk.open(desk.ledger.position.visit)
