@@ -5,6 +5,7 @@ from typing import Final
 
 from checks.check import (
     EVERY,
+    AnyInput,
     Caution,
     Check,
     Choice,
@@ -35,44 +36,6 @@ AT_BREAKER: Final = "breaker.terminal_torque"
 AT_PANEL: Final = "panel.terminal_torque"
 TIGHTENED: Final = When("occasion", ("tightening",))
 SEEN: Final = When("occasion", ("found",))
-
-INPUTS: Final = (
-    Choice(
-        "occasion",
-        "When",
-        options=(
-            Option("tightening", "While tightening"),
-            Option("found", "Found as it is"),
-        ),
-    ),
-    Rating(
-        "label",
-        "Torque on the label",
-        dimension=Dimension.TORQUE,
-        units=("N·m", "lbf·in"),
-        plausible=(0.5, 40.0),
-        when=TIGHTENED,
-        help="On the equipment, in its instructions, or from its maker",
-    ),
-    Measurement(
-        "applied",
-        "Torque applied",
-        dimension=Dimension.TORQUE,
-        units=("N·m", "lbf·in"),
-        plausible=(0.5, 40.0),
-        instruments=(InstrumentKind.TORQUE,),
-        access_point="terminal screw, dead",
-        against=EVERY,
-        when=TIGHTENED,
-    ),
-    YesNo("are_all_done", "Every terminal of it done", good=True, when=TIGHTENED),
-    Choice(
-        "found",
-        "Found",
-        options=(Option("loose", "Loose"), Option("not loose", "Not loose")),
-        when=SEEN,
-    ),
-)
 
 
 def torque_check(
@@ -106,7 +69,7 @@ def torque_check(
         or f"Dead, locked and proved: with a torque tool bring every terminal of the {where} to "
         "the value on its label, and enter both. On a later visit do not turn the screw to see: "
         "enter whether the conductor is loose.",
-        inputs=INPUTS,
+        inputs=_inputs(check),
         judge=_judge_at(check),
         state=CircuitState.DEAD,
         ends=in_panel,
@@ -121,6 +84,46 @@ def torque_check(
                 "once is not checked by turning it again.",
             ),
             *((BESIDE_BUS,) if in_panel else ()),
+        ),
+    )
+
+
+def _inputs(check: str) -> tuple[AnyInput, ...]:
+    return (
+        Choice(
+            "occasion",
+            "When",
+            options=(
+                Option("tightening", "While tightening"),
+                Option("found", "Found as it is", where=partial(_is_in_use, check=check)),
+            ),
+        ),
+        Rating(
+            "label",
+            "Torque on the label",
+            dimension=Dimension.TORQUE,
+            units=("N·m", "lbf·in"),
+            plausible=(0.5, 40.0),
+            when=TIGHTENED,
+            help="On the equipment, in its instructions, or from its maker",
+        ),
+        Measurement(
+            "applied",
+            "Torque applied",
+            dimension=Dimension.TORQUE,
+            units=("N·m", "lbf·in"),
+            plausible=(0.5, 40.0),
+            instruments=(InstrumentKind.TORQUE,),
+            access_point="terminal screw, dead",
+            against=EVERY,
+            when=TIGHTENED,
+        ),
+        YesNo("are_all_done", "Every terminal of it done", good=True, when=TIGHTENED),
+        Choice(
+            "found",
+            "Found",
+            options=(Option("loose", "Loose"), Option("not loose", "Not loose")),
+            when=SEEN,
         ),
     )
 
@@ -161,7 +164,8 @@ def _judge_tightened(s: Situation, check: str) -> Judgement:
     if applied_nm is None or all_done is None:
         return not_measured("Tighten with the tool and enter what was applied", limits)
     entry = s.entry(check)
-    is_remade = entry is not None and entry.after_mending
+    was_off = 0 < _taken_off(s, check) < _number(s, check)
+    is_remade = was_off or (entry is not None and entry.after_mending)
     if s.visit.kind is not VisitKind.COMMISSIONING and not is_remade:
         return unsettled(
             "Tightened now, on a joint that was in use: what it had before is not known",
@@ -204,9 +208,18 @@ def _taken_off(s: Situation, check: str) -> int:
     return max((*numbers, alone))
 
 
+def _is_in_use(s: Situation, *, check: str) -> bool:
+    """Return whether they can be as they were found: no test had their conductors off."""
+    return not _taken_off(s, check)
+
+
+def _tightened(s: Situation, check: str) -> int:
+    return _number(s, check) if s.choice(f"{check}.occasion") == "tightening" else 0
+
+
 def _undone(s: Situation, check: str) -> tuple[Judgement, ...]:
     """Return what is open where the conductors were taken off these terminals after this."""
-    if _number(s, check) >= _taken_off(s, check):
+    if _tightened(s, check) >= _taken_off(s, check):
         return ()
     is_breaker = check == AT_BREAKER
     return (

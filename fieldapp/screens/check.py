@@ -6,7 +6,7 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from checks.assess import Row
-from checks.check import AnyInput, Measurement, Rating, Series
+from checks.check import Measurement, Rating, Series
 from checks.path import title
 from checks.record import DangerAnswer
 from fieldapp.language import Said, say
@@ -180,16 +180,9 @@ class CheckScreen(SeriesScreen):
         self._take = main_key("Type the number", self._take_number, disabled=True)
         self.title_lines = int(is_tight())
         display, dock = number.widgets()
-        told = [*explained(number.asked), *_where(number.asked), *_told(questions)]
-        tool = number.tool()
-        if tool is not None:
-            told.append(Words(text=f"Measured with: {tool.name}", tone="ink_soft"))
-        if number.limits:
-            told.append(LimitCard(number.limits))
+        keys, told = self._number_keys(number, keys), self._beside(number, questions)
         if isinstance(number.asked, Series):
-            self.subtitle = f"{questions.check.title} · {self.lasted()}"
-            told = [*told, *curve(number.judgement)]
-            keys = self.reading_keys(questions, key("Previous", self._previous))
+            self.subtitle = f"Measuring for {self.minutes}"
         if is_tight():
             told.insert(0, Words(text=self.subtitle, tone="ink_soft"))
         if theme.text_scale >= LARGE_TEXT:
@@ -205,6 +198,36 @@ class CheckScreen(SeriesScreen):
             actions=self._with_photos([*keys, self._take]),
         )
         self._typed()
+
+    @staticmethod
+    def _beside(number: NumberQuestion, questions: Questions) -> list[Widget]:
+        """Return what scrolls beside a number: where, what to do, with what, and its limits."""
+        told: list[Widget] = [*explained(number.asked), *_told(questions)]
+        if number.place and not number.tells_place:
+            told.insert(0, Words(text=sentence(number.place), strong=True))
+        tool = number.tool()
+        if tool is not None:
+            told.append(Words(text=f"Measured with: {tool.name}", tone="ink_soft"))
+        if number.limits:
+            told.append(LimitCard(number.limits))
+        return [*told, *curve(number.judgement)] if isinstance(number.asked, Series) else told
+
+    def _number_keys(self, number: NumberQuestion, keys: list[KeyButton]) -> list[KeyButton]:
+        """Return the keys beside the one that takes the number.
+
+        The one past it stands with the value, out of the way of who types; in large text it goes
+        to the page with the others.
+        """
+        past = None
+        if isinstance(number.asked, Series):
+            before = key("Previous", self._previous)
+            keys, past = self.reading_keys(self.walk.open_questions, before)
+        elif number.asked.optional:
+            *keys, past = keys
+        if past is not None and theme.text_scale < LARGE_TEXT:
+            number.display.put_past(past)
+            return keys
+        return keys if past is None else [*keys, past]
 
     def _not_offered(self, number: NumberQuestion, keys: list[KeyButton]) -> None:
         asked = number.asked
@@ -350,9 +373,3 @@ def _told(questions: Questions) -> list[Widget]:
     if check.state.demand:
         card.add_widget(Words(text=sentence(check.state.demand), tone="ink_soft"))
     return [card]
-
-
-def _where(asked: AnyInput) -> list[Widget]:
-    if isinstance(asked, Measurement) and asked.access_point:
-        return [Words(text=sentence(asked.access_point), strong=True)]
-    return []

@@ -93,10 +93,11 @@ class SeriesScreen(Screen):
 
     def _headline(self, title: str) -> None:
         self.title, self.progress = title, 0.0
-        self.subtitle = f"{self.walk.check.title} · {self.lasted()}"
+        self.subtitle = f"{self.walk.check.title} · {self.minutes}"
 
-    def lasted(self) -> str:
-        """Say how long the measuring has lasted."""
+    @property
+    def minutes(self) -> str:
+        """How long the measuring has lasted."""
         return f"{self.walk.lasted_s / _MINUTE:.0f} min"
 
     def _label(self, name: str) -> str:
@@ -125,17 +126,19 @@ class SeriesScreen(Screen):
         """Ask what is open next, or make the check an entry."""
 
     # -- a reading ---------------------------------------------------------------------------------
-    def reading_keys(self, questions: Questions, previous: KeyButton) -> list[KeyButton]:
-        """Return the keys beside the one that adds the reading."""
+    def reading_keys(
+        self, questions: Questions, previous: KeyButton
+    ) -> tuple[list[KeyButton], KeyButton | None]:
+        """Return the keys beside the one that adds the reading, and the one past the series."""
         asked = questions.current
         assert isinstance(asked, Series)
         keys: list[KeyButton] = [self.stop_key()]
         if questions.typed.get(f"{asked.name} at"):
-            return [*keys, key("Leave it out", self._give_up)]
+            return [*keys, key("Leave it out", self._give_up)], None
         if asked.optional and not readings_of(questions.entry, asked.name):
-            return [*keys, key("There is none", self._none_there)]
+            return keys, key("There is none", self._none_there)
         is_first = not any(readings_of(questions.entry, s.name) for s in series_of(questions))
-        return [*keys, previous] if is_first else keys
+        return ([*keys, previous] if is_first else keys), None
 
     @guarded
     def _give_up(self) -> None:

@@ -130,6 +130,16 @@ class NumberQuestion:
         return bool(self.fit) or not (isinstance(asked, Measurement) and asked.instruments)
 
     @property
+    def place(self) -> str:
+        """Where to hold the probe."""
+        return self.asked.access_point if isinstance(self.asked, Measurement) else ""
+
+    @property
+    def tells_place(self) -> bool:
+        """Whether the display says where to hold the probe: it has no limits of its own to show."""
+        return not (limits_asked(self.judgement, self.asked) or isinstance(self.asked, Series))
+
+    @property
     def value(self) -> str:
         """The decimal text that would go into the record; empty when it is no number."""
         return kept(self.pad.text)
@@ -202,9 +212,9 @@ class NumberQuestion:
         missing = sentence(judged.explanation) if is_missing else ""
         told = self._told(margin, judged)
         if theme.text_scale < LARGE_TEXT:
-            told, missing = "\n".join(filter(None, (told, missing))), ""
+            told, missing = "\n".join(_once(told, missing)), ""
         elif is_tight():  # the value and its gauge stay, the words go to the page
-            told, missing = "", "\n".join(filter(None, (told, missing)))
+            told, missing = "", "\n".join(_once(told, missing))
         self.display.title, self.missing.text = told, missing
         is_narrow = self._is_signed and len(self.fit) > 1
         self._unit_key.text = self.unit if is_narrow else f"Unit: {self.unit}"
@@ -237,7 +247,7 @@ class NumberQuestion:
             of = sentence(margin.value.of).rstrip(".") or "Computed"
             lines.append(f"{of}: {margin.value}")
         elif not margin.limits:
-            lines.append(limits_line(judged.limits))
+            lines.append(sentence(self.place) or limits_line(judged.limits))
         tool = self.tool()
         if tool is not None and len(self.fit) == 1:
             lines.append(f"With the {tool.name[:1].lower()}{tool.name[1:]}")
@@ -263,3 +273,8 @@ class NumberQuestion:
     def _take_instrument(self, instrument: str) -> None:
         self.instrument = instrument
         self._typed()
+
+
+def _once(*said: str) -> list[str]:
+    """Return what is said, without what was said already: a series says why it is open itself."""
+    return [*dict.fromkeys(filter(None, said))]

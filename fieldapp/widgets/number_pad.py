@@ -17,7 +17,7 @@ from kivy.uix.widget import Widget
 from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
 from fieldapp.theme import TOUCH_ACTION_DP
-from fieldapp.widgets.slab import Card, Pressable
+from fieldapp.widgets.slab import Card, KeyButton, Pressable
 from fieldapp.widgets.theming import theme
 from fieldapp.widgets.words import Words
 
@@ -28,6 +28,7 @@ POINT, BACK, SIGN = ".", "back", "sign"  # what the keys do that are no digits
 # Three rows of four: the largest keys for gloves that leave the value in view on a small phone.
 _ROWS = (("1", "2", "3", BACK), ("4", "5", "6", POINT), ("7", "8", "9", "0"))
 _KEY_SHARE, _KEY_MOST_DP = 0.095, 84
+_INSIDE_PAST_DP = 36  # what a key has around its words
 _TRUE_MINUS = "\N{MINUS SIGN}"
 
 
@@ -112,6 +113,8 @@ class ValueDisplay(Card):
     ``title`` names the quantity, ``text`` is what was typed, ``unit``
     stands beside it, ``figure`` is a function from width to `Scene` (a gauge) or None, ``verdict``
     one of the five words. Where it is tight the value is smaller, and the verdict comes with it.
+    A number that may be left out has the key for that in the verdict's place, until a digit is
+    typed: beside the digits it would be struck for one of them.
     """
 
     title = StringProperty("")
@@ -128,6 +131,7 @@ class ValueDisplay(Card):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._tag = self.ids.tag.__self__  # an id is weak, and the tag comes and goes
+        self._past: KeyButton | None = None
         for name in ("text", "unit", "mark", "width", "verdict", "is_tight"):
             self.fbind(name, self._show)
         theme.follow(self, "_show")
@@ -141,7 +145,10 @@ class ValueDisplay(Card):
         whole = max(1.0, self.width - self.padding[0] - self.padding[2])
         room = max(1.0, whole - self._keys_px)
         beside = text_width(f" {self.unit}", unit_px)
+        past = None if value else self._past
         tag = theme.px["reading"] + dp(12) + text_width(self.verdict, theme.px["action"])
+        if past is not None:
+            tag = past.width = dp(_INSIDE_PAST_DP) + text_width(past.text, theme.px[past.role])
         wide = text_width(value or "–", value_px)
         paired = (room - tag - beside) / wide  # of its size, to stand beside the verdict
         self.is_paired = paired >= _PAIRED_LEAST
@@ -150,7 +157,7 @@ class ValueDisplay(Card):
         unit = f"[size={int(unit_px)}][color={soft}] {self.unit}[/color][/size]"
         color = _hex(theme.color["ink" if value else "ink_soft"])
         self.tag_width = tag if self.is_paired else whole
-        self._show_tag(is_shown=bool(value) or not self.is_tight)
+        self._put_at_end(past or (self._tag if value or not self.is_tight else None))
         self.shown = Said(f"[size={int(size)}][color={color}]{value or '–'}[/color][/size]{unit}")
 
     @property
@@ -163,12 +170,19 @@ class ValueDisplay(Card):
         self.ids.value.add_widget(key)
         self._show()
 
-    def _show_tag(self, *, is_shown: bool) -> None:
-        line, tag = self.ids.line, self._tag
-        if is_shown and tag.parent is None:
-            line.add_widget(tag)
-        elif not is_shown and tag.parent is not None:
-            line.remove_widget(tag)
+    def put_past(self, key: KeyButton) -> None:
+        """Put the key that leaves the number out in the verdict's place, until a digit is typed."""
+        key.role, key.size_hint_x, key.pos_hint = "body", None, {"center_y": 0.5}
+        self._past = key
+        self._show()
+
+    def _put_at_end(self, shown: Widget | None) -> None:
+        line = self.ids.line
+        for each in (self._tag, self._past):
+            if each is not None and each is not shown and each.parent is not None:
+                line.remove_widget(each)
+        if shown is not None and shown.parent is None:
+            line.add_widget(shown)
 
 
 def _hex(color: tuple[float, ...]) -> str:

@@ -205,14 +205,16 @@ class Page(BoxLayout):
 
         Where the window is cramped the header scrolls. A readout stays in view as long as it leaves
         a little of what scrolls; else it scrolls too, before the header where not even the two have
-        room together.
+        room together. What a number is asked for stays in view while it is typed, if need be
+        without what scrolls, which its page about the check tells as well.
         """
         readout = [self.readout] if self.readout is not None else []
         fixed = [part for part in (*readout, *under) if part is not None]
         # a few lines of what scrolls stay in view, however large the text
         least = dp(_BODY_LEAST_DP) * theme.text_scale**2
         room = self.height - least - sum(part.height for part in fixed)
-        if not self.scrolls or room >= self.header.height:
+        is_asked = bool(readout) and self.dock in under and theme.text_scale < LARGE_TEXT
+        if not self.scrolls or room + least * is_asked >= self.header.height:
             return [self.header], [], readout
         if room >= 0 or (readout and room + least >= dp(_SLIVER_DP)):
             return [], [self.header], readout

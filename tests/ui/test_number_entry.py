@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+import pytest
+
 from checks.verdict import Severity
 from fieldapp.widgets import NumberPad, ValueDisplay
 from fieldapp.widgets.rows import ListRow
@@ -44,6 +46,35 @@ def test_the_way_back_shows_the_number_as_it_was_taken_and_takes_another(come_up
     ui.tap_text("0.40 MΩ")
     assert hand.walk.questions.current == first
     assert hand.walk.questions.entry.answer("line_ground").value == "0.40"
+
+
+@pytest.mark.parametrize("state", ["number_optional", "number", "drop_empty", "measuring_due"])
+def test_nothing_moves_under_the_finger_while_a_number_is_typed(come_up: Open, state: str) -> None:
+    """The pad stays, the question stays in view, and no key beside the digits skips it."""
+    ui = come_up(state)
+    pad, title = ui.one(NumberPad), ui.app.guide.screen.title
+    at, header = pad.to_window(*pad.pos), ui.app.guide.screen.header
+    header_at = header.to_window(*header.pos)
+    for digit in "24.5":
+        ui.pad(digit)
+        assert pad.to_window(*pad.pos) == at
+        assert header.to_window(*header.pos) == header_at
+        assert ui.sees(title)
+        assert not ui.sees("Pass over")
+        assert not ui.sees("There is none")
+
+
+def test_a_number_that_may_be_left_out_is_passed_over_until_a_digit_is_typed(
+    come_up: Open,
+) -> None:
+    ui = come_up("number_optional")
+    hand = Hand(ui)
+    asked = hand.walk.questions.current
+    ui.pad("7")
+    ui.key("backspace")
+    ui.tap_text("Pass over")
+    assert hand.walk.questions.current != asked
+    assert hand.walk.questions.entry.answer(asked.name) is None
 
 
 def test_findings_stand_by_severity_and_then_along_the_path(come_up: Open) -> None:

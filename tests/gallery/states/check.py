@@ -59,6 +59,17 @@ def drop(desk: Desk) -> None:
     _asked(desk, "outlet.loaded_voltage", "outlet_loaded").typing("233.6", unit="V")
 
 
+@state
+def number_optional(desk: Desk) -> None:
+    """A number that may be passed over, asked after another."""
+    _asked(desk, "outlet.loaded_voltage", "air")
+
+
+@after(number_optional)
+def number_optional_typed(desk: Desk) -> None:
+    desk.open(desk.ledger.position.visit).typing("24.5", unit="°C")
+
+
 @after(drop)
 def drop_empty(desk: Desk) -> None:
     desk.open(desk.ledger.position.visit).typing("", unit="V")

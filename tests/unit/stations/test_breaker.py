@@ -2,7 +2,10 @@
 
 import pytest
 
-from checks.record import Category, InstrumentKind, Role, VisitKind
+from checks.check import Choice, Situation
+from checks.codes import profile
+from checks.record import Category, InstrumentKind, Role, Visit, VisitKind
+from checks.stations.all import BY_ID
 from checks.verdict import Severity, Verdict
 from tests.builders import instruments, judge, level_1, visit, with_entries
 
@@ -210,6 +213,46 @@ def test_a_torque_before_the_insulation_test_counts_no_longer(
     found = judge(made, "breaker.terminal_torque")
     assert found.verdict is verdict
     assert ("insulation" in found.explanation) is (verdict is Verdict.BORDERLINE)
+
+
+@pytest.mark.parametrize(
+    ("place", "verdict"),
+    [
+        # common practice, no source: a conductor that is landed anew is brought to its label
+        ("panel", Verdict.WITHIN),
+        ("outlet", Verdict.BORDERLINE),  # the breaker's joint stayed as it was in use
+    ],
+)
+def test_on_a_call_a_terminal_that_a_test_had_taken_off_is_held_to_the_label(
+    place: str, verdict: Verdict
+):
+    tested = {"run.insulation": {"place": place, "is_disconnected": True, "test_v": "500"}}
+    made = with_entries(
+        visit(kind=VisitKind.SERVICE_CALL), tested | {"breaker.terminal_torque": TIGHT}
+    )
+    found = judge(made, "breaker.terminal_torque")
+    assert found.verdict is verdict
+    assert ("in use" in found.explanation) is (verdict is Verdict.BORDERLINE)
+
+
+def test_a_terminal_that_a_test_had_taken_off_cannot_be_as_it_was_found():
+    seen = {"breaker.terminal_torque": {"occasion": "found", "found": "not loose"}}
+    tested = {"run.insulation": {"place": "panel", "is_disconnected": True, "test_v": "500"}}
+    before, after = (
+        with_entries(visit(kind=VisitKind.SERVICE_CALL), entries)
+        for entries in (seen, tested | seen)
+    )
+    check = BY_ID["breaker.terminal_torque"]
+
+    def options(of: Visit) -> list[str]:
+        asked = check.at(Situation(of, profile("nec_2023"), of.points[0].id)).input("occasion")
+        assert isinstance(asked, Choice)
+        return [o.value for o in asked.options]
+
+    assert options(before) == ["tightening", "found"]
+    assert options(after) == ["tightening"]
+    assert judge(after, check.id).severity is Severity.WARNING
+    assert "insulation" in judge(after, check.id).explanation
 
 
 def test_a_joint_that_was_made_anew_on_a_service_call_is_held_to_the_label():
