@@ -146,6 +146,11 @@ class Check:
         """The station it belongs to."""
         return Station(self.id.split(".", 1)[0])
 
+    @property
+    def demand(self) -> str:
+        """Say what must hold of the circuit; what proves it dead needs it off and no more."""
+        return "the circuit must be off" if self.proves else self.state.demand
+
     def input(self, name: str) -> AnyInput | None:
         """Return one of its inputs by name."""
         return next((i for i in self.inputs if i.name == name), None)
@@ -185,7 +190,13 @@ class Check:
         )
 
     def is_ended(self, entry: Entry | None) -> bool:
-        """Whether an option was picked after which nothing more is asked."""
+        """Whether an option was picked, or a danger answered, after which nothing more is asked.
+
+        Once a danger was answered the circuit is off, or nobody is near it: what is still open of a
+        check that needs it live is not read, and nobody switches it on for that.
+        """
+        if entry is not None and entry.danger is not None and self.state in LIVE_STATES:
+            return True
         picked = (
             {(a.input, a.option) for a in entry.answers if isinstance(a, Chosen)}
             if entry

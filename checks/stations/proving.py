@@ -75,10 +75,17 @@ def proving_parts(s: Situation, check: str) -> tuple[Judgement, ...]:
 
 
 def proved_dead(parts: Sequence[Judgement]) -> Judgement:
-    """Return the one judgement; only where every part is good does it tell that it is dead."""
-    judged = together(parts)
-    is_dead = judged.verdict is Verdict.WITHIN
-    return judged.model_copy(update={"telling": "dead" if is_dead else judged.telling})
+    """Return the one judgement; only where every part is good does it tell that it is dead.
+
+    Its number is then what is left between the conductors: the volts of the known source, large on
+    the page of a dead circuit, would be taken for its own.
+    """
+    judged, left = together(parts), parts[0]
+    if judged.verdict is not Verdict.WITHIN:
+        return judged
+    first = {"measured": left.measured, "margin": left.margin, "telling": "dead"}
+    limits = tuple(dict.fromkeys((*left.limits, *judged.limits)))
+    return judged.model_copy(update={**first, "limits": limits})
 
 
 def _judge_highest(highest: Number, dead: Limit) -> Judgement:

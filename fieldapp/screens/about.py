@@ -44,8 +44,8 @@ class AboutScreen(Screen):
             words = f"Not now: {shut_because}."
             told.append(Message(text=words))
         told += [Words(text=Said(each), role="lead") for each in sentences(say(check.how))]
-        if check.state.demand:
-            told.append(Words(text=sentence(check.state.demand), strong=True))
+        if check.demand:
+            told.append(Words(text=sentence(check.demand), strong=True))
         told += [SeverityBanner(severity=str(c.signal), text=c.text) for c in check.cautions]
         if step is not None:
             told += self._limits(step.row)

@@ -7,6 +7,7 @@ from typing import Final
 from kivy.uix.widget import Widget
 
 from checks.causes import Ground, NextTest, RankedCause, Ranking, Status
+from checks.check import CircuitState
 from checks.path import subjects_at
 from fieldapp.screens.along_call import along, make
 from fieldapp.screens.compared import compared
@@ -140,14 +141,20 @@ def _test(test: NextTest) -> Card:
     card = Card()
     card.add_widget(Words(text="Next best test", tone="ink_soft"))
     card.add_widget(Words(text=test.title, role="lead", strong=True))
-    about = f"{test.state} · about {test.minutes} min"
+    about = f"about {test.minutes} min"
+    if test.state is not CircuitState.ANY:
+        about = f"{test.state} · {about}"
     card.add_widget(Words(text=capital(about), strong=True))
     if test.first:
         card.add_widget(Words(text=f"First: {', '.join(test.first).lower()}."))
-    for prospect in test.prospects:
-        meaning = prospect.meaning.rsplit(",", 1)[0]
-        text = f"If: {prospect.words[:1].lower()}{prospect.words[1:]}. {meaning}."
-        card.add_widget(Words(text=text, tone="ink_soft"))
+    alike: dict[str, list[str]] = {}
+    for prospect in test.prospects:  # what leads to the same cause is told once
+        words = f"{prospect.words[:1].lower()}{prospect.words[1:]}"
+        alike.setdefault(prospect.meaning.rsplit(",", 1)[0], []).append(words)
+    for meaning, found in alike.items():
+        for words in found[:-1]:
+            card.add_widget(Words(text=f"If: {words};", tone="ink_soft"))
+        card.add_widget(Words(text=f"If: {found[-1]}. {meaning}.", tone="ink_soft"))
     return card
 
 

@@ -370,6 +370,6 @@ def _told(questions: Questions) -> list[Widget]:
     card.add_widget(Words(text="What to do", strong=True))
     for step in sentences(say(check.how)):
         card.add_widget(Words(text=Said(step)))
-    if check.state.demand:
-        card.add_widget(Words(text=sentence(check.state.demand), tone="ink_soft"))
+    if check.demand:
+        card.add_widget(Words(text=sentence(check.demand), tone="ink_soft"))
     return [card]

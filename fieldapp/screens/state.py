@@ -8,6 +8,7 @@ from kivy.uix.widget import Widget
 
 from checks.assess import Row
 from checks.check import LIVE_STATES, Caution, CircuitState
+from checks.intake import BY_ID
 from checks.record import NotDoneReason
 from checks.verdict import Verdict
 from fieldapp.screens.asking import Keeper
@@ -170,7 +171,9 @@ class StateScreen(Screen):
         if how.state is CircuitState.DEAD and self.walk.stays_on:
             body.append(SeverityBanner(severity="danger", text=STAYS_ON_STILL))
         body.append(Words(text=how.do[0], role="title", strong=True))
-        first = circuit.gate(self.walk.assessment, self.walk.point_id, how.state).first
+        # what proves the state is made anew at each entry, and stood perhaps in the last one
+        here = (s.row.check for s in self.walk.steps)
+        first = [c for c in here if BY_ID[c].proves and BY_ID[c].state is how.state]
         if first:
             body.append(
                 Words(text=f"Then, before anything else: {agenda.titles(first)}.", role="lead")

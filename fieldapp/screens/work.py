@@ -6,7 +6,7 @@ from itertools import groupby
 
 from kivy.uix.widget import Widget
 
-from checks.assess import Part, Row, Task, work
+from checks.assess import Part, Task, work
 from checks.trends import PointTrend
 from checks.verdict import Verdict
 from fieldapp.screens.findings import FEW, chosen, coming_row, foreseen, where, worst_first
@@ -50,14 +50,16 @@ class WorkScreen(Screen):
         unbegun = sum(row.entry is None for row in walk.assessment.unfinished)
         if unbegun:
             body.append(Words(text=f"Checks on the path that nobody began: {unbegun}."))
-        self.put(body=body, actions=self._keys(tasks[0].row if tasks else None))
+        self.put(body=body, actions=self._keys(tasks[0] if tasks else None))
 
-    def _keys(self, first: Row | None) -> list[KeyButton]:
+    def _keys(self, first: Task | None) -> list[KeyButton]:
         """Return the ways on: the strongest begins the work."""
         if first is None:
             return [self.path_key(), main_key("Findings", lambda: self.guide.go("findings"))]
-        begin = partial(chosen, self.guide, row_key(first))
-        return [self.path_key(), main_key(f"First: {first.title}", begin)]
+        begin = partial(chosen, self.guide, row_key(first.row))
+        # what is mended is named by its remedy above, the reading that showed it is not what to do
+        words = "First to mend" if first.part is Part.MEND else f"First: {first.row.title}"
+        return [self.path_key(), main_key(words, begin)]
 
     def _part(self, part: Part, rows: Sequence[dict[str, str]]) -> Iterator[Widget]:
         rule = part.rule(self.walk.assessment)

@@ -160,7 +160,7 @@ def _shut_because(row: Row, now: CircuitState | None, first: Sequence[str]) -> s
         ended = now is not CircuitState.UNDER_LOAD
         return "" if ended else "first: end the charge, and say that the load is off"
     if row.state is not now:
-        return row.state.demand
+        return BY_ID[row.check].demand
     return f"first: {titles(first)}" if first else ""
 
 

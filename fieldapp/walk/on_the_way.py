@@ -21,9 +21,20 @@ class OnTheWay(VisitOnDisk):
     def state_words(self) -> str:
         """That state as it is told: off is not dead before it was proved; empty when none is."""
         state = self.state
+        if state is not CircuitState.DEAD and self._is_cut_off:
+            return "switched off at a danger, not proved dead"
         if state is CircuitState.DEAD and circuit.gate(self.assessment, self.point_id, state).first:
             return "off, not proved dead yet"
         return "" if state is None else str(state)
+
+    @property
+    def _is_cut_off(self) -> bool:
+        """Whether a danger was answered here, since the last switching, by switching it off."""
+        here = subjects_at(self.point).values()
+        made = (e for e in self.visit.entries if e.subject in here and e.danger is DangerAnswer.OFF)
+        last = circuit.last_state(s for s in self.visit.states if s.point == self.point_id)
+        since = 0 if last is None else last.number
+        return any(e.number > since for e in made)
 
     @property
     def steps(self) -> tuple[agenda.Step, ...]:
