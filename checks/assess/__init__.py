@@ -15,7 +15,7 @@ from checks.assess.model import (
     StationSummary,
 )
 from checks.assess.night import NightPlan, nights, notes
-from checks.assess.use import NotProved, meaning, not_proved, use
+from checks.assess.use import NotProved, kept_off, meaning, not_proved, use
 from checks.assess.work import CLEARED, MENDING, Part, Task, work
 
 __all__ = [
@@ -42,6 +42,7 @@ __all__ = [
     "as_found",
     "assess",
     "expected",
+    "kept_off",
     "leave_behinds",
     "meaning",
     "nights",

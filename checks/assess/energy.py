@@ -116,7 +116,10 @@ def barred_because(visit: Visit, assessment: Assessment, points: Iterable[str]) 
         for f in assessment.findings
         if f.severity.is_grave and f.row.subject in subjects
     ]
-    return f"Do not charge here until this is mended: {', '.join(grave)}" if grave else ""
+    if grave:
+        return f"Do not charge here until this is mended: {', '.join(grave)}"
+    there = {p.id for p in held}
+    return next((why for r in assessment.causes if r.point in there for why in r.barred), "")
 
 
 def _expected(here: Situation, assessment: Assessment) -> Expected | Refused:

@@ -41,6 +41,19 @@ def use(assessment: Assessment) -> str:
     return _USE[found[0].severity] if found else ""
 
 
+def kept_off(assessment: Assessment) -> tuple[str, ...]:
+    """Say what keeps a circuit off on a service call: what was found, and is not proved sound yet.
+
+    It is no finding of its own, and stands against every use as a danger does.
+    """
+    several = len(assessment.points) > 1
+    return tuple(
+        f"{ranking.name}: {why}" if several else why
+        for ranking in assessment.causes
+        for why in ranking.barred
+    )
+
+
 class NotProved(NamedTuple):
     """What must stand before a circuit carries current, and does not.
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from itertools import groupby
 from typing import Final
 
-from checks.assess import Finding, NotProved, meaning, not_proved, use
+from checks.assess import Finding, NotProved, kept_off, meaning, not_proved, use
 from checks.causes import Status
 from checks.record import Decision
 from checks.stations.all import BY_ID
@@ -120,6 +120,8 @@ def _title(sheet: Sheet, case: Case) -> None:
 
 def signal(sheet: Sheet, case: Case) -> None:
     """Set whether it may be used under its signal word, where it may not."""
+    for why in kept_off(case.assessment):
+        _banner(sheet, Severity.DANGER.upper(), sentence(why), Severity.DANGER)
     if case.assessment.is_grave:
         severity = case.assessment.findings[0].severity
         _banner(sheet, severity.upper(), use(case.assessment), severity)

@@ -6,7 +6,7 @@ from typing import Final
 
 from kivy.uix.widget import Widget
 
-from checks.causes import Ground, NextTest, RankedCause, Ranking, Status
+from checks.causes import Ground, NextTest, RankedCause, Ranking, Status, Weight
 from checks.check import CircuitState
 from checks.path import subjects_at
 from fieldapp.screens.along_call import along, make
@@ -66,9 +66,12 @@ class CausesScreen(Screen):
             Words(text=f"{cause.standing.capitalize()} · {station} · {cause.severity}", strong=True)
         )
         card.add_widget(Words(text=sentence(cause.explanation)))
-        for label, grounds in (("For", cause.speaks_for), ("Against", cause.speaks_against)):
-            if grounds:
-                card.add_widget(Words(text=f"{label}: {'; '.join(map(_ground, grounds))}."))
+        for label, grounds in (("for", cause.speaks_for), ("against", cause.speaks_against)):
+            for weight in Weight:  # what says most comes first
+                said = [_words(g) for g in grounds if g.weight is weight]
+                if said:
+                    text = f"{weight.capitalize()} {label} it: {'; '.join(said)}."
+                    card.add_widget(Words(text=text))
         if cause.standing == "proven":
             card.add_widget(Words(text="Remedy", strong=True))
             card.add_widget(Words(text=sentence(cause.remedy)))
@@ -172,5 +175,5 @@ def _rest(ranking: Ranking) -> Card:
     return card
 
 
-def _ground(ground: Ground) -> str:
-    return f"{ground.words[:1].lower()}{ground.words[1:]} ({ground.weight})"
+def _words(ground: Ground) -> str:
+    return f"{ground.words[:1].lower()}{ground.words[1:]}"

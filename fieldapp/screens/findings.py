@@ -4,7 +4,7 @@ from functools import partial
 from typing import Final
 
 from checks.assess import Finding
-from checks.path import Station
+from checks.path import Station, title
 from checks.trends import PointTrend
 from checks.verdict import Severity
 from fieldapp.screens.guide import Guide
@@ -16,7 +16,7 @@ from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton, RowList, Words
 
-_TREND: Final = "trend"
+_TREND, _CAUSES = "trend", "causes"
 FEW: Final = 60  # more are made as they are scrolled to
 _WORST_FIRST: Final = [str(s) for s in Severity]
 
@@ -40,7 +40,7 @@ class FindingsScreen(Screen):
             self.put(body=(Words(text=text, role="lead"),))
             return
         listed = [*(_row(self.walk, f) for f in findings), *coming]
-        listed = worst_first(listed)
+        listed = worst_first([*_kept_off(self.walk), *listed])
         self.scrolls = self.is_flat and count <= FEW
         if self.scrolls:
             lead = guarded(partial(chosen, self.guide))
@@ -64,8 +64,25 @@ def chosen(guide: Guide, key: str) -> None:
     check, _, point = key.partition("@")
     if check == _TREND:
         guide.go("trends", point)
+    elif check == _CAUSES:
+        guide.open_walk.go_to_point(point)
+        guide.go("causes")
     else:
         guide.go("result", key)
+
+
+def _kept_off(walk: Walk) -> list[dict[str, str]]:
+    """Return what keeps a circuit off on a service call: no finding, and as grave as one."""
+    return [
+        {
+            "key": f"{_CAUSES}@{ranking.point}",
+            "title": sentence(why),
+            "subtitle": ranking.name,
+            "sign": str(Severity.DANGER),
+        }
+        for ranking in walk.assessment.causes
+        for why in ranking.barred
+    ]
 
 
 def worst_first(rows: list[dict[str, str]]) -> list[dict[str, str]]:
@@ -104,4 +121,5 @@ def coming_row(found: PointTrend) -> dict[str, str]:
 def where(walk: Walk, station: Station, subject: str) -> str:
     """Say at which station of which panel or point."""
     names = {p.id: p.name for p in walk.visit.panels} | {p.id: p.name for p in walk.visit.points}
-    return " · ".join(x for x in (station.value.capitalize(), names.get(subject, "")) if x)
+    point = next((p for p in walk.visit.points if p.id == subject), None)
+    return " · ".join(x for x in (title(station, point), names.get(subject, "")) if x)

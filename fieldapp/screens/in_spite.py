@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
-from checks.assess import not_proved, use
+from checks.assess import kept_off, not_proved, use
 from checks.record import Decision
 from checks.trends import standing_grave, stands_still
 from checks.verdict import Severity
@@ -29,7 +29,8 @@ def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
     visit, assessment = guide.open_walk.visit, guide.open_walk.assessment
     grave = [f for f in assessment.findings if f.severity.is_grave]
     without = not_proved(visit, assessment)
-    cautions = [(str(f.severity), use(assessment)) for f in grave[:1]]
+    cautions = [(Severity.DANGER.value, sentence(why)) for why in kept_off(assessment)]
+    cautions += [(str(f.severity), use(assessment)) for f in grave[:1]]
     words = [f"{f.row.title}: {sentence(f.row.judgement.explanation)}" for f in grave]
     before = standing_grave(guide.desk.reinspections(guide.open_walk), visit.kind)
     if before:

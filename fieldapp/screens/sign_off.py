@@ -1,11 +1,13 @@
 """Before the signature: what was found, what was not measured, and that neither is good."""
 
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from kivy.uix.widget import Widget
 
 from checks.assess import Row, meaning
 from checks.causes import Status
+from checks.path import Station
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Verdict
 from fieldapp.screens.earlier import earlier_row
@@ -50,7 +52,7 @@ class SignOffScreen(Screen):
         body.append(leave_key(self))
         body += [self._row(f.row, str(f.severity)) for f in found]
         body += [StandingRow(**row, chosen=guarded(partial(chosen, self.guide))) for row in coming]
-        body += [self._row(row, str(Verdict.NOT_MEASURED)) for row in missing]
+        body += self._missing(missing)
         self.put(
             body=body,
             actions=(self.path_key(), main_key("Decide and sign", self._decide)),
@@ -58,15 +60,39 @@ class SignOffScreen(Screen):
 
     def _row(self, row: Row, sign: str) -> StandingRow:
         at = where(self.walk, row.station, row.subject)
-        left_out = row.judgement.explanation if row.entry is not None else "no entry"
-        told = left_out if row.judgement.verdict is Verdict.NOT_MEASURED else sign
+        judged = row.judgement
+        told = f"{sign} · {judged.verdict}"
+        if judged.verdict is Verdict.NOT_MEASURED:
+            told = f"{judged.verdict} · {judged.explanation}"
         return StandingRow(
             title=row.title,
-            subtitle=f"{row.judgement.verdict} · {told}\n{at}",
+            subtitle=f"{told}\n{at}",
             sign=sign,
             key=row_key(row),
             chosen=lambda chosen: self.guide.go("result", chosen),
         )
+
+    def _missing(self, missing: Sequence[Row]) -> Iterator[StandingRow]:
+        """Return what was begun or left out, each with why, then what nobody began, by station."""
+        yield from (self._row(r, str(Verdict.NOT_MEASURED)) for r in missing if r.entry is not None)
+        unbegun: dict[tuple[Station, str], list[str]] = {}
+        for row in missing:
+            if row.entry is None:
+                unbegun.setdefault((row.station, row.subject), []).append(row.title)
+        for (station, at), titles in unbegun.items():
+            yield StandingRow(
+                title=where(self.walk, station, at),
+                subtitle=f"{Verdict.NOT_MEASURED}, no entry: {len(titles)}\n{', '.join(titles)}",
+                sign=str(Verdict.NOT_MEASURED),
+                key=(station, at),
+                chosen=self._to_station,
+            )
+
+    @guarded
+    def _to_station(self, place: tuple[Station, str]) -> None:
+        station, at = place
+        self.walk.go_to_point(self.walk.point_at(at))
+        self.guide.go("station", station.value)
 
     def _earlier(self) -> list[Widget]:
         """Name the findings of earlier visits that nobody looked at again."""

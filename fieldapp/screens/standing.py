@@ -4,11 +4,12 @@ from functools import partial
 
 from kivy.uix.widget import Widget
 
-from checks.assess import use
+from checks.assess import kept_off, use
 from checks.intake import BY_ID
 from checks.trends import standing_grave, stands_still
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import STAYS_ON_STILL
+from fieldapp.screens.phrases import sentence
 from fieldapp.widgets import SeverityBanner, Words
 
 
@@ -28,7 +29,8 @@ def standing(guide: Guide, role: str = "lead") -> list[Widget]:
         return [banner(severity="danger", text=STAYS_ON_STILL)]
     found, said = walk.assessment.findings, use(walk.assessment)
     grave = standing_grave(guide.desk.reinspections(walk), walk.visit.kind)
-    banners: list[Widget] = []
+    off = kept_off(walk.assessment)
+    banners: list[Widget] = [banner(severity="danger", text=sentence(why)) for why in off]
     if walk.assessment.is_grave:
         places = (walk.visit.name_of(f.row.subject) for f in found if f.severity.is_grave)
         where = ", ".join(dict.fromkeys(places)) if len(walk.visit.points) > 1 else ""

@@ -9,6 +9,7 @@ from kivy.uix.widget import Widget
 from checks.assess import Row
 from checks.check import LIVE_STATES, Caution, CircuitState
 from checks.intake import BY_ID
+from checks.path import title
 from checks.record import NotDoneReason
 from checks.verdict import Verdict
 from fieldapp.screens.asking import Keeper
@@ -80,7 +81,7 @@ class StateScreen(Screen):
         rows: list[Widget] = [
             StandingRow(
                 title=row.title,
-                subtitle=f"{row.judgement.verdict} · {row.station}",
+                subtitle=f"{row.judgement.verdict} · {title(row.station, self.walk.point)}",
                 sign=str(row.judgement.verdict),
                 key=row.check,
                 chosen=self._open,

@@ -237,7 +237,11 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
             return "the correction"
         if isinstance(last, Taken):
             return f"{last.name} taken away"
-        return f"circuit {last.state}" if isinstance(last, StateEntry) else BY_ID[last.check].title
+        if isinstance(last, StateEntry):
+            what, at = f"circuit {last.state}", last.point
+        else:
+            what, at = BY_ID[last.check].title, self.point_at(last.subject)
+        return what if at == self.point_id else f"{what}, {self.visit.name_of(at)}"
 
     def undoes(self, number: int) -> bool:
         """Whether `undo` would take back the entry with this number."""

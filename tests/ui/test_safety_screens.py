@@ -50,10 +50,12 @@ def test_what_keeps_a_circuit_off_is_told_in_the_words_of_the_causes(come_up: Op
     guide = ui.app.guide
     told = {"breaker.trip_history.when": "hours", "breaker.trip_history.kind": "unknown"}
     make(guide.walk, "breaker.trip_history", told)
-    for screen, of in (("causes", ""), ("state", "energised")):
-        guide.go(screen, of)
+    for screen in ("causes", "path", "findings", "work", "sign_off", "state"):
+        guide.go(screen, "energised" if screen == "state" else "")
         ui.settle()
-        assert ui.sees("It tripped, and the kind of trip is not known: the circuit stays off.")
+        assert ui.sees("It tripped, and the kind of trip is not known: the circuit stays off."), (
+            screen
+        )
     assert ui.sees("Not yet: the circuit must not be energised until these stand.")
 
 

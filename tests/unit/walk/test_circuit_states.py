@@ -23,7 +23,7 @@ def test_energising_is_refused_until_the_dead_tests_stand(walks: Walks):
         lambda walk: walk.enter_state(CircuitState.ENERGISED),
         "Bay 1 must not be energised yet.*First: .*Lock and tag",
     )
-    w.refused(lambda walk: walk.begin("breaker.lock_and_tag"), "circuit must be dead and proved")
+    w.refused(lambda walk: walk.begin("breaker.lock_and_tag"), "circuit must be off")
     w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
     entered = w.walk.visit.states[0]
     assert entered.cautions
