@@ -82,16 +82,17 @@ def summarize(
 
 
 def _telling(here: Sequence[Row]) -> tuple[str, str]:
-    """Return a station's number: that of its worst finding, else what tells it from others.
+    """Return a station's number: that of its worst finding, or what tells it from others.
 
-    With it what the number is, where it is a bare one.
+    With it what the number is, where it is a bare one. Beside a finding that has no number there is
+    none: it would be taken for what is wrong.
     """
     found = next((r for s in Severity for r in here if r.judgement.severity is s), None)
     if found is not None and found.judgement.measured is not None:
         number = found.judgement.measured
         return f"{number.value} {number.unit}", _quantity(found)
     row = next((r for r in here if BY_ID[r.check].tells and r.judgement.telling), None)
-    if row is None:
+    if row is None or found not in (None, row):
         return "", ""
     telling = row.judgement.telling
     is_bare = telling.partition(" ")[2] in UNITS

@@ -17,6 +17,7 @@ from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import capital
+from fieldapp.walk.agenda import titles
 from fieldapp.walk.thread import REPAIR, Stage, Thread, thread
 from fieldapp.widgets import Card, KeyButton, SeverityBanner, Words
 
@@ -134,9 +135,10 @@ def _said(now: Thread) -> list[str]:
                 "what is not settled is said in the report."
             ]
         case Stage.REPEAT:
-            return [f"Still to be repeated: {len(now.waiting)}. The first readings are kept."]
+            left = titles(now.waiting)
+            return [f"Still to be repeated: {left}.", "The first readings are kept."]
     if now.waiting:
-        return [f"Not repeated: {len(now.waiting)}. You decide; the report says so."]
+        return [f"Not repeated: {titles(now.waiting)}.", "You decide; the report says so."]
     return ["You decide on the return to service. The lock is yours to take off."]
 
 

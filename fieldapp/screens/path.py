@@ -28,6 +28,7 @@ from fieldapp.screens.onward import (
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.standing import standing
 from fieldapp.theme import LARGE_TEXT
+from fieldapp.walk import agenda
 from fieldapp.walk.thread import is_service_call
 from fieldapp.widgets import (
     Card,
@@ -90,7 +91,7 @@ class PathScreen(Screen):
         if walk.is_signed:
             state = "Signed: this record is closed"
         told = f"{done} of {total} entered"
-        again = sum(s.is_stale for s in walk.steps)
+        again = len(self._stale)
         repeat = f"{again} to repeat" if again else ""
         if again:
             state += f" · {repeat}"
@@ -133,9 +134,16 @@ class PathScreen(Screen):
             view.bind(on_hit=lambda _, station: self._station(station))
             card.add_widget(view)
             body.append(card)
+        if self._stale:
+            body.append(Words(text=f"To repeat: {agenda.titles(self._stale)}.", strong=True))
         if walk.visit.is_invented:
             body.append(Words(text="Invented: people, place and readings are made up."))
         return body
+
+    @property
+    def _stale(self) -> list[str]:
+        """The checks that were made before what they tell of was changed."""
+        return [s.row.check for s in self.walk.steps if s.is_stale]
 
     def _more(self, changed: Sequence[PointTrend]) -> list[KeyButton]:
         walk = self.walk

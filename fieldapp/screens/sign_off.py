@@ -116,9 +116,12 @@ class SignOffScreen(Screen):
             repair = walk.assessment.row(REPAIR, ranking.point).judgement
             card.add_widget(Words(text=sentence(repair.explanation)))
         repeats = [r for r in walk.assessment.repeats if not r.is_told_once]
-        sound = sum(r.after.judgement.verdict is Verdict.WITHIN for r in repeats)
+        bad = [r.after.title for r in repeats if r.after.judgement.verdict is not Verdict.WITHIN]
+        sound = len(repeats) - len(bad)
         text = f"Repeated after mending: {len(repeats)}, within now: {sound}."
         card.add_widget(Words(text=text))
+        if bad:
+            card.add_widget(Words(text=f"Not within: {', '.join(bad)}."))
         return [card]
 
     def _decide(self) -> None:

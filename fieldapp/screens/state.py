@@ -90,8 +90,8 @@ class StateScreen(Screen):
         ]
         actions: list[KeyButton] = [self.path_key()]
         if first:
-            title, check = first[0].title, first[0].check
-            actions.append(main_key(f"First: {title}", lambda: self._open(check)))
+            to_first = partial(self._open, first[0].check)
+            actions.append(main_key(f"First: {first[0].title}", to_first))
         self.progress = 0.0
         self.put(
             body=(
