@@ -69,6 +69,8 @@ class Cause:
         Checks that must stand before a hand goes to the remedy: what is opened is proved dead.
     needs_where : callable
         Whether it needs them at this installation, as an option of a check says it.
+    where : callable
+        Whether this installation has what it is about: no receptacle wears where there is none.
     """
 
     id: str
@@ -83,6 +85,7 @@ class Cause:
     severity: Severity
     needs: tuple[str, ...] = ()
     needs_where: Where = everywhere
+    where: Where = everywhere
 
     def says(self, clue: str) -> dict[str, Evidence]:
         """Return what it says about a clue, by outcome."""

@@ -54,9 +54,9 @@ BY_CAUSE: Final[Mapping[str, Cause]] = {c.id: c for c in CAUSES}
 
 
 @cache
-def library_table() -> Table:
-    """Return the table of the whole library, worked out once."""
-    return table(CAUSES, CLUES)
+def library_table(causes: frozenset[str] = frozenset(BY_CAUSE)) -> Table:
+    """Return the table of the library, or of the causes there can be, worked out once each."""
+    return table([c for c in CAUSES if c.id in causes], CLUES)
 
 
 def observed(view: View) -> dict[str, str]:
@@ -88,7 +88,8 @@ def rank(view: View, now: View, waiting: Mapping[CircuitState, Sequence[str]]) -
     ----------
     Bayes' rule; see `checks.causes.bayes`.
     """
-    chart, found = library_table(), observed(view)
+    here = frozenset(c.id for c in CAUSES if c.where(view.situation))
+    chart, found = library_table(here), observed(view)
     said = factors(chart, found)
     masses = weigh(chart, said.values())
     state = Search(view, now, chart, found, said, masses, of_each(chart, masses))
@@ -152,7 +153,9 @@ def _likeliest_two(chart: Table, masses: Column) -> tuple[str, ...]:
 
 
 def _ranked(state: Search) -> tuple[RankedCause, ...]:
-    order = sorted(BY_CAUSE, key=lambda c: -state.shares[c])  # equal ones in the library's order
+    order = sorted(
+        state.chart.causes, key=lambda c: -state.shares[c]
+    )  # equal ones in the library's order
     shown = [c for c in order if state.shares[c] >= SHOWN_SHARE]
     odds = {clue: _odds_ratios(state, clue) for clue in state.found}
     return tuple(_one(state, BY_CAUSE[c], odds) for c in shown)
@@ -161,7 +164,7 @@ def _ranked(state: Search) -> tuple[RankedCause, ...]:
 def _odds_ratios(state: Search, clue: str) -> dict[str, float]:
     """Return by how much a finding changes the odds of each cause, all else as it is. [-]."""
     before = of_each(state.chart, _masses_if(state, clue, None))
-    return {c: _odds(state.shares[c]) / _odds(before[c]) for c in BY_CAUSE}
+    return {c: _odds(state.shares[c]) / _odds(before[c]) for c in state.chart.causes}
 
 
 def _masses_if(state: Search, clue: str, outcome: str | None) -> Column:

@@ -55,12 +55,13 @@ def cause(
     severity: Severity,
     needs: tuple[str, ...] = (),
     needs_where: Where = everywhere,
+    where: Where = everywhere,
 ) -> Cause:
     """Return a cause; symptoms it says nothing of are there by chance only.
 
     Parameters
     ----------
-    name, title, station, weight, explanation, remedy, verify, severity, needs, needs_where
+    name, title, station, weight, explanation, remedy, verify, severity, needs, needs_where, where
         As of a `Cause`.
     *evidence : tuple of Evidence
         From `says`, one a clue.
@@ -90,4 +91,5 @@ def cause(
         severity,
         needs,
         needs_where,
+        where,
     )

@@ -4,16 +4,23 @@ from typing import Final
 
 from checks.causes.cause import Cause
 from checks.causes.library.declare import CRACK, cause, says
-from checks.path import Station
+from checks.check import Situation
+from checks.path import Station, path
 from checks.source import judgement
 from checks.stations.observing import CIRCUIT_DEAD
-from checks.stations.outlet.where import is_wired
+from checks.stations.outlet.where import is_receptacle, is_wired
 from checks.verdict import Severity
 
 SCREW: Final = judgement("loose receptacle screws overheat (NCJ 243828, receptacle fires)")
 METAL: Final = judgement("heat at one point of the metal is resistance at that point")
 DROP: Final = judgement("volts lost beyond the run's own metal are lost in a joint (Ohm's law)")
 COUPLER: Final = judgement("contacts that touch on part of their length overheat")
+
+
+def has_adapter(s: Situation) -> bool:
+    """Return whether an adapter is on the path."""
+    return Station.ADAPTER in path(s.point)
+
 
 CAUSES: Final[tuple[Cause, ...]] = (
     cause(
@@ -61,6 +68,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         ),
         severity=Severity.DANGER,
         needs=CIRCUIT_DEAD,
+        where=is_receptacle,
     ),
     cause(
         "wire_in_terminal",
@@ -98,6 +106,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         verify=("outlet.configuration", "outlet.terminal_torque", "outlet.temperature"),
         severity=Severity.DANGER,
         needs=CIRCUIT_DEAD,
+        where=is_receptacle,
     ),
     cause(
         "extension",
@@ -114,6 +123,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         remedy="Take it out of use, and bring an outlet of the right kind to the vehicle",
         verify=("outlet.mounting", "outlet.temperature"),
         severity=Severity.WARNING,
+        where=is_receptacle,
     ),
     cause(
         "plug_inside",
@@ -133,6 +143,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         verify=("outlet.burn_pattern", "outlet.temperature", "charger.supply_cord"),
         severity=Severity.DANGER,
         needs=CIRCUIT_DEAD,
+        where=is_receptacle,
     ),
     cause(
         "strain",
@@ -150,6 +161,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         verify=("outlet.mounting", "outlet.retention", "outlet.loaded_voltage"),
         severity=Severity.WARNING,
         needs=CIRCUIT_DEAD,
+        where=is_receptacle,
     ),
     cause(
         "unplugged_under_load",
@@ -172,6 +184,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         ),
         severity=Severity.WARNING,
         needs=CIRCUIT_DEAD,
+        where=is_receptacle,
     ),
     cause(
         "corroded_outlet",
@@ -218,6 +231,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "kept out of use, with what it was burnt against",
         verify=("adapter.seating", "adapter.pins", "adapter.temperature"),
         severity=Severity.DANGER,
+        where=has_adapter,
     ),
     cause(
         "coupler_worn",

@@ -3,7 +3,7 @@
 import pytest
 
 from checks.causes import Standing, Status
-from checks.record import Coupler, VisitKind
+from checks.record import Attachment, Coupler, VisitKind
 from tests.builders import point, visit, with_entries
 from tests.unit.causes.calls import (
     CHARGES,
@@ -250,3 +250,18 @@ def test_a_repair_is_proved_by_the_readings_that_showed_the_fault() -> None:
     assert [v.is_repeated for v in ranked(again).causes[0].verify if v.check == proof.check] == [
         True
     ]
+
+
+@pytest.mark.parametrize(
+    ("attachment", "is_there"),
+    [(Attachment.RECEPTACLE, True), (Attachment.HARD_WIRED, False)],
+)
+def test_what_is_not_installed_is_no_cause(attachment: Attachment, is_there: bool):
+    # common practice, no source: where no receptacle is, none wears and no plug is in it
+    told = LEVEL_2 | {"charger.behavior": CHARGES | {"stops": "minutes"}}
+    made = service_call(told, points=(point(attachment=attachment),))
+    causes = {c.cause for c in ranked(made).causes}
+    by_plug = {"worn_contacts", "wrong_receptacle", "extension", "plug_inside", "strain"}
+    assert (by_plug <= causes) is is_there
+    assert bool(by_plug & causes) is is_there
+    assert "adapter_seat" not in causes  # connector and inlet are alike
