@@ -17,6 +17,7 @@ from checks.check import (
 from checks.intake import check_answer
 from checks.path import Scope, Station
 from checks.record import Category, Chosen, DangerAnswer, Entry, Instrument, Reading
+from checks.units import unit
 from checks.verdict import Judgement, Severity
 from fieldapp.walk import agenda, circuit, kit
 from fieldapp.walk.drafts import with_answer
@@ -278,7 +279,10 @@ class OpenCheck(VisitOnDisk):
 
     # -- instruments -------------------------------------------------------------------------------
     def instruments_for(self, asked: AnyInput) -> tuple[Instrument, ...]:
-        """Return the instruments that are fit for an input; the last one used first."""
+        """Return the instruments that are fit for an input.
+
+        The one with which the same quantity was read last comes first, then the finest.
+        """
         if not isinstance(asked, Measurement) or not asked.instruments:
             return ()
         found = kit.fit(asked, self.visit.instruments, self._volts, self._stamp())
@@ -286,9 +290,14 @@ class OpenCheck(VisitOnDisk):
             a.instrument
             for e in sorted(self.visit.entries, key=lambda e: -e.number)
             for a in e.answers
-            if isinstance(a, Reading)
+            if isinstance(a, Reading) and unit(a.unit).dimension is asked.dimension
         ]
-        return tuple(sorted(found, key=lambda i: used.index(i.id) if i.id in used else len(used)))
+
+        def rank(i: Instrument) -> tuple[int, float]:
+            at = used.index(i.id) if i.id in used else len(used)
+            return at, kit.least_error(i, asked)
+
+        return tuple(sorted(found, key=rank))
 
     def needed_for(self, asked: Measurement) -> str:
         """Say what an instrument must be to be fit for an input."""

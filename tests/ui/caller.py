@@ -98,6 +98,7 @@ class Caller(Hand):
         assert unit in ("", asked.units[0])
         if tool:
             fit = self.walk.instruments_for(asked)
-            self.ui.tap_text(fit[0].name)
-            self.ui.tap_text(next(i.name for i in fit if i.id == tool))
+            if fit[0].id != tool:
+                self.ui.tap_text(fit[0].name)
+                self.ui.tap_text(next(i.name for i in fit if i.id == tool))
         super().number(digits)

@@ -14,6 +14,7 @@ from checks.record import (
 )
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
+from fieldapp.walk.kit import GENERIC_KIT
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.visit import Walk
 from tests.builders import POINT, level_1, visit
@@ -114,3 +115,14 @@ def asked_again(w: Reopened) -> Any:
     w.answers("breaker.absence_of_voltage")
     assert w.walk.questions is not None
     return w.walk.questions.current
+
+
+def test_few_milliohms_are_read_with_the_meter_that_tells_them_apart(walks: Walks):
+    """Of two that are fit a 0.01 Ω step goes before a 0.1 Ω step, whatever volts were read with."""
+    w = walks(instruments=GENERIC_KIT)
+    asked = BY_ID["run.protective_conductor"].input("ohm")
+    assert isinstance(asked, Measurement)
+    w.proves_the_bus_dead()  # the multimeter was used last, and for another quantity
+    w.do(lambda walk: walk.begin("run.protective_conductor"))
+    kinds = [i.kind for i in w.walk.instruments_for(asked)]
+    assert kinds == [InstrumentKind.LOW_OHM, InstrumentKind.MULTIMETER]
