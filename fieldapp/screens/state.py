@@ -131,9 +131,12 @@ class StateScreen(Screen):
         self._is_more = False
         self._understood = main_key(_UNDERSTOOD, self._acknowledge)
         self.scroll.scroll_y = 1
+        told = f"{self._read + 1} of {count}: read before you switch"
+        if not self.walk.visit.role.opens:  # who inspects switches nothing
+            told = f"{self._read + 1} of {count}: read before you go on"
         self.put(
             body=(
-                Words(text=f"{self._read + 1} of {count}: read before you switch", tone="ink_soft"),
+                Words(text=told, tone="ink_soft"),
                 SeverityBanner(severity=str(caution.signal), text=caution.text),
             ),
             actions=(

@@ -32,6 +32,7 @@ STOPS: Final = Caution(
 )
 WORN: Final = "A breaker hotter than one that carries as much has a bad joint, or is worn"
 AIR: Final = "air at the breaker"
+UNSEEN: Final = "over its neighbor, before it is looked into"
 LOOK: Final = "End the charge, then check its terminal and its place with the panel dead"
 
 
@@ -81,7 +82,8 @@ def _face(over: Number, like: Limit) -> tuple[Judgement, Judgement]:
         severity=Severity.WARNING,
     )
     if nominal(over) - expanded(over) > LIKE_POSSIBLE_K:
-        doubt = unsettled(words, LOOK, why=WORN, remedy=LOOK, sources=(LEVELS,))
+        most = at_most(LIKE_POSSIBLE_K, "K", Force.RECOMMENDATION, LEVELS, of=UNSEEN)
+        doubt = unsettled(words, LOOK, limits=(most,), why=WORN, remedy=LOOK, sources=(LEVELS,))
     else:
         doubt = unsettled(f"{words}; {ALONE}", LOOK, severity=Severity.NOTICE, sources=(SURFACE,))
     return judged, doubt

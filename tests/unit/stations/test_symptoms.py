@@ -2,7 +2,8 @@
 
 import pytest
 
-from checks.record import Role, VisitKind
+from checks.record import DangerAnswer, Role, VisitKind
+from checks.stations.all import BY_ID
 from checks.stations.symptoms import CHECKS
 from checks.verdict import Severity, Verdict
 from tests.builders import judge, visit, with_entries
@@ -80,6 +81,9 @@ def test_a_breaker_is_held_against_its_neighbor_and_its_air() -> None:
     # 4 to 15 K over a like part: a probable deficiency by the same table
     assert (warm.verdict, warm.severity) == (Verdict.BORDERLINE, Severity.CAUTION)
     assert "10.0 K hotter" in warm.explanation
+    assert 3.0 in {
+        x.value for x in warm.limits
+    }  # "possible deficiency" of the same table: 1 to 3 K
     hot = judge(with_entries(CALL, warmth("58.0 °C", "36.0 °C", "28.0 °C")), "breaker.temperature")
     assert (hot.verdict, hot.severity) == (Verdict.OUTSIDE, Severity.WARNING)
     assert "22.0 K hotter" in hot.explanation
@@ -116,3 +120,26 @@ def test_a_smaller_load_stands_hotter_air() -> None:
     assert (found.verdict, found.severity) == (Verdict.BORDERLINE, Severity.NOTICE)
     assert "air" not in found.explanation
     assert round(found.limits[1].value, 1) == 111.4  # 125 - 85 × 0.4², by hand
+
+
+@pytest.mark.parametrize(
+    ("check", "answers", "is_ended"),
+    [
+        # common practice, no source: nobody switches on again to read the rest
+        ("breaker.temperature", {"face": "110 °C"}, True),
+        (
+            "outlet.damage",
+            {"has_heat_marks": True},
+            False,
+        ),  # looked at with the circuit off as well
+    ],
+)
+def test_a_danger_that_was_answered_ends_what_is_read_live(
+    check: str, answers: dict[str, object], is_ended: bool
+):
+    declared = BY_ID[check]
+    begun = with_entries(CALL, {check: answers}).entries[-1]
+    assert declared.missing(begun)
+    told = begun.model_copy(update={"danger": DangerAnswer.OFF})
+    assert (not declared.missing(told)) is is_ended
+    assert declared.is_ended(told) is is_ended
