@@ -16,7 +16,7 @@ from fieldapp.screens.evidence import to_photos, with_photos
 from fieldapp.screens.interruptions import danger, doubtful
 from fieldapp.screens.kit import VISIT
 from fieldapp.screens.measuring import SeriesScreen
-from fieldapp.screens.number import LimitCard, NumberQuestion, is_tight
+from fieldapp.screens.number import LimitCard, NumberQuestion, is_close, is_tight
 from fieldapp.screens.onward import just_made, make_entry
 from fieldapp.screens.phrases import sentence, sentences
 from fieldapp.screens.rows import StandingRow
@@ -178,7 +178,7 @@ class CheckScreen(SeriesScreen):
             self._not_offered(number, keys)
             return
         self._take = main_key("Type the number", self._take_number, disabled=True)
-        self.title_lines = int(is_tight())
+        self.title_lines = int(is_close())
         display, dock = number.widgets()
         keys, told = self._number_keys(number, keys), self._beside(number, questions)
         if isinstance(number.asked, Series):
@@ -261,6 +261,8 @@ class CheckScreen(SeriesScreen):
         self._take.disabled = not number.value
         verb = "Add" if isinstance(number.asked, Series) else "Take"
         self._take.text = f"{verb} {number.value} {number.unit}" if number.value else "Type it"
+        if number.value and is_close() and not is_tight():  # two lines would move the pad
+            self._take.text = f"{verb} it"
 
     # -- answers ---------------------------------------------------------------------------------
     def _take_words(self, words: str) -> None:

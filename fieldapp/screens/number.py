@@ -39,7 +39,7 @@ from fieldapp.walk.numbers import SIGN, kept, press
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import Card, KeyButton, NumberPad, ValueDisplay, Words, theme
 
-_SIGN_DP, _UNIT_DP, _SHORT_DP = 76, 120, 900
+_SIGN_DP, _UNIT_DP, _SHORT_DP, _CLOSE_DP = 76, 120, 900, 720
 
 load_kv(__file__)
 
@@ -56,6 +56,11 @@ def is_tight() -> bool:
     """Whether large text leaves only a few lines above the pad."""
     is_short = dp(_SHORT_DP) > Window.height > Window.width
     return theme.text_scale >= LARGE_TEXT and (is_short or _is_flat())
+
+
+def is_close() -> bool:
+    """Whether enlarged text leaves a header one line beside the pad on a small phone."""
+    return is_tight() or (theme.text_scale > 1 and dp(_CLOSE_DP) > Window.height > Window.width)
 
 
 class ToolRow(BoxLayout):
@@ -113,7 +118,7 @@ class NumberQuestion:
         self._is_signed = isinstance(asked, Measurement) and asked.signed
         mark = decimal_mark()
         self.pad = NumberPad(partial(press, signed=self._is_signed), text=text, mark=mark)
-        self.display = ValueDisplay(mark=mark, is_tight=is_tight())
+        self.display = ValueDisplay(mark=mark, is_tight=is_close())
         # stands with the number, or on the page where large text leaves no room there
         self.missing = Words(strong=True)
         self.beside: tuple[Widget, ...] = ()  # keys for which the dock has no room
@@ -211,7 +216,9 @@ class NumberQuestion:
         is_missing = bool(value) and margin.verdict is Verdict.NOT_MEASURED
         missing = sentence(judged.explanation) if is_missing else ""
         told = self._told(margin, judged)
-        if theme.text_scale < LARGE_TEXT:
+        if isinstance(self.asked, Series) and is_close() and not is_tight():
+            told = missing = ""  # the curve beside it says so
+        elif theme.text_scale < LARGE_TEXT:
             told, missing = "\n".join(_once(told, missing)), ""
         elif is_tight():  # the value and its gauge stay, the words go to the page
             told, missing = "", "\n".join(_once(told, missing))

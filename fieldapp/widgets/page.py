@@ -173,9 +173,10 @@ class Page(BoxLayout):
         panes = self.is_wide and (self.dock is not None or under_hand is not None)
         glance = self.glance if panes and is_low and self.dock is None else None
         right = [self.dock, self.undo_bar, self.actions]
-        self.header.is_low = is_low or (is_large and self.title_lines == 1)
-        self.header.title_lines = self.title_lines if is_large else 0
-        self.header.subtitle_lines = int(is_large)
+        self.header.is_low = is_low or self.title_lines == 1
+        is_one_line = is_large or self.title_lines == 1
+        self.header.title_lines = self.title_lines if is_one_line else 0
+        self.header.subtitle_lines = int(is_one_line)
         above, inside, below = self._left([] if panes else right)
         if self.glance is not None and glance is None:
             at = inside.index(self.header) + 1 if self.header in inside else 0

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from checks.verdict import Severity
-from fieldapp.widgets import NumberPad, ValueDisplay
+from fieldapp.widgets import NumberPad, ValueDisplay, theme
 from fieldapp.widgets.rows import ListRow
 from tests.ui.driver import Ui
 from tests.ui.hand import Hand
@@ -48,10 +48,16 @@ def test_the_way_back_shows_the_number_as_it_was_taken_and_takes_another(come_up
     assert hand.walk.questions.entry.answer("line_ground").value == "0.40"
 
 
+@pytest.mark.parametrize("text_scale", [1.0, 1.3])
 @pytest.mark.parametrize("state", ["number_optional", "number", "drop_empty", "measuring_due"])
-def test_nothing_moves_under_the_finger_while_a_number_is_typed(come_up: Open, state: str) -> None:
+def test_nothing_moves_under_the_finger_while_a_number_is_typed(
+    come_up: Open, state: str, text_scale: float
+) -> None:
     """The pad stays, the question stays in view, and no key beside the digits skips it."""
     ui = come_up(state)
+    theme.text_scale = text_scale
+    ui.app.guide.screen.fill()
+    ui.settle()
     pad, title = ui.one(NumberPad), ui.app.guide.screen.title
     at, header = pad.to_window(*pad.pos), ui.app.guide.screen.header
     header_at = header.to_window(*header.pos)
