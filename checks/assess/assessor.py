@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 
 from checks import SOFTWARE
 from checks.assess import anew
+from checks.assess.aside import Corrected
 from checks.assess.explained import explained
 from checks.assess.mending import as_found
 from checks.assess.model import Assessment, Finding, PointSummary, Repeat, Row
@@ -21,6 +22,7 @@ from checks.check import (
     not_measured,
 )
 from checks.check.corrected import states_that_stand
+from checks.codes import profile
 from checks.codes.profile import CodeProfile
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
@@ -75,10 +77,21 @@ class Assessor:
         self._kept_off_by: dict[str, tuple[str, ...]] = {}  # by charging point
         self._views: dict[str, tuple[PointSummary, View]] = {}
         self._rankings: dict[str, tuple[View, View, Ranking]] = {}
+        self._corrected = Corrected(self._before)
         self._as_found: Assessor | None = None  # made once something is made again after mending
 
     def assess(self, visit: Visit) -> Assessment:
         """Assess a record; see `assess`."""
+        made = self._assessed(visit)
+        aside = self._corrected.set_aside(visit, made)
+        return made.model_copy(update={"set_aside": aside}) if aside else made
+
+    def _before(self, visit: Visit) -> Assessment:
+        """Assess a record as it was, by the code that it named then."""
+        return Assessor(profile(visit.code))._assessed(visit)
+
+    def _assessed(self, visit: Visit) -> Assessment:
+        """Assess a record, but for what its corrections set aside."""
         rows, points = self._judged(visit)
         before = as_found(visit)
         if before is visit and not self._gone:

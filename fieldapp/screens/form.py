@@ -6,7 +6,7 @@ from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.in_spite import in_spite
 from fieldapp.screens.screen import Screen, guarded, key
-from fieldapp.screens.standing import standing
+from fieldapp.screens.standing import standing, told_aside
 from fieldapp.walk import forms
 from fieldapp.walk.desk import FORMS
 from fieldapp.walk.questions import Questions
@@ -47,7 +47,7 @@ class FormScreen(Screen):
         if here == 1:
             body = (Words(text=questions.check.how), *body)
         if self.of == forms.SIGN_OFF.id:
-            body = (*standing(self.guide), *body)
+            body = (*standing(self.guide), *told_aside(self.walk), *body)
         self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
