@@ -69,7 +69,7 @@ def require_one_site(latest: Seen, earlier: Sequence[Seen]) -> None:
             raise SiteError(
                 f"it is of {each.visit.site.name}, not of {latest.visit.site.name}",
                 where=f"visit {each.visit.id}",
-                remedy="Compare visits to one site; name and address must agree",
+                remedy="Compare visits to one site: name and address agree, or one corrected them",
             )
 
 
