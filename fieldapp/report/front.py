@@ -216,10 +216,12 @@ def _counts(sheet: Sheet, case: Case) -> None:
 def by_severity(case: Case) -> str:
     """Count the findings of each severity, and those that earlier visits let expect."""
     found = _counted([f.severity for f in case.assessment.findings])
-    said = f"Findings by severity: {found}." if found else "No findings."
     aside = _counted([each.finding.severity for each in case.assessment.set_aside])
+    said = f"Findings by severity: {found}." if found else "No findings."
+    if aside and not found:
+        said = "No findings stand."
     if aside:
-        said = f"{said if found else 'No findings stand.'} Set aside by a correction: {aside}."
+        said += f" Set aside by a correction: {aside}."
     left_open = sum(r.is_open for r in case.again)
     if left_open:
         said += f" Found earlier and not inspected again: {left_open}."
@@ -288,8 +290,9 @@ def _set_aside(sheet: Sheet, case: Case) -> None:
     sheet.y += 8
     for said in told[:_NAMED]:
         sheet.flow(sentence(said), SMALL)
-    if len(told) > _NAMED:
-        sheet.flow(f"and {len(told) - _NAMED} more, listed under Findings.", SMALL)
+    more = len(told) - _NAMED
+    if more > 0:
+        sheet.flow(f"and {more} more, listed under Findings.", SMALL)
 
 
 def _mended(sheet: Sheet, case: Case) -> None:
