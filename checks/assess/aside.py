@@ -37,7 +37,8 @@ class Corrected:
     """
 
     def __init__(self, judged: Callable[[Visit], Assessment]) -> None:
-        self._judged = judged
+        self._judge = judged
+        self._last: tuple[Visit, Assessment] | None = None  # one correction often follows another
         self._known: dict[int, tuple[Visit, tuple[SetAside, ...]]] = {}  # by the correction
 
     def set_aside(self, visit: Visit, now: Assessment) -> tuple[SetAside, ...]:
@@ -74,9 +75,18 @@ class Corrected:
         if made.number not in self._known or self._known[made.number][0] != then:
             before = visit.as_recorded(made.number - 1)
             is_of_use = bool(before.entries) and _decisive(before) != _decisive(then)
-            found = lost(self._judged(before), self._judged(then)) if is_of_use else ()
+            found = self._lost(before, then) if is_of_use else ()
             self._known[made.number] = then, tuple(_aside(visit, made, f) for f in found)
         return self._known[made.number][1]
+
+    def _lost(self, before: Visit, then: Visit) -> tuple[Finding, ...]:
+        was = self._judged(before)
+        return lost(was, self._judged(then)) if was.is_grave else ()
+
+    def _judged(self, visit: Visit) -> Assessment:
+        if self._last is None or self._last[0] != visit:
+            self._last = visit, self._judge(visit)
+        return self._last[1]
 
 
 def _aside(visit: Visit, made: Correction, finding: Finding) -> SetAside:

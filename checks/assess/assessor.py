@@ -30,7 +30,7 @@ from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Judgement, Severity, Verdict, worst
 
 
-def assess(visit: Visit, code: CodeProfile) -> Assessment:
+def assess(visit: Visit, code: CodeProfile, *, with_set_aside: bool = True) -> Assessment:
     """Assess a record under a code.
 
     Pure, deterministic and total: no clock, blind to the order of entries in the file, and any
@@ -42,13 +42,16 @@ def assess(visit: Visit, code: CodeProfile) -> Assessment:
         The record, as `checks.intake.read_visit` lets it in.
     code : CodeProfile
         The code profile.
+    with_set_aside : bool
+        Say too what corrections set aside; each of them takes assessments of its own.
 
     Returns
     -------
     Assessment
         Verdicts, limits, findings ordered by severity and then along the path.
     """
-    return Assessor(code).assess(visit)
+    assessor = Assessor(code)
+    return assessor.assess(visit) if with_set_aside else assessor.assess_alone(visit)
 
 
 class Assessor:
@@ -82,15 +85,15 @@ class Assessor:
 
     def assess(self, visit: Visit) -> Assessment:
         """Assess a record; see `assess`."""
-        made = self._assessed(visit)
+        made = self.assess_alone(visit)
         aside = self._corrected.set_aside(visit, made)
         return made.model_copy(update={"set_aside": aside}) if aside else made
 
     def _before(self, visit: Visit) -> Assessment:
         """Assess a record as it was, by the code that it named then."""
-        return Assessor(profile(visit.code))._assessed(visit)
+        return Assessor(profile(visit.code)).assess_alone(visit)
 
-    def _assessed(self, visit: Visit) -> Assessment:
+    def assess_alone(self, visit: Visit) -> Assessment:
         """Assess a record, but for what its corrections set aside."""
         rows, points = self._judged(visit)
         before = as_found(visit)

@@ -162,7 +162,7 @@ def _correction(before: Visit, now: Visit, *, number: int, at: str) -> Correctio
 
 
 def _consequence(before: Visit, was: Assessment, tried: Visit) -> Consequence:
-    now = assess(tried, profile(tried.code))
+    now = assess(tried, profile(tried.code), with_set_aside=False)
     rows = {(r.check, r.subject): r for r in now.rows}
     known = {(r.check, r.subject) for r in was.rows if r.is_owed_again}
     again = [r.title for key, r in rows.items() if r.is_owed_again and key not in known]

@@ -36,9 +36,11 @@ def earlier_visits(store: Store, listing: Listing, visit: Visit) -> tuple[Seen, 
     }
     found = [read_visit(store.load(each).visit) for each in sorted(of_one_site(own, listed))]
     here = of_one_site(own, {each.id: called(each) for each in found})
-    return tuple(
-        Seen(each, assess(each, codes.profile(each.code))) for each in found if each.id in here
-    )
+    return tuple(_seen(each) for each in found if each.id in here)
+
+
+def _seen(visit: Visit) -> Seen:
+    return Seen(visit, assess(visit, codes.profile(visit.code), with_set_aside=False))
 
 
 def _called(words: Mapping[str, Any]) -> Called:
