@@ -1,5 +1,6 @@
 """From a record to an assessment: pure, deterministic, total."""
 
+from checks.assess.aside import lost
 from checks.assess.assessor import Assessor, assess, trial
 from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
 from checks.assess.energy import Expected, Refused, expected
@@ -12,10 +13,19 @@ from checks.assess.model import (
     PointSummary,
     Repeat,
     Row,
+    SetAside,
     StationSummary,
 )
 from checks.assess.night import NightPlan, nights, notes
-from checks.assess.use import NotProved, kept_off, meaning, not_proved, use
+from checks.assess.use import (
+    NotProved,
+    each_set_aside,
+    kept_off,
+    meaning,
+    not_proved,
+    set_aside,
+    use,
+)
 from checks.assess.work import CLEARED, MENDING, Part, Task, work
 
 __all__ = [
@@ -37,17 +47,21 @@ __all__ = [
     "Refused",
     "Repeat",
     "Row",
+    "SetAside",
     "StationSummary",
     "Task",
     "as_found",
     "assess",
+    "each_set_aside",
     "expected",
     "kept_off",
     "leave_behinds",
+    "lost",
     "meaning",
     "nights",
     "not_proved",
     "notes",
+    "set_aside",
     "trial",
     "use",
     "work",

@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 
 from checks import SOFTWARE
 from checks.assess import anew
+from checks.assess.aside import Corrected
 from checks.assess.explained import explained
 from checks.assess.mending import as_found
 from checks.assess.model import Assessment, Finding, PointSummary, Repeat, Row
@@ -21,6 +22,7 @@ from checks.check import (
     not_measured,
 )
 from checks.check.corrected import states_that_stand
+from checks.codes import profile
 from checks.codes.profile import CodeProfile
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
@@ -28,7 +30,7 @@ from checks.stations.all import BY_ID, CHECKS
 from checks.verdict import Judgement, Severity, Verdict, worst
 
 
-def assess(visit: Visit, code: CodeProfile) -> Assessment:
+def assess(visit: Visit, code: CodeProfile, *, with_set_aside: bool = True) -> Assessment:
     """Assess a record under a code.
 
     Pure, deterministic and total: no clock, blind to the order of entries in the file, and any
@@ -40,13 +42,16 @@ def assess(visit: Visit, code: CodeProfile) -> Assessment:
         The record, as `checks.intake.read_visit` lets it in.
     code : CodeProfile
         The code profile.
+    with_set_aside : bool
+        Say too what corrections set aside; each of them takes assessments of its own.
 
     Returns
     -------
     Assessment
         Verdicts, limits, findings ordered by severity and then along the path.
     """
-    return Assessor(code).assess(visit)
+    assessor = Assessor(code)
+    return assessor.assess(visit) if with_set_aside else assessor.assess_alone(visit)
 
 
 class Assessor:
@@ -75,10 +80,21 @@ class Assessor:
         self._kept_off_by: dict[str, tuple[str, ...]] = {}  # by charging point
         self._views: dict[str, tuple[PointSummary, View]] = {}
         self._rankings: dict[str, tuple[View, View, Ranking]] = {}
+        self._corrected = Corrected(self._before)
         self._as_found: Assessor | None = None  # made once something is made again after mending
 
     def assess(self, visit: Visit) -> Assessment:
         """Assess a record; see `assess`."""
+        made = self.assess_alone(visit)
+        aside = self._corrected.set_aside(visit, made)
+        return made.model_copy(update={"set_aside": aside}) if aside else made
+
+    def _before(self, visit: Visit) -> Assessment:
+        """Assess a record as it was, by the code that it named then."""
+        return Assessor(profile(visit.code)).assess_alone(visit)
+
+    def assess_alone(self, visit: Visit) -> Assessment:
+        """Assess a record, but for what its corrections set aside."""
         rows, points = self._judged(visit)
         before = as_found(visit)
         if before is visit and not self._gone:

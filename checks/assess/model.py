@@ -101,6 +101,25 @@ class Finding(Shown):
     row: Row
 
 
+class SetAside(Shown):
+    """A danger or a warning that was found on this visit, and stands no more by a correction.
+
+    Parameters
+    ----------
+    finding : Finding
+        As it stood before.
+    correction, at : int, str
+        Number of the correction, and when it was made.
+    what : str
+        What was corrected: the supply, the code, the site, or a panel or point by its name.
+    """
+
+    finding: Finding
+    correction: int
+    at: str
+    what: str
+
+
 class Repeat(Shown):
     """A check that was made again after something was mended: as it was found, and as it is now.
 
@@ -121,7 +140,8 @@ class Assessment(Shown):
 
     ``causes`` ranks, on a service call, the causes of each charging point's fault as it was found;
     ``repeats`` holds what was made again after mending, and the symptoms that a mended cause
-    explains, in the order of the rows.
+    explains, in the order of the rows. ``set_aside`` holds the dangers and warnings that stand in
+    no finding any more because a fact was corrected.
     """
 
     schema_version: Literal[1] = 1
@@ -135,6 +155,7 @@ class Assessment(Shown):
     points: tuple[PointSummary, ...]
     causes: tuple[Ranking, ...] = ()
     repeats: tuple[Repeat, ...] = ()
+    set_aside: tuple[SetAside, ...] = ()
 
     def row(self, check: str, at: str) -> Row:
         """Return the row of a check at a subject; KeyError when there is none."""

@@ -16,6 +16,14 @@ _MEANING: Final = {
     Verdict.WITHIN: "Every check that applies was made and lies within its limits.",
     Verdict.NOT_APPLICABLE: "No check applies to what was recorded.",
 }
+_ASIDE: Final = {
+    Verdict.NOT_MEASURED: "What was found on this visit was set aside by a correction and may be "
+    "so yet, and checks that apply were not made.",
+    Verdict.WITHIN: "Every check that applies was made and lies within its limits; what a "
+    "correction set aside may be so yet.",
+    Verdict.NOT_APPLICABLE: "No check applies to what was recorded; what a correction set aside "
+    "may be so yet.",
+}
 _USE: Final = {
     Severity.DANGER: "Do not use it: keep it off and locked until a licensed electrician has "
     "mended what is marked danger or warning.",
@@ -29,7 +37,45 @@ _USE: Final = {
 
 def meaning(assessment: Assessment) -> str:
     """Say the verdict in an owner's words."""
-    return _MEANING[assessment.verdict]
+    said = _ASIDE.get(assessment.verdict) if assessment.set_aside else None
+    return said or _MEANING[assessment.verdict]
+
+
+def set_aside(visit: Visit, assessment: Assessment) -> str:
+    """Name what was found grave and was set aside by a correction; empty where nothing was.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    assessment : Assessment
+        What it means.
+    """
+    if not assessment.set_aside:
+        return ""
+    rows = [each.finding.row for each in assessment.set_aside]
+    named = "; ".join(f"{row.title} ({visit.name_of(row.subject)})" for row in rows)
+    return (
+        f"Found on this visit and set aside by a correction: {named}. It may be so yet: "
+        "have it looked at."
+    )
+
+
+def each_set_aside(visit: Visit, assessment: Assessment) -> tuple[str, ...]:
+    """Say of each what was found, and which correction set it aside.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    assessment : Assessment
+        What it means.
+    """
+    return tuple(
+        f"{each.finding.row.title} ({visit.name_of(each.finding.row.subject)}), "
+        f"set aside by the correction of {each.what}: {each.finding.row.judgement.explanation}."
+        for each in assessment.set_aside
+    )
 
 
 def use(assessment: Assessment) -> str:

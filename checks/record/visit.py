@@ -272,6 +272,20 @@ class Visit(Record):
             found[number] = now
         return found
 
+    def as_recorded(self, number: int) -> "Visit":
+        """Return the record as it was before anything with a later number was in it.
+
+        Parameters
+        ----------
+        number : int
+            Of an entry, a state or a correction; what has that number counts.
+        """
+        made = {
+            name: tuple(each for each in getattr(self, name) if each.number <= number)
+            for name in ("entries", "states", "corrections")
+        }
+        return self.as_it_stood(number).model_copy(update={**made, "revision": 0, "signoff": None})
+
     def point(self, point_id: str) -> ChargingPoint:
         """Return a charging point by its id; KeyError when it is not there."""
         return {p.id: p for p in self.points}[point_id]

@@ -1,6 +1,6 @@
 """What changed at one site from visit to visit, and what became of what was found."""
 
-from checks.trends.identity import Seen, SiteError, is_same_site, plain
+from checks.trends.identity import Called, Seen, SiteError, called, of_one_site, plain
 from checks.trends.over_visits import INTERVAL, PointTrend, Reading, trends
 from checks.trends.reinspected import (
     Reinspection,
@@ -12,13 +12,15 @@ from checks.trends.reinspected import (
 
 __all__ = [
     "INTERVAL",
+    "Called",
     "PointTrend",
     "Reading",
     "Reinspection",
     "Seen",
     "SiteError",
     "Standing",
-    "is_same_site",
+    "called",
+    "of_one_site",
     "plain",
     "reinspections",
     "standing_grave",

@@ -1,6 +1,6 @@
-"""Which site and which charging point an earlier visit was made to."""
+"""Which site an earlier visit was made to, and which charger it found there."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final, NamedTuple
 
 from checks.assess import Assessment
@@ -25,6 +25,35 @@ class Seen(NamedTuple):
     assessment: Assessment
 
 
+Called = frozenset[tuple[bool, str, str]]
+
+
+def called(visit: Visit) -> Called:
+    """Return what the site of a visit is and was called: a correction keeps its identity.
+
+    By name and address, and whether it is invented: what is real is never one with what is not.
+    """
+    sites = (visit.site, *(c.site for c in visit.corrections if c.site is not None))
+    return frozenset((visit.is_invented, plain(s.name), plain(s.address)) for s in sites)
+
+
+def of_one_site(latest: Called, others: Mapping[str, Called]) -> frozenset[str]:
+    """Return which other visits were made to the site of a visit.
+
+    Parameters
+    ----------
+    latest : Called
+        What the site is and was called at the visit.
+    others : Mapping
+        The same of other visits, by their ids. What one of them was called by two names joins them.
+    """
+    known, found = latest, frozenset[str]()
+    while more := {each for each, names in others.items() if names & known} - found:
+        found |= more
+        known = known.union(*(others[each] for each in more))
+    return found
+
+
 def require_one_site(latest: Seen, earlier: Sequence[Seen]) -> None:
     """Refuse a visit to another site.
 
@@ -33,49 +62,26 @@ def require_one_site(latest: Seen, earlier: Sequence[Seen]) -> None:
     SiteError
         An earlier visit was made to another site.
     """
+    others = {each.visit.id: called(each.visit) for each in earlier}
+    known = of_one_site(called(latest.visit), others)
     for each in earlier:
-        if not is_same_site(latest.visit, each.visit):
+        if each.visit.id not in known:
             raise SiteError(
                 f"it is of {each.visit.site.name}, not of {latest.visit.site.name}",
                 where=f"visit {each.visit.id}",
-                remedy="Compare visits to one site; name and address must agree",
+                remedy="Compare visits to one site: name and address agree, or one corrected them",
             )
-
-
-def is_same_site(one: Visit, other: Visit) -> bool:
-    """Whether two visits were made to one site: by name and address, never real with invented."""
-
-    def identity(visit: Visit) -> tuple[bool, str, str]:
-        return visit.is_invented, plain(visit.site.name), plain(visit.site.address)
-
-    return identity(one) == identity(other)
-
-
-def same_point(earlier: Visit, latest: Visit, point: ChargingPoint) -> ChargingPoint | None:
-    """Return the earlier record's charging point: by its name, else by its charger's number."""
-    named = [p for p in earlier.points if _named(earlier, p) == _named(latest, point)]
-    if not named:
-        named = [p for p in earlier.points if plain(p.name) == plain(point.name)]
-    if len(named) == 1:
-        return named[0]
-    serial = _serial(latest, point)
-    numbered = [p for p in earlier.points if serial and _serial(earlier, p) == serial]
-    return numbered[0] if not named and len(numbered) == 1 else None
-
-
-def _named(visit: Visit, point: ChargingPoint) -> tuple[str, str]:
-    return plain(visit.panel(point.panel).name), plain(point.name)
 
 
 def is_other_unit(
     earlier: Visit, latest: Visit, there: ChargingPoint, point: ChargingPoint
 ) -> bool:
     """Whether the charger was replaced since: both numbers are known, and differ."""
-    before, now = _serial(earlier, there), _serial(latest, point)
+    before, now = serial(earlier, there), serial(latest, point)
     return bool(before and now and before != now)
 
 
-def _serial(visit: Visit, point: ChargingPoint) -> str:
+def serial(visit: Visit, point: ChargingPoint) -> str:
     """Return the serial number of the charger that is there; empty where it was not read."""
     latest = latest_entries(visit)
     plate = PLATE, point.id

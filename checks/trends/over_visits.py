@@ -18,8 +18,8 @@ from checks.trends.identity import (
     Seen,
     is_other_unit,
     require_one_site,
-    same_point,
 )
+from checks.trends.places import places
 from checks.units import Number, difference_unit, to_si
 from checks.verdict import Limit, Severity, Shown, Side, Tracked
 
@@ -27,6 +27,9 @@ LEAST_YEARS: Final = 1.0
 INTERVAL: Final[Source] = judgement(
     "the next visit is expected after as long as between the last two, a year at the least"
 )
+
+
+_There = tuple[Seen, ChargingPoint]  # an earlier visit, and a charging point as it was there
 
 
 class Reading(Shown):
@@ -111,21 +114,31 @@ def trends(latest: Seen, earlier: Sequence[Seen]) -> tuple[PointTrend, ...]:
     """
     require_one_site(latest, earlier)
     before = {e.visit.id: e for e in earlier if e.visit.id != latest.visit.id}
+    known = places(latest.visit, [e.visit for e in before.values()])
+    there = {
+        at: [
+            (e, e.visit.point(of))
+            for e in before.values()
+            for of, to in known[e.visit.id].items()
+            if to == at
+        ]
+        for at in (p.id for p in latest.visit.points)
+    }
     return tuple(
         made
         for point in latest.visit.points
         for row in latest.assessment.rows
         if row.subject == point.id and row.station.scope is Scope.POINT
         for each in row.judgement.tracked
-        for made in _one(latest, tuple(before.values()), point, row, each)
+        for made in _one(latest, there[point.id], point, row, each)
     )
 
 
 def _one(
-    latest: Seen, earlier: Sequence[Seen], point: ChargingPoint, row: Row, now: Tracked
+    latest: Seen, earlier: Sequence[_There], point: ChargingPoint, row: Row, now: Tracked
 ) -> Iterator[PointTrend]:
     """Return the trend of one quantity; nothing while there is no earlier value a month ago."""
-    found = [x for e in earlier for x in _found(e, latest.visit, point, row, now)]
+    found = [x for each in earlier for x in _found(each, latest.visit, point, row, now)]
     found.append(_value(latest, row, now))
     found = _since_mending(sorted(found, key=lambda x: x.on))
     if (found[-1].on - found[0].on).days < LEAST_DAYS:
@@ -168,13 +181,11 @@ class _Value(NamedTuple):
 
 
 def _found(
-    seen: Seen, latest: Visit, point: ChargingPoint, row: Row, now: Tracked
+    before: _There, latest: Visit, point: ChargingPoint, row: Row, now: Tracked
 ) -> Iterator[_Value]:
     """Return what an earlier visit found of this quantity at this charging point, if it did."""
-    there = same_point(seen.visit, latest, point)
-    if there is None or (
-        row.station in OF_THE_UNIT and is_other_unit(seen.visit, latest, there, point)
-    ):
+    seen, there = before
+    if row.station in OF_THE_UNIT and is_other_unit(seen.visit, latest, there, point):
         return
     for other in seen.assessment.rows:
         if (other.check, other.subject) != (row.check, there.id):

@@ -1,7 +1,6 @@
 """Findings of earlier visits, known again from visit to visit until they are inspected again."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from datetime import datetime
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from typing import Final, NamedTuple
 
@@ -15,8 +14,8 @@ from checks.trends.identity import (
     is_other_unit,
     plain,
     require_one_site,
-    same_point,
 )
+from checks.trends.places import places, when
 from checks.verdict import Judgement, Severity, Shown, Verdict
 
 _FOUND: Final = (Verdict.OUTSIDE, Verdict.BORDERLINE)
@@ -159,20 +158,7 @@ def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, 
         An earlier visit was made to another site.
     """
     require_one_site(latest, earlier)
-    before = {e.visit.id: e for e in earlier if e.visit.id != latest.visit.id}
-    open_: dict[tuple[str, str], _Open] = {}
-    for seen in sorted(before.values(), key=_when):
-        places, entries = _places(seen.visit, latest.visit), _numbered(seen.visit)
-        for row in seen.assessment.rows:
-            place = places.get(row.subject) or f"? {plain(seen.visit.name_of(row.subject))}"
-            key = row.check, place
-            if row.judgement.verdict in _FOUND:
-                entry = entries.get(row.judged or 0)
-                on = (seen.visit.started if entry is None else entry.at)[:10]
-                first = open_[key].first_on if key in open_ else on
-                open_[key] = _Open(seen, row, first, on)
-            elif row.judgement.verdict is Verdict.WITHIN:
-                open_.pop(key, None)
+    open_ = _left_open(latest, earlier)
     rows = {(r.check, r.subject): r for r in latest.assessment.rows}
     order = {key: i for i, key in enumerate(rows)}
     gravest = list(Severity)
@@ -195,33 +181,36 @@ class _Open(NamedTuple):
     on: str
 
 
-def _when(seen: Seen) -> tuple[datetime, str]:
-    return datetime.fromisoformat(seen.visit.started), seen.visit.id
+def _left_open(latest: Seen, earlier: Sequence[Seen]) -> dict[tuple[str, str], _Open]:
+    """Return what stands open after the earlier visits, by check and place."""
+    before = {e.visit.id: e for e in earlier if e.visit.id != latest.visit.id}
+    known = places(latest.visit, [e.visit for e in before.values()])
+    open_: dict[tuple[str, str], _Open] = {}
+    for seen in sorted(before.values(), key=lambda e: when(e.visit)):
+        here = {SITE: SITE, **known[seen.visit.id]}
+        found: dict[tuple[str, str], _Open] = {}
+        within = set()
+        for row in seen.assessment.rows:
+            key = row.check, here.get(row.subject) or f"? {plain(seen.visit.name_of(row.subject))}"
+            if row.judgement.verdict in _FOUND:
+                on = _day(seen, row)
+                first = open_[key].first_on if key in open_ else on
+                found[key] = _Open(seen, row, first, on)
+            elif row.judgement.verdict is Verdict.WITHIN:
+                within.add(key)
+        # two of one name that nobody can tell apart: what one is, does not close the other
+        open_ = {k: each for k, each in open_.items() if k not in within} | found
+    return open_
+
+
+def _day(seen: Seen, row: Row) -> str:
+    """Return the day on which something was found."""
+    entry = _numbered(seen.visit).get(row.judged or 0)
+    return (seen.visit.started if entry is None else entry.at)[:10]
 
 
 def _numbered(visit: Visit) -> dict[int, Entry]:
     return {e.number: e for e in visit.entries}
-
-
-def _places(earlier: Visit, latest: Visit) -> Mapping[str, str]:
-    """Return under which subject of the latest visit a subject of an earlier one stands."""
-    points = ((same_point(earlier, latest, p), p.id) for p in latest.points)
-    return {
-        SITE: SITE,
-        **dict(_panels(earlier, latest)),
-        **{there.id: here for there, here in points if there is not None},
-    }
-
-
-def _panels(earlier: Visit, latest: Visit) -> Iterator[tuple[str, str]]:
-    """Know panels again by their names; where each visit has one, it is that one."""
-    if len(earlier.panels) == len(latest.panels) == 1:
-        yield earlier.panels[0].id, latest.panels[0].id
-        return
-    by_name = {plain(p.name): p.id for p in latest.panels}
-    for panel in earlier.panels:
-        if plain(panel.name) in by_name:
-            yield panel.id, by_name[plain(panel.name)]
 
 
 def _one(

@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from checks.assess import Assessment
+from checks.assess import Assessment, each_set_aside
 from checks.causes import Ranking, lines
 from checks.record import Visit
 from checks.trends import INTERVAL, PointTrend
@@ -30,6 +30,7 @@ def print_findings(visit: Visit, found: Assessment) -> None:
         for label, text in (("Remedy", judged.remedy), ("Settles it", judged.settles)):
             if text:
                 print_lines(f"  {label}: {text}")
+    print_lines(*(f"\nSET ASIDE  {said}" for said in each_set_aside(visit, found)))
     _print_mended(visit, found)
     count = len(found.unfinished)
     if count:

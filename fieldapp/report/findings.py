@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from checks.assess import Finding
+from checks.assess import Finding, SetAside
 from checks.trends import PointTrend, Reinspection
 from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.figures.marks import color_of, severity_mark
@@ -33,13 +33,21 @@ def findings(sheet: Sheet, case: Case) -> None:
     blocks = [(f, tuple(_finding(case, n, f))) for n, f in enumerate(case.assessment.findings, 1)]
     first = _height(sheet, blocks[0][1]) if blocks else 40.0
     sheet.section("Findings", min(first, _TOGETHER * (BOTTOM - TOP)))
+    aside = case.assessment.set_aside
     if not blocks:
-        sheet.flow("Nothing was found outside or borderline among what was measured.")
+        sheet.flow(
+            "No finding stands; what was found and set aside by a correction is told here."
+            if aside
+            else "Nothing was found outside or borderline among what was measured."
+        )
         waiting = case.count(Verdict.NOT_MEASURED)
         if waiting:
             sheet.flow(f"Not measured: {waiting}. They are listed below with the reason.")
     for finding, paras in blocks:
         _block(sheet, finding.severity, finding.row.judgement.verdict, paras)
+    for each in aside:
+        verdict = each.finding.row.judgement.verdict
+        _block(sheet, each.finding.severity, verdict, tuple(_aside(case, each)))
 
 
 def foreseen(sheet: Sheet, trends: Sequence[PointTrend]) -> None:
@@ -81,6 +89,15 @@ def _again(each: Reinspection) -> Iterator[Para]:
     else:
         yield Para(sentence(each.before.remedy), "What to do", STRONG)
     yield Para(f"{each.visit}, {each.on}", "Visit", SMALL)
+
+
+def _aside(case: Case, each: SetAside) -> Iterator[Para]:
+    row = each.finding.row
+    yield Para(f"{row.title} · {case.place(row.subject)}", style=LEAD)
+    said = f"Set aside by the correction of {each.what}. It may be so yet: have it looked at."
+    yield Para(said, case.clock(each.at), STRONG)
+    yield Para(sentence(row.judgement.explanation), "Then")
+    yield Para(sentence(row.judgement.remedy), "Then advised", STRONG)
 
 
 def _finding(case: Case, number: int, finding: Finding) -> Iterator[Para]:

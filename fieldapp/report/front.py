@@ -5,7 +5,16 @@ from datetime import datetime
 from itertools import groupby
 from typing import Final
 
-from checks.assess import Finding, NotProved, kept_off, meaning, not_proved, use
+from checks.assess import (
+    Finding,
+    NotProved,
+    each_set_aside,
+    kept_off,
+    meaning,
+    not_proved,
+    set_aside,
+    use,
+)
 from checks.causes import Status
 from checks.record import Decision
 from checks.stations.all import BY_ID
@@ -26,7 +35,7 @@ _DECISION: Final = Style("semibold", 13.0, 16.0)
 _BELOW: Final = 148.0  # what must find room below the findings, beside the paths [pt]
 _PATH, _POINT, _POINTS = 104.0, 28.0, 6  # a path's height; a point's in a list, and how many [pt]
 _WITHOUT: Final = 5  # checks that are named of those
-_NAMED: Final = 3  # lines for the names of what was not measured
+_NAMED: Final = 3  # lines for what was not measured, and items of what was set aside
 
 
 def front(sheet: Sheet, case: Case) -> None:
@@ -47,6 +56,7 @@ def front(sheet: Sheet, case: Case) -> None:
     count = min(len(case.assessment.points), _POINTS)
     paths = _PATH if count == 1 else _POINT * (count + 1)
     _findings_in_short(sheet, case, BOTTOM - _BELOW - paths)
+    _set_aside(sheet, case)
     _mended(sheet, case)
     _not_measured(sheet, case)
     _paths(sheet, case)
@@ -129,6 +139,10 @@ def signal(sheet: Sheet, case: Case) -> None:
     if before:
         severity = before[0].before.severity or Severity.WARNING
         _banner(sheet, severity.upper(), stands_still(before), severity)
+    aside = case.assessment.set_aside
+    if aside:
+        severity = aside[0].finding.severity
+        _banner(sheet, severity.upper(), set_aside(case.visit, case.assessment), severity)
     signoff = case.visit.signoff
     without = not_proved(case.visit, case.assessment)
     if signoff is not None and signoff.decision is Decision.RETURN and any(without):
@@ -205,7 +219,12 @@ def _counts(sheet: Sheet, case: Case) -> None:
 def by_severity(case: Case) -> str:
     """Count the findings of each severity, and those that earlier visits let expect."""
     found = _counted([f.severity for f in case.assessment.findings])
+    aside = _counted([each.finding.severity for each in case.assessment.set_aside])
     said = f"Findings by severity: {found}." if found else "No findings."
+    if aside and not found:
+        said = "No findings stand."
+    if aside:
+        said += f" Set aside by a correction: {aside}."
     left_open = sum(r.is_open for r in case.again)
     if left_open:
         said += f" Found earlier and not inspected again: {left_open}."
@@ -264,6 +283,19 @@ def _out_of_time(sheet: Sheet, case: Case) -> None:
         said = f"Times that cannot be right beside the visit's begin and sign-off: {named}."
         sheet.y += 6
         sheet.flow(said, STRONG, "caution")
+
+
+def _set_aside(sheet: Sheet, case: Case) -> None:
+    """Say what was found of what corrections set aside, no more of it than there is room for."""
+    told = each_set_aside(case.visit, case.assessment)
+    if not told:
+        return
+    sheet.y += 8
+    for said in told[:_NAMED]:
+        sheet.flow(sentence(said), SMALL)
+    more = len(told) - _NAMED
+    if more > 0:
+        sheet.flow(f"and {more} more, listed under Findings.", SMALL)
 
 
 def _mended(sheet: Sheet, case: Case) -> None:

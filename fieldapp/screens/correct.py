@@ -95,8 +95,7 @@ class CorrectScreen(Screen):
             raise WalkError(
                 "nothing stands there yet", where=fact.asked.label, remedy="Write a word or two"
             )
-        is_word = isinstance(fact.asked, WordsInput)  # a name decides nothing that is judged
-        hangs = Consequence() if is_word else walk.consequence(self._key, value)
+        hangs = walk.consequence(self._key, value)
         if self._is_first or not hangs:
             self._take(value)
             return
@@ -169,7 +168,7 @@ def _told(hangs: Consequence) -> Iterator[Words]:
     if hangs.dead_first:
         yield _bold(f"Live, to be made dead: {_few(hangs.dead_first)}")
     if hangs.found:
-        yield _bold("Found there, and it may be so yet")
+        yield _bold("Found, and set aside by this; it may be so yet")
         yield from (Words(text=sentence(each)) for each in hangs.found)
     again, aside, gone, new = map(len, (hangs.again, hangs.aside, hangs.gone, hangs.new))
     if again:

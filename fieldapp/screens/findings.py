@@ -12,6 +12,7 @@ from fieldapp.screens.onward import to_work
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded
+from fieldapp.screens.standing import told_aside
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton, RowList, Words
@@ -33,11 +34,12 @@ class FindingsScreen(Screen):
         self.subtitle = f"{count} · {self.walk.visit.site.name}"
         if not count:
             self.scrolls = True
+            aside = told_aside(self.walk)
             text = (
                 "No finding so far. What was not measured is no finding, and not shown to be good "
                 "either."
             )
-            self.put(body=(Words(text=text, role="lead"),))
+            self.put(body=aside or (Words(text=text, role="lead"),))
             return
         listed = [*(_row(self.walk, f) for f in findings), *coming]
         listed = worst_first([*_kept_off(self.walk), *listed])
@@ -45,7 +47,7 @@ class FindingsScreen(Screen):
         if self.scrolls:
             lead = guarded(partial(chosen, self.guide))
             rows = Rows([StandingRow(**row, chosen=lead) for row in listed])
-            self.put(body=(rows,), actions=self._keys())
+            self.put(body=(*told_aside(self.walk), rows), actions=self._keys())
         else:
             long = RowList()
             long.show(listed, partial(chosen, self.guide))

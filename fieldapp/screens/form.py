@@ -6,7 +6,7 @@ from fieldapp.screens.asking import Asked, Keeper, ask, explained, ways_on
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.in_spite import in_spite
 from fieldapp.screens.screen import Screen, guarded, key
-from fieldapp.screens.standing import standing
+from fieldapp.screens.standing import standing, told_aside
 from fieldapp.walk import forms
 from fieldapp.walk.desk import FORMS
 from fieldapp.walk.questions import Questions
@@ -26,6 +26,11 @@ class FormScreen(Screen):
     def _form(self) -> Questions:
         return self.guide.desk.form(FORMS[self.of])
 
+    @property
+    def _adds(self) -> bool:
+        """Whether it is filled in for one more of an open visit."""
+        return self.guide.walk is not None and self.of in (forms.POINT.id, forms.PANEL.id)
+
     def fill(self) -> None:
         """Ask the next question, or finish when there is none."""
         questions = self._form
@@ -42,7 +47,7 @@ class FormScreen(Screen):
         if here == 1:
             body = (Words(text=questions.check.how), *body)
         if self.of == forms.SIGN_OFF.id:
-            body = (*standing(self.guide), *body)
+            body = (*standing(self.guide), *told_aside(self.walk), *body)
         self.put(body=body, dock=shown.dock, actions=self._keys(questions, shown))
 
     def _keys(self, questions: Questions, shown: Asked) -> list[KeyButton]:
@@ -77,6 +82,8 @@ class FormScreen(Screen):
             raise WalkError(
                 "nothing stands there yet", where=asked.label, remedy="Write a word or two"
             )
+        if self._adds and asked is not None and asked.name == "name":
+            self.walk.require_free_name(self.of, value)
         self._keeper.forget()
         is_decision = self.of == forms.SIGN_OFF.id and value == Decision.RETURN
         if not is_decision or not in_spite(self.guide, self._take):

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
-from checks.assess import kept_off, not_proved, use
+from checks.assess import each_set_aside, kept_off, not_proved, set_aside, use
 from checks.record import Decision
 from checks.trends import standing_grave, stands_still
 from checks.verdict import Severity
@@ -15,7 +15,7 @@ NOT_PROVED: Final = "What must stand before it carries current does not all stan
 
 
 def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
-    """Name every danger and warning, of earlier visits too, and all that is not proved; ask again.
+    """Name every danger and warning, of earlier visits and set aside too, and all not proved; ask.
 
     The person decides, knowing it. False where nothing stands against it, and nothing is asked.
 
@@ -35,6 +35,10 @@ def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
     before = standing_grave(guide.desk.reinspections(guide.open_walk), visit.kind)
     if before:
         cautions.append((str(before[0].before.severity), stands_still(before)))
+    aside = assessment.set_aside
+    if aside:
+        cautions.append((str(aside[0].finding.severity), set_aside(visit, assessment)))
+        words += each_set_aside(visit, assessment)
     if any(without):
         cautions.append((Severity.CAUTION.value, NOT_PROVED))
     if without.not_made:

@@ -7,7 +7,7 @@ from fieldapp.screens.leave import leave_key
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
-from fieldapp.screens.standing import standing
+from fieldapp.screens.standing import standing, told_aside
 from fieldapp.walk import forms
 from fieldapp.widgets import Card, Words
 
@@ -35,6 +35,7 @@ class ReportScreen(Screen):
         self.put(
             body=(
                 *standing(self.guide),
+                *told_aside(walk),
                 card,
                 Words(
                     text="The record is closed. To correct it, amend it: a new visit names "

@@ -17,7 +17,7 @@ from fieldapp.screens.phrases import sentence
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.rows import StandingRow
 from fieldapp.screens.screen import Screen, guarded, main_key
-from fieldapp.screens.standing import standing
+from fieldapp.screens.standing import standing, told_aside
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk import forms
 from fieldapp.walk.desk import require_technician
@@ -40,7 +40,7 @@ class SignOffScreen(Screen):
         told = f"{count} finding{'s' if count != 1 else ''}, {len(missing)} not measured"
         card.add_widget(Words(text=told, role="lead", strong=True))
         card.add_widget(Words(text=meaning(walk.assessment)))
-        body: list[Widget] = [*standing(self.guide), card]
+        body: list[Widget] = [*standing(self.guide), *told_aside(walk), card]
         if missing:
             text = (
                 f"{len(missing)} checks were not measured. The report says so: what was not "

@@ -12,7 +12,7 @@ from fieldapp.language import Said
 from fieldapp.screens.job import Job
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import trouble
-from fieldapp.screens.standing import standing
+from fieldapp.screens.standing import standing, told_aside
 from fieldapp.walk import filled, forms
 from fieldapp.walk.desk import NotReadyError
 from fieldapp.walk.finish import FinishedReport, finish, has_key
@@ -74,7 +74,11 @@ class SignatureScreen(Screen):
         lines = [f"You decide: {self._decision}."]
         if person.license_number:
             lines.append(f"License {person.license_number}")
-        told = [*standing(self.guide), *(Words(text=line, role="lead") for line in lines)]
+        told = [
+            *standing(self.guide),
+            *told_aside(self.walk),
+            *(Words(text=line, role="lead") for line in lines),
+        ]
         self.title, self.subtitle, self.progress = "Signature", Said(person.name), 0.2
         self._ask_hand(TECHNICIAN, told, back=self.up, then=self._after_technician)
 

@@ -4,13 +4,14 @@ from functools import partial
 
 from kivy.uix.widget import Widget
 
-from checks.assess import kept_off, use
+from checks.assess import each_set_aside, kept_off, set_aside, use
 from checks.intake import BY_ID
 from checks.trends import standing_grave, stands_still
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.screens.phrases import sentence
-from fieldapp.widgets import SeverityBanner, Words
+from fieldapp.walk.visit import Walk
+from fieldapp.widgets import Card, SeverityBanner, Words
 
 
 def standing(guide: Guide, role: str = "lead") -> list[Widget]:
@@ -40,3 +41,22 @@ def standing(guide: Guide, role: str = "lead") -> list[Widget]:
         worst = str(grave[0].before.severity)
         banners.append(banner(severity=worst, text=stands_still(grave)))
     return banners or ([Words(text=said)] if found else [])
+
+
+def told_aside(walk: Walk) -> list[Widget]:
+    """Return what was found grave and was set aside by a correction: all of it, one by one.
+
+    It is told where the visit is summed up and decided on, and not on the way: nobody can look
+    again at what is not here.
+    """
+    aside = walk.assessment.set_aside
+    if not aside:
+        return []
+    severity = str(aside[0].finding.severity)
+    card = Card()
+    for said in each_set_aside(walk.visit, walk.assessment):
+        card.add_widget(Words(text=sentence(said)))
+    return [
+        SeverityBanner(severity=severity, text=set_aside(walk.visit, walk.assessment), role="lead"),
+        card,
+    ]

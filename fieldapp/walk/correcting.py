@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
-from checks.assess import Assessment, assess
+from checks.assess import Assessment, assess, lost
 from checks.check import CircuitState
 from checks.check.corrected import is_moved
 from checks.codes import profile
@@ -30,7 +30,7 @@ class Consequence:
     aside : tuple of str
         Titles of the checks that are asked no more; their entries stay in the record.
     found : tuple of str
-        What these had found that is a danger or a warning.
+        What was found that is a danger or a warning, and would stand no more.
     new, gone : tuple of str
         Stations that come to the path of the point, and that go from it.
     dead_first : tuple of str
@@ -51,7 +51,8 @@ class Consequence:
 
     def __bool__(self) -> bool:
         """Whether anything hangs on it."""
-        return any((self.again, self.aside, self.new, self.gone, self.dead_first))
+        told = (self.again, self.aside, self.found, self.new, self.gone, self.dead_first)
+        return any(told)
 
 
 class Correcting(HalfMade):
@@ -161,24 +162,25 @@ def _correction(before: Visit, now: Visit, *, number: int, at: str) -> Correctio
 
 
 def _consequence(before: Visit, was: Assessment, tried: Visit) -> Consequence:
-    now = assess(tried, profile(tried.code))
+    now = assess(tried, profile(tried.code), with_set_aside=False)
     rows = {(r.check, r.subject): r for r in now.rows}
     known = {(r.check, r.subject) for r in was.rows if r.is_owed_again}
     again = [r.title for key, r in rows.items() if r.is_owed_again and key not in known]
-    aside, found = [], []
+    aside = []
     for row in was.rows:
         here = rows.get((row.check, row.subject))
         is_asked = here is not None and here.judgement.verdict is not Verdict.NOT_APPLICABLE
         if row.entry is None or is_asked or row.judgement.verdict is Verdict.NOT_APPLICABLE:
             continue
         aside.append(row.title)
-        if row.judgement.severity is not None and row.judgement.severity.is_grave:
-            found.append(f"{row.title}: {row.judgement.explanation}")
+    found = [f.row for f in lost(was, now)]
     points = tuple(p.id for p in before.points if p != tried.point(p.id))
     return Consequence(
         again=tuple(dict.fromkeys(again)),
         aside=tuple(dict.fromkeys(aside)),
-        found=tuple(found),
+        found=tuple(
+            f"{r.title} ({before.name_of(r.subject)}): {r.judgement.explanation}" for r in found
+        ),
         new=tuple(dict.fromkeys(_stations(tried, before, points))),
         gone=tuple(dict.fromkeys(_stations(before, tried, points))),
         dead_first=tuple(p.name for p in tried.points if _is_shut(before, was, now, p.id)),

@@ -10,7 +10,15 @@ from checks.check import AnyInput, Check
 from checks.errors import ChecksError
 from checks.intake import read_visit
 from checks.record import Answer, Entry, Instrument, Person, Visit
-from checks.trends import PointTrend, Reinspection, Seen, reinspections, trends
+from checks.trends import (
+    Called,
+    PointTrend,
+    Reinspection,
+    Seen,
+    called,
+    reinspections,
+    trends,
+)
 from fieldapp.language import ENGLISH
 from fieldapp.store.app_state import CHOOSE_AGAIN
 from fieldapp.store.errors import DamagedError
@@ -100,7 +108,8 @@ class Desk:
         self.ledger, self.store, self.now = ledger, ledger.store, ledger.now
         self.settings = _settings(ledger.kept("settings"))
         self._forms: dict[str, dict[str, Any]] = ledger.kept("forms")
-        self._earlier: dict[str, tuple[Seen, ...]] = {}  # of the visit that is open, read once
+        # of the visit that is open, by what its site is and was called
+        self._earlier: dict[tuple[str, Called], tuple[Seen, ...]] = {}
         self._again: tuple[Visit, tuple[Reinspection, ...]] | None = None  # of the record as it is
 
     def set(self, **changed: object) -> None:
@@ -240,9 +249,10 @@ class Desk:
 
     def _earlier_of(self, visit: Visit) -> tuple[Seen, ...]:
         """Return the earlier signed visits to the site of an open visit, read once."""
-        if visit.id not in self._earlier:
-            self._earlier = {visit.id: earlier_visits(self.store, self.ledger.visits(), visit)}
-        return self._earlier[visit.id]
+        key = visit.id, called(visit)
+        if key not in self._earlier:
+            self._earlier = {key: earlier_visits(self.store, self.ledger.visits(), visit)}
+        return self._earlier[key]
 
 
 def _settings(kept: dict[str, Any]) -> Settings:

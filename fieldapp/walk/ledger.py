@@ -16,7 +16,7 @@ from fieldapp.theme import MAX_TEXT_SCALE, PALETTES
 
 Clock = Callable[[], datetime]
 
-_SUMMARY: Final = 3  # raised with every change of what `fieldapp.walk.summaries.summary` returns
+_SUMMARY: Final = 4  # raised with every change of what `fieldapp.walk.summaries.summary` returns
 
 
 class Position(NamedTuple):

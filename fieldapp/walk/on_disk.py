@@ -1,9 +1,8 @@
 """A visit on disk: its record and what stands half done, each step there before the next."""
 
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import Any, Final
+from typing import Any
 
 from checks import codes
 from checks.assess import Assessment, Assessor
@@ -30,9 +29,8 @@ from fieldapp.walk import filled, forms
 from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed, taken_of
 from fieldapp.walk.kit import MOST
 from fieldapp.walk.ledger import Clock
+from fieldapp.walk.own_names import next_name, require_own_names
 from fieldapp.walk.questions import Questions
-
-_NUMBERED: Final = re.compile(r"(.*?)([0-9]{1,6})")
 
 
 class WalkError(ChecksError):
@@ -105,9 +103,8 @@ class VisitOnDisk:
         """
         like = filled.with_no_vehicle_asked(self.visit.point(point_id))
         made_id = self._free_id("c")
-        name = _next_name(
-            like.name, {p.name for p in self.visit.points} | {t.name for t in self._taken}
-        )
+        taken = {p.name for p in self.visit.points} | {t.name for t in self._taken}
+        name = next_name(like.name, taken)
         made = like.model_copy(update={"id": made_id, "name": name})
         self._change(points=(*self.visit.points, made))
         return made_id
@@ -119,6 +116,18 @@ class VisitOnDisk:
         made = Panel(id=panel_id, name=forms.said(form, "name"), is_service_equipment=is_service)
         self._change(panels=(*self.visit.panels, made))
         return panel_id
+
+    def require_free_name(self, form: str, name: str) -> None:
+        """Refuse a name, before it stands in a form, that another panel or point has already.
+
+        Raises
+        ------
+        NameTakenError
+            Another is called so.
+        """
+        visit, of = self.visit, "panels" if form == forms.PANEL.id else "points"
+        named = getattr(visit, of)[0].model_copy(update={"name": name})
+        require_own_names(visit, visit.model_copy(update={of: (*getattr(visit, of), named)}))
 
     def _free_id(self, prefix: str) -> str:
         """Return an id that nothing has or had: what was taken away may be put back."""
@@ -215,6 +224,7 @@ class VisitOnDisk:
         changed.setdefault("signoff", None)  # a change after it needs a new one
         document = self.visit.model_copy(update=changed).model_dump(mode="json")
         visit = read_visit(document)
+        require_own_names(self.visit, visit)
         self._store.save(document, draft=self._draft())
         if visit.code != self.visit.code:
             self.code = codes.profile(visit.code)
@@ -242,12 +252,3 @@ class VisitOnDisk:
 
     def _stamp(self) -> str:
         return self._now().isoformat(timespec="seconds")
-
-
-def _next_name(name: str, taken: set[str]) -> str:
-    """Count a name on: Bay 1, Bay 2; Garage, Garage 2."""
-    found = _NUMBERED.fullmatch(name)
-    stem, number = (found[1], int(found[2])) if found else (f"{name} ", 1)
-    while f"{stem}{number}" in taken or number == 1:
-        number += 1
-    return f"{stem}{number}"

@@ -7,6 +7,7 @@ from pydantic import ValidationError
 from checks import codes
 from checks.assess import Assessment, assess
 from checks.intake import read_visit
+from checks.trends import called
 from checks.verdict import Verdict
 from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Stored
@@ -19,6 +20,7 @@ def summary(stored: Stored) -> dict[str, Any]:
     return {
         "site": visit.site.name,
         "address": visit.site.address,
+        "called": sorted([name, address] for _, name, address in called(visit)),
         "kind": visit.kind.value,
         "started": visit.started,
         "is_invented": visit.is_invented,

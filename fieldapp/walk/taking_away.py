@@ -1,16 +1,19 @@
 """A charging point or a panel that was added by slip is taken away while nothing stands of it."""
 
 from collections.abc import Iterator, Sequence
-from typing import Final
+from typing import Final, TypeVar
 
 from checks.check import CircuitState
 from checks.intake import BY_ID, read_visit
-from checks.record import Correction
+from checks.record import ChargingPoint, Correction, Panel
 from checks.trends import Reinspection
 from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed
 from fieldapp.walk.on_disk import VisitOnDisk, WalkError
+from fieldapp.walk.own_names import free_name
 
 _NAMED: Final = 3
+
+T = TypeVar("T", Panel, ChargingPoint)
 
 
 class TakingAway(VisitOnDisk):
@@ -129,11 +132,22 @@ class TakingAway(VisitOnDisk):
         again = {c.number: c for c in (*visit.corrections, *last.corrections)}
         if last.points:
             self.point_id = last.points[0].id
+        at = last.place
+        panels, points = (
+            _named_anew(last.panels, visit.panels),
+            _named_anew(last.points, visit.points),
+        )
         self._change(
-            panels=(*visit.panels[: last.place], *last.panels, *visit.panels[last.place :]),
-            points=(*visit.points[: last.place], *last.points, *visit.points[last.place :]),
+            panels=(*visit.panels[:at], *panels, *visit.panels[at:]),
+            points=(*visit.points[:at], *points, *visit.points[at:]),
             corrections=tuple(again[number] for number in sorted(again)),
         )
+
+
+def _named_anew(back: tuple[T, ...], here: Sequence[T]) -> tuple[T, ...]:
+    """Return what comes back with its name counted on where another one has it by now."""
+    names = [p.name for p in here]
+    return tuple(p.model_copy(update={"name": free_name(p.name, names)}) for p in back)
 
 
 def _names(made: Correction, subject: str) -> bool:

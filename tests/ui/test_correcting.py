@@ -7,6 +7,7 @@ from checks.record import Coupler
 from fieldapp.screens.rows import LabelledRow
 from fieldapp.widgets import Words
 from tests.fakes.device import FakeDevice
+from tests.gallery.walking import begin, desk_in, make
 from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 from tests.ui.dying import come_up_again, killed
 from tests.ui.hand import Hand
@@ -192,3 +193,64 @@ def test_a_panel_added_by_slip_is_taken_away_where_it_is_listed(come_up: Open) -
     assert hand.walk.visit.panels == (panel,)
     ui.tap_text("Undo")
     assert [p.name for p in hand.walk.visit.panels] == [panel.name, "Panel B"]
+
+
+def test_on_a_return_a_corrected_name_keeps_what_was_found_before(come_up: Open) -> None:
+    ui = come_up("trends_earlier")
+    hand = Hand(ui)
+    before = hand.guide.desk.reinspections(hand.walk)
+    assert [r.subject for r in before if r.is_standing_grave]
+    for label, name in (
+        ("Name of the site", "Another invented garage"),
+        ("Name of the charging point", "Bay 1 north"),
+        ("Name of the panel", "Main panel"),
+    ):  # each by touch, from the list of what is installed
+        hand.guide.go("facts")
+        ui.settle()
+        ui.tap_text(label)
+        ui.one(TextInput).text = name
+        ui.tap_text("Take it")
+        assert hand.at == "facts"
+    for screen in ("path", "findings", "sign_off"):
+        hand.guide.go(screen)
+        ui.settle()
+        assert hand.at == screen
+    assert ui.sees("Found earlier and not inspected again")
+    now = hand.guide.desk.reinspections(hand.walk)
+    assert [(r.check, r.subject) for r in now] == [(r.check, r.subject) for r in before]
+
+
+def test_a_name_that_another_point_has_is_refused_where_it_is_typed(come_up: Open) -> None:
+    ui = come_up("path")
+    hand = Hand(ui)
+    name = hand.walk.point.name
+    hand.guide.go("points")
+    ui.settle()
+    ui.tap_text("Add a charging point")
+    ui.one(TextInput).text = name.upper()
+    ui.tap_text("Next")
+    assert ui.sees("would be called so")
+    assert (hand.at, len(hand.walk.visit.points)) == ("form", 1)
+
+
+def test_a_danger_that_a_correction_sets_aside_is_told_before_it_and_at_the_sign_off(
+    tmp_path: Path, come_up: Open
+) -> None:
+    with desk_in(tmp_path) as desk:
+        walk = begin(desk, kind="site record")
+        make(walk, "vehicle.inlet_condition", {"vehicle.inlet_condition.has_burn_marks": "yes"})
+        desk.ledger.go("correct", walk.visit.id, "inlet@c1@")
+    ui = come_up("")
+    hand = Hand(ui)
+    ui.tap_text("No vehicle here")
+    assert ui.sees("Found, and set aside by this; it may be so yet")
+    assert ui.sees("Vehicle's inlet (Bay 1): Burn marks")
+    read_to_the_end(hand)
+    ui.tap_text("Correct it")
+    for screen in ("findings", "sign_off"):
+        hand.guide.go(screen)
+        ui.settle()
+        assert ui.sees("set aside by a correction: Vehicle's inlet (Bay 1)")
+        assert ui.sees("set aside by the correction of Bay 1: Burn marks")
+        assert not ui.sees("Nothing wrong was found")
+        assert not ui.sees("No finding so far")

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from checks.record import NotDone, NotDoneReason, Panel, Role, Visit, VisitKind
+from checks.record import Correction, NotDone, NotDoneReason, Panel, Role, Visit, VisitKind
 from checks.trends import (
     Reinspection,
     Seen,
@@ -148,6 +148,77 @@ def test_who_opens_nothing_closes_no_finding_that_they_may_not_look_at() -> None
     ]
     assert found.is_open
     assert found.name == "Panel A"
+
+
+def corrected(seen: Seen, **before: Any) -> Seen:
+    """A visit on which something was corrected at its end, after what stood before."""
+    made = Correction(number=1000 + len(seen.visit.corrections), at=seen.visit.started, **before)
+    corrections = (*seen.visit.corrections, made)
+    return judged(seen.visit.model_copy(update={"corrections": corrections}))
+
+
+def of_site(**changed: str) -> Any:
+    return visit().site.model_copy(update=changed)
+
+
+@pytest.mark.parametrize("changed", [{"name": "Invented yard"}, {"address": "12 Example Street"}])
+def test_a_site_whose_name_or_address_was_corrected_is_the_same_site(changed: Any) -> None:
+    renamed = corrected(on("2024-09-01", site=of_site(**changed)), site=visit().site)
+    assert of_plug(reinspections(renamed, [FIRST])).is_open
+    # and so at every visit after, to whichever name, through the one that knows both
+    for site in (of_site(**changed), visit().site):
+        latest = on("2025-06-02", site=site)
+        found = of_plug(reinspections(latest, [FIRST, renamed]))
+        assert (found.subject, found.visit) == (POINT, FIRST.visit.id)
+    with pytest.raises(SiteError):
+        reinspections(on("2025-06-02", site=of_site(**changed)), [FIRST])
+
+
+def test_a_corrected_site_is_not_one_that_is_real() -> None:
+    renamed = corrected(on("2024-09-01", site=of_site(name="Invented yard")), site=visit().site)
+    with pytest.raises(SiteError):
+        reinspections(on("2025-06-02", is_invented=not FIRST.visit.is_invented), [FIRST, renamed])
+
+
+def test_a_point_whose_name_was_corrected_keeps_what_was_found_there() -> None:
+    north = point(name="Bay 1 north")
+    renamed = corrected(on("2024-09-01", points=(north,)), points=(point(),))
+    assert of_plug(reinspections(renamed, [FIRST])).subject == POINT
+    latest = on("2025-06-02", points=(north,))
+    assert of_plug(reinspections(latest, [FIRST, renamed])).subject == POINT
+    # who goes on from the earlier name meets what was found under the later one
+    found_there = on("2024-09-01", plug(**SMALL), points=(north,))
+    mid = corrected(found_there, points=(point(),))
+    assert of_plug(reinspections(on("2025-06-02"), [mid])).subject == POINT
+
+
+def test_a_point_that_got_the_name_of_another_is_not_taken_for_it() -> None:
+    before = (point(), hard_wired(id="bay-2", name="Bay 2"))
+    now = (point(name="Bay 9"), hard_wired(id="bay-2", name="Bay 1"))
+    swapped = corrected(on("2024-09-01", points=now), points=before)
+    first = on("2024-03-01", plug(**SMALL), points=before)
+    assert of_plug(reinspections(swapped, [first])).subject == POINT
+    ids = (point(id="c1", name="Bay 9"), hard_wired(id="c2", name="Bay 1"))
+    latest = judged(visit(id="now", started="2025-06-02T12:00:00Z", points=ids))
+    assert of_plug(reinspections(latest, [first, swapped])).subject == "c1"
+
+
+def test_a_panel_whose_name_was_corrected_keeps_what_was_found_there() -> None:
+    hot = on("2024-03-01", entry("panel.condition", PANEL, 2, **HOT))
+    two = (Panel(id=PANEL, name="Main"), Panel(id="p2", name="Panel B"))
+    renamed = corrected(on("2024-09-01", panels=two), panels=(Panel(id=PANEL, name="Panel A"),))
+    assert [r.subject for r in reinspections(renamed, [hot])] == [PANEL]
+    latest = on("2025-06-02", panels=two[::-1])
+    assert [r.subject for r in reinspections(latest, [hot, renamed])] == [PANEL]
+
+
+def test_twins_of_an_old_record_do_not_close_each_others_findings() -> None:
+    twins = (point(), point(id="bay-2"))
+    mixed = (plug(**SMALL), entry("breaker.rating", "bay-2", 3, rated_a="50 A", poles="2"))
+    sound = plug(4, subject="bay-2", **RIGHT)
+    first = on("2024-03-01", *mixed, sound, points=twins)
+    assert of_plug(reinspections(on("2025-06-02", points=twins), [first])).subject == POINT
+    assert of_plug(reinspections(on_other_point(), [first])).is_open
 
 
 def test_a_panel_is_known_by_its_name_and_where_there_is_one_by_that() -> None:

@@ -14,9 +14,13 @@ BURNT = {"is_pitted": True}
 
 
 def text_of(made: Visit) -> str:
+    return " ".join(pages_of(made))
+
+
+def pages_of(made: Visit) -> list[str]:
     pdf = build(made, assess(made, profile(made.code)), at=NOON, fingerprint="00" * 32)
     pages = PdfReader(BytesIO(pdf)).pages
-    return " ".join(" ".join(page.extract_text().split()) for page in pages)
+    return [" ".join(page.extract_text().split()) for page in pages]
 
 
 def corrected() -> Visit:
@@ -67,3 +71,24 @@ def test_a_report_says_why_a_check_is_owed_again():
 
 def test_a_report_of_a_visit_in_which_nothing_was_corrected_says_nothing_of_it():
     assert "Corrected during the visit" not in text_of(visit())
+
+
+def test_the_first_page_and_the_sign_off_tell_a_danger_that_a_correction_set_aside():
+    burnt = entry("vehicle.inlet_condition", POINT, 1, has_burn_marks=True)
+    made = visit(
+        points=(point(inlet=None),),
+        entries=(burnt,),
+        corrections=(Correction(number=2, at=NOON, points=(point(inlet=Coupler.TYPE_1),)),),
+    )
+    first, *_ = pages = pages_of(made)
+    assert "Nothing wrong was found" not in " ".join(pages)
+    assert "No findings." not in first
+    assert "Set aside by a correction: 1 danger." in first
+    assert "set aside by a correction: Vehicle's inlet (Bay 1). It may be so yet" in first
+    assert "set aside by the correction of Bay 1: Burn marks" in first
+    told = " ".join(pages)
+    signed = told[told.index("What is signed") :]
+    assert "Set aside by a correction: 1 danger." in signed
+    assert "It may be so yet" in signed
+    assert "Set aside by the correction of Bay 1. It may be so yet: have it looked at." in told
+    assert "Nothing was found outside or borderline" not in told

@@ -20,6 +20,7 @@ from fieldapp.walk import facts
 from fieldapp.walk.visit import Walk
 from tests.builders import PANEL, POINT, point
 from tests.sound_visits import built
+from tests.unit.test_set_aside import long_run
 from tests.unit.walk.reopened import LIVE, Walks, said_to_be
 
 INLET = f"inlet@{POINT}"
@@ -134,7 +135,7 @@ def test_a_circuit_that_was_proved_dead_is_not_dead_once_another_panel_feeds_it(
     for check in ("breaker.lock_and_tag", "breaker.absence_of_voltage"):
         assert row(w.walk, check).judgement.verdict is Verdict.NOT_MEASURED
     assert len(w.walk.visit.states) == 1
-    w.refused(lambda walk: walk.begin("breaker.lock_and_tag"), "dead and proved")
+    w.refused(lambda walk: walk.begin("breaker.lock_and_tag"), "must be off")
     w.refused(lambda walk: walk.enter_state(CircuitState.ENERGISED), "must not be energised")
     # and named back, it is to be made dead anew: the lock may hang elsewhere by now
     w.do(lambda walk: walk.correct(FEEDER, PANEL))
@@ -318,7 +319,7 @@ def test_severity_is_told_of_what_is_asked_no_more(walks: Walks):
     made = w.do(lambda walk: walk.commit())
     assert made.judgement.severity in (Severity.DANGER, Severity.WARNING)
     (told,) = w.walk.consequence(INLET, "no vehicle here").found
-    assert told.startswith("Adapter: pins and housing: ")
+    assert told.startswith("Adapter: pins and housing (Bay 1): ")
 
 
 @pytest.mark.parametrize(
@@ -340,3 +341,17 @@ def test_what_was_looked_at_parts_from_what_is_installed(
     before, now = point(), point(**changed)
     assert parted(stands, before, now) == ""
     assert not owed or parted(owed, before, now).endswith("make it again")
+
+
+def test_a_warning_that_another_code_does_not_know_is_told_before_the_code_is_corrected(
+    walks: Walks,
+):
+    long = long_run().as_recorded(9)
+    w = walks(code=long.code, entries=long.entries)
+    hangs = w.walk.consequence("code@site", "nec_2023")
+    (told,) = hangs.found
+    assert told.startswith("Run length (Bay 1): ")
+    assert hangs
+    assert w.walk.visit.code == "cec_2021"  # it was only asked
+    # and what stands as it did is not told
+    assert not w.walk.consequence("site@site", "Another invented site")

@@ -43,3 +43,21 @@ def test_a_first_visit_has_nothing_to_compare_with(tmp_path: Path, latest: Seen)
         keep(store, latest, is_signed=False)
         desk = Desk(Ledger(store, lambda: NOW))
         assert desk.trends(desk.open(latest.visit.id)) == ()
+
+
+def test_a_corrected_site_keeps_its_earlier_visits_at_once_and_after_a_restart(
+    tmp_path: Path, latest: Seen
+) -> None:
+    with Store(tmp_path) as store:
+        keep(store, latest, is_signed=False)
+        keep(store, seen(2024, "3.00"))
+        keep(store, seen(2023, "3.50", site=Site(name="The name it is known by")))
+        desk = Desk(Ledger(store, lambda: NOW))
+        walk = desk.open(latest.visit.id)
+        assert [len(t.readings) for t in desk.trends(walk)] == [2]
+        walk.correct("site@site", "The name it is known by")
+        for again in (desk, Desk(Ledger(store, lambda: NOW))):
+            assert [len(t.readings) for t in again.trends(again.open(latest.visit.id))] == [3]
+            again.reinspections(walk)
+        walk.undo()
+        assert [len(t.readings) for t in desk.trends(walk)] == [2]
