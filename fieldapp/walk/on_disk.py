@@ -210,17 +210,18 @@ class VisitOnDisk:
 
     # -- changes -----------------------------------------------------------------------------------
     def _change(self, **changed: object) -> None:
-        """Save a changed record, through the same door as one from outside."""
+        """Save a changed record, through the same door as one from outside, once it is judged."""
         changed["revision"] = self.visit.revision + 1
         changed.setdefault("signoff", None)  # a change after it needs a new one
         document = self.visit.model_copy(update=changed).model_dump(mode="json")
         visit = read_visit(document)
+        is_same_code = visit.code == self.visit.code
+        code = self.code if is_same_code else codes.profile(visit.code)
+        assessor = self._assessor if is_same_code else Assessor(code)
+        assessment = assessor.assess(visit)  # what cannot be judged is not left on disk
         self._store.save(document, draft=self._draft())
-        if visit.code != self.visit.code:
-            self.code = codes.profile(visit.code)
-            self._assessor = Assessor(self.code)
-        self.visit = visit
-        self.assessment = self._assessor.assess(visit)
+        self.code, self._assessor = code, assessor
+        self.visit, self.assessment = visit, assessment
 
     @contextmanager
     def _all_or_nothing(self) -> Iterator[None]:

@@ -13,7 +13,9 @@ from checks.check import (
     Measurement,
     Rating,
     Series,
+    not_measured,
 )
+from checks.errors import NotAssessedError
 from checks.intake import check_answer
 from checks.path import Scope, Station
 from checks.record import Category, Chosen, DangerAnswer, Entry, Instrument, Reading
@@ -244,7 +246,8 @@ class OpenCheck(VisitOnDisk):
     def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:
         """Judge the open check as it stands, with what is half typed taken for an answer.
 
-        The limits are in it before anything is typed.
+        The limits are in it before anything is typed. What this software fails to judge is said to
+        be so; it is refused as an entry.
         """
         questions = self.open_questions
         entry = questions.entry
@@ -255,7 +258,10 @@ class OpenCheck(VisitOnDisk):
             entry = with_answer(questions, asked, made).entry
         # it counts last, whatever was made since it was begun
         last = entry.model_copy(update={"number": self._next_number()})
-        return trial(self.visit, self.code, last)
+        try:
+            return trial(self.visit, self.code, last)
+        except NotAssessedError as error:  # it can still be corrected, or left out
+            return not_measured(f"{error.problem}. {error.remedy}")
 
     def drop(self) -> None:
         """Close the open check without an entry; its answers are given up.
