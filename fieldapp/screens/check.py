@@ -273,7 +273,7 @@ class CheckScreen(SeriesScreen):
             raise WalkError("nothing stands there yet", where=self.title, remedy="Write it down")
 
     def _answer(self, value: str) -> None:
-        self._keeper.forget()
+        self._keeper.flush()
         self.walk.answer(value)
         self._go_on()
 

@@ -77,7 +77,7 @@ class FormScreen(Screen):
             raise WalkError(
                 "nothing stands there yet", where=asked.label, remedy="Write a word or two"
             )
-        self._keeper.forget()
+        self._keeper.flush()
         is_decision = self.of == forms.SIGN_OFF.id and value == Decision.RETURN
         if not is_decision or not in_spite(self.guide, self._take):
             self._take(value)

@@ -27,16 +27,21 @@ from checks.record import (
 from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Store
 from fieldapp.walk import filled, forms
-from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed, taken_of
+from fieldapp.walk.aside import sifted, title_of
+from fieldapp.walk.drafts import (
+    Taken,
+    draft_of,
+    entry_of,
+    key_of,
+    resumed,
+    taken_of,
+)
 from fieldapp.walk.kit import MOST
 from fieldapp.walk.ledger import Clock
 from fieldapp.walk.questions import Questions
+from fieldapp.walk.refused import WalkError
 
 _NUMBERED: Final = re.compile(r"(.*?)([0-9]{1,6})")
-
-
-class WalkError(ChecksError):
-    """A step that the walk does not allow here."""
 
 
 def danger_unfinished(begun: Entry) -> WalkError:
@@ -69,11 +74,14 @@ class VisitOnDisk:
         self.code = codes.profile(self.visit.code)
         self._assessor = Assessor(self.code)
         self.assessment: Assessment = self._assessor.assess(self.visit)
-        self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
-        self.questions: Questions | None = self._begun(stored.draft)
-        self.awaits_photo: str = str(stored.draft.get("photo", ""))  # whose, while one is taken
-        self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
-        self._taken: tuple[Taken, ...] = tuple(map(taken_of, stored.draft.get("taken", ())))
+        draft, self._unread = sifted(stored.draft, self._begun)
+        here = [p.id for p in self.visit.points]
+        self.point_id: str = draft["point"] if draft.get("point") in here else here[0]
+        self.questions: Questions | None = self._begun(draft)
+        self.awaits_photo: str = str(draft.get("photo", ""))  # whose, while one is taken
+        self._left: dict[str, dict[str, Any]] = draft["left"]
+        self._taken: tuple[Taken, ...] = tuple(map(taken_of, draft["taken"]))
+        self._aside: tuple[dict[str, Any], ...] = (*draft.get("aside", ()), *self._unread)
 
     @property
     def point(self) -> ChargingPoint:
@@ -179,6 +187,18 @@ class VisitOnDisk:
         return resumed(self.declared(entry), draft).without_unasked()
 
     @property
+    def unread(self) -> WalkError | None:
+        """What stood half made and cannot be read: kept aside in the visit's file, to be told."""
+        if not self._unread:
+            return None
+        titles = "; ".join(dict.fromkeys(map(title_of, self._unread)))
+        return WalkError(
+            f"what was half made there cannot be read: {titles}",
+            where="Half-made checks",
+            remedy="Make it again; what it was is kept aside in the visit's file",
+        )
+
+    @property
     def dangers_begun(self) -> tuple[Entry, ...]:
         """The checks in which a danger was answered, and which are not made to their end.
 
@@ -202,6 +222,8 @@ class VisitOnDisk:
         draft: dict[str, Any] = {"point": self.point_id, "left": self._left}
         if self.awaits_photo:
             draft["photo"] = self.awaits_photo
+        if self._aside:
+            draft["aside"] = list(self._aside)
         if self._taken:
             draft["taken"] = [each.draft for each in self._taken]
         if self.questions is not None:

@@ -8,7 +8,8 @@ from checks.intake import BY_ID, read_visit
 from checks.record import Correction
 from checks.trends import Reinspection
 from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed
-from fieldapp.walk.on_disk import VisitOnDisk, WalkError
+from fieldapp.walk.on_disk import VisitOnDisk
+from fieldapp.walk.refused import WalkError
 
 _NAMED: Final = 3
 
