@@ -121,7 +121,8 @@ class Keeper:
     def __init__(self, keep: Callable[[str], None]) -> None:
         self._keep = keep
         self._waiting: str | None = None
-        self._later = Clock.create_trigger(lambda _: self.flush(), KEEP_EVERY_S)
+        flush = guarded(self.flush)
+        self._later = Clock.create_trigger(lambda _: flush(), KEEP_EVERY_S)
 
     def typed(self, text: str) -> None:
         """Keep a text soon."""
