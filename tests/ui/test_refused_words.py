@@ -6,14 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from tests.ui.driver import App, Ui  # before Kivy: it chooses the window
-
 from checks.record import TEXT_MOST
 from checks.stations.all import BY_ID
 from fieldapp.app import FieldApp
 from fieldapp.widgets import TextEntry
 from tests.fakes.device import FakeDevice
 from tests.gallery.walking import begin, desk_in
+from tests.ui.driver import App, Ui  # before Kivy: it chooses the window
 from tests.ui.hand import Hand
 
 Open = Callable[[App], Ui]
