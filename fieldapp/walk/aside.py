@@ -27,6 +27,7 @@ def sifted(draft: Draft, read: Callable[[Draft], object]) -> tuple[Draft, tuple[
     kept = {name: part for name, part in draft.items() if name not in (*_OPEN, "left", "taken")}
     begun: Draft = {name: draft[name] for name in _OPEN if name in draft}
     aside: list[Draft] = []
+    kept["aside"] = [part for _, part in _items(draft, "aside", aside)]  # of earlier times
     open_now = _readable(begun, read, aside) if begun else None
     left = {key: _readable(part, read, aside) for key, part in _items(draft, "left", aside)}
     taken = [part for _, part in _items(draft, "taken", aside) if _reads(taken_of, part)]

@@ -81,7 +81,7 @@ class VisitOnDisk:
         self.awaits_photo: str = str(draft.get("photo", ""))  # whose, while one is taken
         self._left: dict[str, dict[str, Any]] = draft["left"]
         self._taken: tuple[Taken, ...] = tuple(map(taken_of, draft["taken"]))
-        self._aside: tuple[dict[str, Any], ...] = (*draft.get("aside", ()), *self._unread)
+        self._aside: tuple[dict[str, Any], ...] = (*draft["aside"], *self._unread)
 
     @property
     def point(self) -> ChargingPoint:

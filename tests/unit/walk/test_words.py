@@ -186,7 +186,13 @@ def test_a_danger_that_was_answered_stands_though_the_rest_cannot_be_read(walks:
 
 @pytest.mark.parametrize(
     "draft",
-    [{"left": 3, "taken": "x"}, {"point": "gone"}, {"left": {"a": 1}, "taken": [1]}, {"entry": 1}],
+    [
+        {"left": 3, "taken": "x"},
+        {"point": "gone"},
+        {"left": {"a": 1}, "taken": [1]},
+        {"entry": 1},
+        {"aside": 3},
+    ],
 )
 def test_a_draft_of_whatever_shape_keeps_nobody_out(walks: Walks, draft: dict):
     w = walks()
