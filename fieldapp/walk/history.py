@@ -3,16 +3,21 @@
 from datetime import datetime
 
 from checks import codes
-from checks.assess import assess
+from checks.assess import Assessment, assess
+from checks.errors import NotAssessedError
 from checks.intake import read_visit
 from checks.record import Visit
 from checks.trends import Seen, is_same_site, plain
 from fieldapp.store.listing import Listing
+from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Store
+from fieldapp.walk.summaries import as_signed
 
 
 def earlier_visits(store: Store, listing: Listing, visit: Visit) -> tuple[Seen, ...]:
     """Return the signed visits made before one to the same site, assessed as they stand.
+
+    One that this software fails to judge counts as it was signed.
 
     Parameters
     ----------
@@ -24,7 +29,7 @@ def earlier_visits(store: Store, listing: Listing, visit: Visit) -> tuple[Seen, 
     Raises
     ------
     checks.errors.ChecksError
-        An earlier visit can no longer be read.
+        An earlier visit can no longer be read, or judged.
     """
     before = datetime.fromisoformat(visit.started)
     ids = [
@@ -34,9 +39,18 @@ def earlier_visits(store: Store, listing: Listing, visit: Visit) -> tuple[Seen, 
         and plain(words["site"]) == plain(visit.site.name)
         and datetime.fromisoformat(words["started"]) < before
     ]
-    found = [read_visit(store.load(visit_id).visit) for visit_id in ids]
+    stored = [store.load(visit_id) for visit_id in ids]
+    found = [(read_visit(each.visit), each.seal) for each in stored]
     return tuple(
-        Seen(each, assess(each, codes.profile(each.code)))
-        for each in found
-        if is_same_site(each, visit)
+        Seen(each, _assessed(each, seal)) for each, seal in found if is_same_site(each, visit)
     )
+
+
+def _assessed(visit: Visit, seal: Seal | None) -> Assessment:
+    try:
+        return assess(visit, codes.profile(visit.code))
+    except NotAssessedError:
+        signed = as_signed(seal)
+        if signed is None:
+            raise
+        return signed
