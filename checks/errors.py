@@ -41,3 +41,7 @@ class RecordError(ChecksError):
 
 class RecordTooNewError(RecordError):
     """A record written by a later version of the software."""
+
+
+class NotAssessedError(ChecksError):
+    """A record that this software fails to judge, by a fault of its own."""

@@ -152,9 +152,16 @@ class FieldApp(App):
 
     def on_pause(self) -> bool:
         """Save what stands half typed: after this the system may end the app without a word."""
-        if self.guide is not None:
-            self.guide.save()
+        self._save()
         return True
+
+    def _save(self) -> None:
+        """Save what stands in a field; what is refused or cannot be written ends nothing else."""
+        try:
+            if self.guide is not None:
+                self.guide.save()
+        except ChecksError as error:
+            self._log().error("not saved: %s", error)
 
     def on_stop(self) -> None:
         """Save, and let another process in."""
@@ -162,8 +169,7 @@ class FieldApp(App):
         Window.unbind(on_touch_up=self._touched)
         self._tidy_later.cancel()
         self._sweep_later.cancel()
-        if self.guide is not None:
-            self.guide.save()
+        self._save()
         if self._store is not None:
             self._store.close()
         ExceptionManager.remove_handler(self._loud)

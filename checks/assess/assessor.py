@@ -1,5 +1,6 @@
 """The only loop over the checks."""
 
+import traceback
 from collections.abc import Collection, Sequence
 
 from checks import SOFTWARE
@@ -24,6 +25,7 @@ from checks.check import (
 from checks.check.corrected import states_that_stand
 from checks.codes import profile
 from checks.codes.profile import CodeProfile
+from checks.errors import NotAssessedError
 from checks.path import subjects, subjects_at
 from checks.record import ChargingPoint, Entry, StateEntry, Visit, VisitKind
 from checks.stations.all import BY_ID, CHECKS
@@ -84,9 +86,18 @@ class Assessor:
         self._as_found: Assessor | None = None  # made once something is made again after mending
 
     def assess(self, visit: Visit) -> Assessment:
-        """Assess a record; see `assess`."""
+        """Assess a record; see `assess`.
+
+        Raises
+        ------
+        NotAssessedError
+            A fault of this software, told as what keeps this one record from being judged.
+        """
         made = self.assess_alone(visit)
-        aside = self._corrected.set_aside(visit, made)
+        try:
+            aside = self._corrected.set_aside(visit, made)
+        except Exception as error:
+            raise _not_assessed(visit, error) from error
         return made.model_copy(update={"set_aside": aside}) if aside else made
 
     def _before(self, visit: Visit) -> Assessment:
@@ -95,6 +106,13 @@ class Assessor:
 
     def assess_alone(self, visit: Visit) -> Assessment:
         """Assess a record, but for what its corrections set aside."""
+        try:
+            return self._assess(visit)
+        except Exception as error:
+            self._installed, self._as_found = {}, None  # what was half judged is judged anew
+            raise _not_assessed(visit, error) from error
+
+    def _assess(self, visit: Visit) -> Assessment:
         rows, points = self._judged(visit)
         before = as_found(visit)
         if before is visit and not self._gone:
@@ -227,6 +245,17 @@ class Assessor:
         return made
 
 
+def _not_assessed(visit: Visit, error: Exception) -> NotAssessedError:
+    """Say which record cannot be judged, and for the maker where that failed."""
+    *_, last = traceback.extract_tb(error.__traceback__)
+    return NotAssessedError(
+        f"it cannot be judged ({type(error).__name__} in {last.name}, line {last.lineno})",
+        where=f"visit {visit.id}",
+        remedy="What is on disk is kept as it is. If a number was just entered, correct it; else "
+        "export the visit for the maker of this app",
+    )
+
+
 def _same(before: Sequence[Row], now: Sequence[Row]) -> bool:
     return len(before) == len(now) and all(a is b for a, b in zip(before, now, strict=True))
 
@@ -278,7 +307,10 @@ def _repeats(
 def trial(visit: Visit, code: CodeProfile, entry: Entry) -> Judgement:
     """Judge one entry that is still being made, without keeping it."""
     tried = visit.model_copy(update={"entries": (*visit.entries, entry)})
-    return _judge(BY_ID[entry.check], Situation(tried, code, entry.subject))
+    try:
+        return _judge(BY_ID[entry.check], Situation(tried, code, entry.subject))
+    except Exception as error:
+        raise _not_assessed(visit, error) from error
 
 
 def _numbers(visit: Visit) -> dict[tuple[str, str], list[int]]:

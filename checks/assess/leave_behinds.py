@@ -21,6 +21,7 @@ from checks.stations.group import PANEL, SERVICE, Group
 from checks.verdict import Limit, Verdict
 
 MONTHS_A_YEAR: Final = 12
+MONTHS_MOST: Final = 1200  # a hundred years: more is a slip, and no date is told of it
 SETTING: Final = "charger.configuration"
 SPACES: Final = "breaker.rating.spaces"
 DEVICE: Final = "outlet.ground_fault.device"
@@ -214,7 +215,7 @@ def _next(site: Situation, assessment: Assessment) -> Made:
     entry, months = site.entry(upkeep.CHECK), site.rating(f"{upkeep.CHECK}.months")
     if site.visit.kind is VisitKind.SERVICE_CALL:
         return
-    if entry is None or months is None:
+    if entry is None or months is None or not 1 <= months <= MONTHS_MOST:
         why = "Agree on it with the owner, at the handover"
         yield Lacking(kind=Kind.NEXT, where=site.visit.site.name, why=why)
         return

@@ -95,9 +95,9 @@ def least_ohm(
     As ``resistance_ohm``. Coldest run, share of the metal and steel of the raceway are this
     project's own judgement; heavy 2 in steel tubing has near 280 mm².
     """
-    paths = [] if wire is None else [expected_ohm(*wire, length_m, COLDEST_RUN_C)]
+    paths = [] if wire is None else [expected_ohm(*wire, 1.0, COLDEST_RUN_C)]  # of one meter
     if has_raceway:
-        paths.append(RACEWAY_OHM_PER_M * length_m)
+        paths.append(RACEWAY_OHM_PER_M)
     if not paths:
         return None
-    return LEAST_METAL_RATIO / sum(1.0 / path for path in paths)
+    return LEAST_METAL_RATIO * length_m / sum(1.0 / path for path in paths)

@@ -2,6 +2,7 @@
 
 from checks.record.correction import Correction
 from checks.record.entry import (
+    READINGS_MOST,
     Answer,
     Chosen,
     DangerAnswer,
@@ -24,7 +25,16 @@ from checks.record.installation import (
     SupplySystem,
 )
 from checks.record.instrument import Category, Instrument, InstrumentKind
-from checks.record.model import Code, Day, PhotoName, Record, Text, Timestamp
+from checks.record.model import (
+    TEXT_MOST,
+    Code,
+    Day,
+    PhotoName,
+    Record,
+    Text,
+    Timestamp,
+    as_text,
+)
 from checks.record.own_words import own_words
 from checks.record.photo import (
     MARK_PARTS,
@@ -57,8 +67,10 @@ __all__ = [
     "MARKS_MOST",
     "MARK_PARTS",
     "PHOTOS_MOST",
+    "READINGS_MOST",
     "SCHEMA_VERSION",
     "SITE",
+    "TEXT_MOST",
     "Amendment",
     "Answer",
     "Attachment",
@@ -104,6 +116,7 @@ __all__ = [
     "WitnessRole",
     "Worded",
     "YesNoAnswer",
+    "as_text",
     "own_words",
     "upgraded",
 ]

@@ -1,13 +1,15 @@
 """Entries: what was seen, measured, or left out with its reason."""
 
 from enum import StrEnum
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
 from checks.quantity import DecimalText
 from checks.record.model import Code, Record, Text, Timestamp
 from checks.record.photo import PHOTOS_MOST, Photo
+
+READINGS_MOST: Final = 500  # of one series
 
 
 class Chosen(Record):
@@ -51,7 +53,7 @@ class Readings(Record):
 
     kind: Literal["series"] = "series"
     input: Code
-    readings: Annotated[tuple[Reading, ...], Field(max_length=500)]
+    readings: Annotated[tuple[Reading, ...], Field(max_length=READINGS_MOST)]
 
 
 Answer = Annotated[Chosen | YesNoAnswer | Worded | Reading | Readings, Field(discriminator="kind")]

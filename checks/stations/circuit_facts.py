@@ -174,12 +174,24 @@ def conductor(s: Situation) -> tuple[str, str] | None:
 def run_length_m(s: Situation) -> Number | None:
     """Return the length of the run, one way, with its uncertainty [m].
 
-    A tape carries its own accuracy; every other way to know a length carries that of the way.
+    A tape carries its own accuracy; every other way to know a length carries that of the way. A
+    length of 0 counts as not read: no run is so short.
     """
+    length_m, ratio = _stated_length_m(s)
+    if length_m is None or nominal(length_m) <= 0:
+        return None
+    return length_m if ratio is None else length_m * ufloat(1.0, ratio / SQRT_3)
+
+
+def is_length_zero(s: Situation) -> bool:
+    """Return whether a length of 0 is recorded for the run."""
+    length_m, _ = _stated_length_m(s)
+    return length_m is not None and nominal(length_m) <= 0
+
+
+def _stated_length_m(s: Situation) -> tuple[Number | None, float | None]:
+    """Return the length as it is recorded [m], and how far the way it is known may be off."""
     ratio = LENGTH_RATIO.get(s.choice("run.length.basis") or "")
     length_m = s.measured("run.length.length")
-    if ratio is None:
-        return length_m
-    stated_m = s.rating("run.length.stated")
-    known_m = length_m if stated_m is None else stated_m
-    return None if known_m is None else known_m * ufloat(1.0, ratio / SQRT_3)
+    stated_m = None if ratio is None else s.rating("run.length.stated")
+    return (length_m if stated_m is None else stated_m), ratio

@@ -10,6 +10,7 @@ from checks.check import AnyInput, Choice, Words, YesNo
 from fieldapp.screens.screen import guarded, key, main_key
 from fieldapp.walk.forms import said
 from fieldapp.walk.questions import Questions
+from fieldapp.walk.refused import WalkError
 from fieldapp.widgets import ChoiceList, KeyButton, TextEntry
 from fieldapp.widgets import Words as Text
 from fieldapp.widgets import YesNo as YesNoKeys
@@ -120,7 +121,8 @@ class Keeper:
     def __init__(self, keep: Callable[[str], None]) -> None:
         self._keep = keep
         self._waiting: str | None = None
-        self._later = Clock.create_trigger(lambda _: self.flush(), KEEP_EVERY_S)
+        flush = guarded(self.flush)
+        self._later = Clock.create_trigger(lambda _: flush(), KEEP_EVERY_S)
 
     def typed(self, text: str) -> None:
         """Keep a text soon."""
@@ -128,11 +130,22 @@ class Keeper:
         self._later()
 
     def flush(self) -> None:
-        """Keep it now; before leaving, and before the app may be ended."""
+        """Keep it now; before leaving, and before the app may be ended.
+
+        Raises
+        ------
+        WalkError
+            The record does not take it: it still waits.
+        """
         self._later.cancel()
         waiting, self._waiting = self._waiting, None
-        if waiting is not None:
+        if waiting is None:
+            return
+        try:
             self._keep(waiting)
+        except WalkError:  # nobody leaves before it is put right
+            self._waiting = waiting
+            raise
 
     def forget(self) -> None:
         """Drop what waits: it was taken as an answer."""

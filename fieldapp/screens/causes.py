@@ -23,6 +23,16 @@ from fieldapp.widgets import Card, KeyButton, SeverityBanner, Words
 
 _MOST: Final = 4  # causes that are told in full; the rest in one line
 _LIKELY_PCT: Final = 20
+_FOR: Final = {
+    Weight.STRONG: "Strongly for it",
+    Weight.CLEAR: "Clearly for it",
+    Weight.SLIGHT: "Slightly for it",
+}
+_AGAINST: Final = {
+    Weight.STRONG: "Strongly against it",
+    Weight.CLEAR: "Clearly against it",
+    Weight.SLIGHT: "Slightly against it",
+}
 _SEARCHED: Final = {
     Status.UNTOLD: "No symptom is recorded yet",
     Status.OPEN: "Not settled",
@@ -67,12 +77,11 @@ class CausesScreen(Screen):
             Words(text=f"{cause.standing.capitalize()} · {station} · {cause.severity}", strong=True)
         )
         card.add_widget(Words(text=sentence(cause.explanation)))
-        for label, grounds in (("for", cause.speaks_for), ("against", cause.speaks_against)):
-            for weight in Weight:  # what says most comes first
+        for labels, grounds in ((_FOR, cause.speaks_for), (_AGAINST, cause.speaks_against)):
+            for weight, label in labels.items():  # what says most comes first
                 said = [_words(g) for g in grounds if g.weight is weight]
                 if said:
-                    text = f"{weight.capitalize()} {label} it: {'; '.join(said)}."
-                    card.add_widget(Words(text=text))
+                    card.add_widget(Words(text=f"{label}: {'; '.join(said)}."))
         if cause.standing == "proven":
             card.add_widget(Words(text="Remedy", strong=True))
             card.add_widget(Words(text=sentence(cause.remedy)))

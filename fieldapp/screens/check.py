@@ -262,7 +262,7 @@ class CheckScreen(SeriesScreen):
         verb = "Add" if isinstance(number.asked, Series) else "Take"
         self._take.text = f"{verb} {number.value} {number.unit}" if number.value else "Type it"
         if number.value and is_close() and not is_tight():  # two lines would move the pad
-            self._take.text = f"{verb} it"
+            self._take.text = "Add it" if isinstance(number.asked, Series) else "Take it"
 
     # -- answers ---------------------------------------------------------------------------------
     def _take_words(self, words: str) -> None:
@@ -275,7 +275,7 @@ class CheckScreen(SeriesScreen):
             raise WalkError("nothing stands there yet", where=self.title, remedy="Write it down")
 
     def _answer(self, value: str) -> None:
-        self._keeper.forget()
+        self._keeper.flush()
         self.walk.answer(value)
         self._go_on()
 

@@ -115,7 +115,7 @@ class CorrectScreen(Screen):
         return next((o.words for o in options if o.value == value), value.capitalize())
 
     def _take(self, value: str) -> None:
-        self._keeper.forget()
+        self._keeper.flush()
         is_first = self._is_first
         self.walk.correct(self._key, value)
         self._forget()

@@ -84,7 +84,7 @@ class FormScreen(Screen):
             )
         if self._adds and asked is not None and asked.name == "name":
             self.walk.require_free_name(self.of, value)
-        self._keeper.forget()
+        self._keeper.flush()
         is_decision = self.of == forms.SIGN_OFF.id and value == Decision.RETURN
         if not is_decision or not in_spite(self.guide, self._take):
             self._take(value)

@@ -149,6 +149,7 @@ class Guide:
         """Open a visit on its path."""
         self.walk = self.desk.open(visit_id)
         self.go("path")
+        self._tell_unread()
         self.camera.recover()
 
     def restore(self) -> None:
@@ -170,7 +171,14 @@ class Guide:
         except Exception:
             self.go("visits")
             raise
+        self._tell_unread()
         self.camera.recover()
+
+    def _tell_unread(self) -> None:
+        """Say which half-made checks of the visit that was opened cannot be read."""
+        unread = self.walk.unread if self.walk is not None else None
+        if unread is not None:
+            trouble(unread)
 
     def _open_of(self, at: Position) -> str:
         """Return what the screen was of; where a check had just led on, the one that is open."""

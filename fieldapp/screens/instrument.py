@@ -12,10 +12,12 @@ from fieldapp.screens.asking import Keeper
 from fieldapp.screens.kit import VISIT, keep_tools, tools_of
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.screens.sheets import Sheet, nothing
+from fieldapp.walk.words import worded
 from fieldapp.widgets import ChoiceList, TextEntry, Words
 
 _SHEET: Final = ("percent", "counts", "resolution", "high")
 _MOST_V: Final = 10_000
+_DIGITS_MOST: Final = 9
 
 
 class InstrumentScreen(Screen):
@@ -88,12 +90,13 @@ class InstrumentScreen(Screen):
     def _keep(self, _: str) -> None:
         tool = self._tool
         due, volts = self._due.text.strip(), self._volts.text.strip()
-        changed: dict[str, Any] = {"serial": self._serial.text.strip()}
-        if _is_good(self._name, bool(self._name.text.strip()), "Write what you call it"):
-            changed["name"] = self._name.text.strip()
+        name = worded(self._name.text, self._name.label)
+        changed: dict[str, Any] = {"serial": worded(self._serial.text, self._serial.label)}
+        if _is_good(self._name, bool(name), "Write what you call it"):
+            changed["name"] = name
         if _is_good(self._due, not due or _is_day(due), "Write the day as 2027-01-31"):
             changed["calibration_due"] = due or None
-        are_volts = volts.isascii() and volts.isdigit() and int(volts) <= _MOST_V
+        are_volts = _is_count(volts) and int(volts) <= _MOST_V
         if _is_good(self._volts, are_volts, "Write whole volts, such as 600"):
             changed["rated_v"] = int(volts)
         sheet = tuple(map(_corrected, tool.accuracy, self._sheet))
@@ -139,7 +142,7 @@ def _corrected(accuracy: Accuracy, entries: dict[str, TextEntry]) -> Accuracy:
     for name, entry in entries.items():
         text = entry.text.strip().replace(",", ".")
         is_count = name == "counts"
-        if is_count and not (text.isascii() and text.isdigit()):
+        if is_count and not _is_count(text):
             entry.problem = "Write a whole number"
             continue
         value: str | int | None = int(text) if is_count else text or None
@@ -155,6 +158,10 @@ def _corrected(accuracy: Accuracy, entries: dict[str, TextEntry]) -> Accuracy:
 def _is_good(entry: TextEntry, is_so: bool, otherwise: str) -> bool:
     entry.problem = "" if is_so else otherwise
     return is_so
+
+
+def _is_count(text: str) -> bool:
+    return text.isascii() and text.isdigit() and len(text) <= _DIGITS_MOST
 
 
 def _is_day(text: str) -> bool:

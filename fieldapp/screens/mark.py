@@ -9,7 +9,7 @@ from checks.record import MARKS_MOST, Mark, MarkShape
 from checks.stations.all import BY_ID
 from fieldapp.screens.screen import Screen, guarded, key, main_key
 from fieldapp.theme import LARGE_TEXT
-from fieldapp.walk.on_disk import WalkError
+from fieldapp.walk.refused import WalkError
 from fieldapp.widgets import KeyButton, KeyRow, Words, theme
 from fieldapp.widgets.photos import PhotoView
 

@@ -10,7 +10,7 @@ from checks.record import Entry
 from checks.verdict import Judgement
 from fieldapp.screens.asking import Keeper
 from fieldapp.screens.screen import Screen, key, main_key
-from fieldapp.walk.observed import proposed_note
+from fieldapp.walk.observed import composed, proposed_note
 from fieldapp.widgets import TextEntry, Words
 
 
@@ -30,7 +30,8 @@ class NoteScreen(Screen):
         check, entry, judged = self._noted()
         self._begun = entry
         self.title, self.subtitle = "Note", check.title
-        self._entry = TextEntry(text=entry.note, multiline=True, hint="Your own words")
+        note = entry.note if self._is_made else self.walk.note_typed
+        self._entry = TextEntry(text=note, multiline=True, hint="Your own words")
         self._entry.bind(text=lambda _, text: self._keeper.typed(text))
         proposal = proposed_note(check, entry, judged)
         body: list[Widget] = [self._entry]
@@ -62,10 +63,8 @@ class NoteScreen(Screen):
             self.walk.note(text)
 
     def _compose(self, proposal: str) -> None:
-        """Put the proposal behind what stands there; what is there once is not put twice."""
-        written = str(self._entry.text).strip()
-        if proposal not in written:
-            self._entry.text = f"{written}\n{proposal}".strip()
+        """Put the proposal behind what stands there, as far as there is room for it."""
+        self._entry.text = composed(str(self._entry.text), proposal)
 
     def leave(self) -> None:
         """Keep what was written."""

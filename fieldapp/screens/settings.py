@@ -13,6 +13,7 @@ from fieldapp.screens.screen import Screen, guarded, main_key
 from fieldapp.screens.trade_phrases import kit_line
 from fieldapp.theme import PALETTES, TEXT_SCALES
 from fieldapp.walk import forms
+from fieldapp.walk.words import worded
 from fieldapp.widgets import ChoiceList, Message, TextEntry, Words, theme
 
 _FIELDS = (
@@ -111,9 +112,8 @@ class SettingsScreen(Screen):
     def _instrument(self, which: str) -> None:
         self.guide.go("instrument", which)
 
-    @guarded
     def _keep(self, _: str) -> None:
-        said = {name: entry.text for name, entry in self._fields.items()}
+        said = {name: worded(self._fields[name].text, label) for name, label, _ in _FIELDS}
         self.guide.desk.set(technician=Person(**said))
 
     def leave(self) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from checks.assess import Assessment, assess, lost
-from checks.check import CircuitState
+from checks.check import CircuitState, Words
 from checks.check.corrected import is_moved
 from checks.codes import profile
 from checks.intake import read_visit
@@ -15,6 +15,7 @@ from checks.verdict import Verdict
 from fieldapp.walk import circuit, facts
 from fieldapp.walk.half_made import CORRECTED, HalfMade
 from fieldapp.walk.on_disk import danger_unfinished
+from fieldapp.walk.words import worded
 
 _FIELDS: Final = ("site", "system", "code", "panels", "points")
 
@@ -104,6 +105,8 @@ class Correcting(HalfMade):
         """Return the fields that change, with the correction; empty where none does."""
         visit = self.visit
         fact, subject = facts.found(key, visit)
+        if isinstance(fact.asked, Words):
+            value = worded(value, fact.asked.label)
         now = visit.model_copy(update=fact.changed(visit, subject, value))
         if now == visit:
             return {}

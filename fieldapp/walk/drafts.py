@@ -1,6 +1,6 @@
 """Checks that are being made: what is kept of them on disk until they are entries."""
 
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from checks.check import AnyInput, Check, Series
 from checks.intake import BY_ID
@@ -17,6 +17,8 @@ from checks.record import (
 )
 from fieldapp.walk.measuring import with_reading
 from fieldapp.walk.questions import Questions
+
+Draft: TypeAlias = dict[str, Any]
 
 _UNSAID: Final = 2  # the schema of a draft that does not say it: none did before the third
 
@@ -48,12 +50,12 @@ class Taken(Record):
         return self.points[0].name if self.points else self.panels[0].name
 
     @property
-    def draft(self) -> dict[str, Any]:
+    def draft(self) -> Draft:
         """Its JSON form."""
         return {"schema_version": SCHEMA_VERSION, **self.model_dump(mode="json")}
 
 
-def taken_of(draft: dict[str, Any]) -> Taken:
+def taken_of(draft: Draft) -> Taken:
     """Return what a draft holds of something that was taken away, brought to this schema."""
     here = {name: part for name, part in upgraded(draft).items() if name != "schema_version"}
     return Taken.model_validate(here, strict=False)
@@ -64,7 +66,7 @@ def key_of(questions: Questions) -> str:
     return f"{questions.check.id}@{questions.entry.subject}"
 
 
-def draft_of(questions: Questions) -> dict[str, Any]:
+def draft_of(questions: Questions) -> Draft:
     """Return a check or a form that is being answered in its JSON form."""
     return {
         "schema_version": SCHEMA_VERSION,
@@ -82,7 +84,7 @@ def with_answer(questions: Questions, asked: AnyInput, made: Answer) -> Question
     return with_reading(questions, asked, made)
 
 
-def resumed(check: Check, draft: dict[str, Any]) -> Questions:
+def resumed(check: Check, draft: Draft) -> Questions:
     """Return a check or a form as its draft holds it."""
     entry = _read(draft)
     return Questions(
@@ -94,7 +96,7 @@ def resumed(check: Check, draft: dict[str, Any]) -> Questions:
     )
 
 
-def entry_of(draft: dict[str, Any]) -> Entry | None:
+def entry_of(draft: Draft) -> Entry | None:
     """Return the entry of a check that a draft holds, if it holds one."""
     if "entry" not in draft:
         return None
@@ -103,7 +105,7 @@ def entry_of(draft: dict[str, Any]) -> Entry | None:
     return _read(draft)
 
 
-def _read(draft: dict[str, Any]) -> Entry:
+def _read(draft: Draft) -> Entry:
     """Return the entry of a draft, brought to this schema as a record's entries are."""
     version = draft.get("schema_version", _UNSAID)
     record = upgraded({"schema_version": version, "entries": [draft["entry"]]})

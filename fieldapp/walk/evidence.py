@@ -9,8 +9,9 @@ from pathlib import Path
 from checks.record import PHOTOS_MOST, Entry, Mark, Photo, Place
 from fieldapp.store.photos import read_picture
 from fieldapp.walk.drafts import key_of
-from fieldapp.walk.on_disk import WalkError
 from fieldapp.walk.open_check import OpenCheck
+from fieldapp.walk.refused import WalkError
+from fieldapp.walk.words import worded
 
 
 def photos_key(entry: Entry, *, is_made: bool) -> str:
@@ -134,8 +135,13 @@ class Evidence(OpenCheck):
             Which entry, as `photos_key` names it.
         begun : Entry
             The entry as it was when the writing began.
+
+        Raises
+        ------
+        WalkError
+            It is too long.
         """
-        said, kept = text.strip(), begun.notes_before
+        said, kept = worded(text, "Note"), begun.notes_before
         if begun.note and said != begun.note:
             kept = (*kept, begun.note)
         self._change_entry(self.entry_of(key), note=said, notes_before=kept)

@@ -5,9 +5,9 @@ from dataclasses import replace
 from typing import Final, TypeVar
 
 from checks.check import REPAIR, AnyInput, Check, gone_entries, latest_entries
-from checks.record import Correction, Entry, Readings
+from checks.record import TEXT_MOST, Correction, Entry, Readings
 from fieldapp.walk.drafts import draft_of, entry_of, resumed
-from fieldapp.walk.observed import NOTE_MOST, answered
+from fieldapp.walk.observed import answered
 from fieldapp.walk.on_disk import VisitOnDisk
 from fieldapp.walk.questions import Questions
 
@@ -85,7 +85,7 @@ def _as_note(check: Check, begun: Questions, kept: frozenset[str], before: str) 
     said = "; ".join(f"{label}: {words}" for label, words in told if words)
     note = f"{begun.entry.note} Answered before {before}: {said}." if said else begun.entry.note
     answers = tuple(a for a in begun.entry.answers if a.input in kept)
-    entry = begun.entry.model_copy(update={"answers": answers, "note": note.strip()[:NOTE_MOST]})
+    entry = begun.entry.model_copy(update={"answers": answers, "note": note.strip()[:TEXT_MOST]})
     typed = {name: text for name, text in begun.typed.items() if name in kept}
     return replace(begun, entry=entry, typed=typed, passed=frozenset(), at="")
 

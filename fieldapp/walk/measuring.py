@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from checks.check import Check, Choice, Series
-from checks.record import Answer, Entry, Reading, Readings
+from checks.record import READINGS_MOST, Answer, Entry, Reading, Readings
 from fieldapp.walk.questions import Questions
+from fieldapp.walk.refused import WalkError
 
 
 @dataclass(frozen=True)
@@ -80,8 +81,20 @@ def is_half_typed(questions: Questions) -> bool:
 
 
 def with_reading(questions: Questions, series: Series, reading: Reading) -> Questions:
-    """Add a reading where its time puts it; the question stays."""
+    """Add a reading where its time puts it; the question stays.
+
+    Raises
+    ------
+    WalkError
+        The series is full.
+    """
     made = (*readings_of(questions.entry, series.name), reading)
+    if len(made) > READINGS_MOST:
+        raise WalkError(
+            f"{READINGS_MOST} readings are the most",
+            where=series.label,
+            remedy="End the measuring: those that are there are kept and judged",
+        )
     joined = Readings(input=series.name, readings=tuple(sorted(made, key=_time)))
     return _without_field(questions.answered(joined), series.name).go_to(series.name)
 

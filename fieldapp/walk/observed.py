@@ -13,10 +13,10 @@ from checks.check import (
     YesNo,
 )
 from checks.path import Station
-from checks.record import Chosen, Entry, Reading, Readings, Worded, YesNoAnswer
+from checks.record import TEXT_MOST, Chosen, Entry, Reading, Readings, Worded, YesNoAnswer
 from checks.verdict import Judgement, Verdict
+from fieldapp.walk.refused import WalkError
 
-NOTE_MOST: Final = 2000  # as `checks.record.Text`
 STAY_BACK: Final = (
     "Stay back for a photo. Nothing you hold comes near an open or live part, and nothing is "
     "opened or reached into for a picture."
@@ -75,7 +75,31 @@ def proposed_note(check: Check, entry: Entry, judged: Judgement) -> str:
     marked = sum(bool(p.marks) for p in entry.photos)
     if entry.photos:
         seen.append(f"Photos: {len(entry.photos)}, {marked} marked")
-    return " ".join(f"{line.rstrip('.')}." for line in seen)[:NOTE_MOST]
+    return _fitting(" ".join(f"{line.rstrip('.')}." for line in seen), TEXT_MOST)
+
+
+def composed(written: str, proposal: str) -> str:
+    """Put a proposal behind what is written, as much of it as fits; once there, not twice.
+
+    Raises
+    ------
+    WalkError
+        There is no room for any of it.
+    """
+    written = written.strip()
+    more = _fitting(proposal, TEXT_MOST - len(written) - 1)
+    if not more:
+        raise WalkError(
+            "there is no room for what was seen", where="Note", remedy="Shorten the note first"
+        )
+    return written if more in written else f"{written}\n{more}".strip()
+
+
+def _fitting(text: str, most: int) -> str:
+    """Return a text, or as many whole sentences of its beginning as fit."""
+    if len(text) <= most:
+        return text
+    return text[: text.rfind(". ", 0, max(0, most) + 1) + 1]
 
 
 def to_photograph(check: Check, entry: Entry) -> tuple[str, ...]:

@@ -26,15 +26,20 @@ from checks.record import (
 from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Store
 from fieldapp.walk import filled, forms
-from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed, taken_of
+from fieldapp.walk.aside import sifted, title_of
+from fieldapp.walk.drafts import (
+    Taken,
+    draft_of,
+    entry_of,
+    key_of,
+    resumed,
+    taken_of,
+)
 from fieldapp.walk.kit import MOST
 from fieldapp.walk.ledger import Clock
 from fieldapp.walk.own_names import next_name, require_own_names
 from fieldapp.walk.questions import Questions
-
-
-class WalkError(ChecksError):
-    """A step that the walk does not allow here."""
+from fieldapp.walk.refused import WalkError
 
 
 def danger_unfinished(begun: Entry) -> WalkError:
@@ -67,11 +72,14 @@ class VisitOnDisk:
         self.code = codes.profile(self.visit.code)
         self._assessor = Assessor(self.code)
         self.assessment: Assessment = self._assessor.assess(self.visit)
-        self.point_id: str = stored.draft.get("point", self.visit.points[0].id)
-        self.questions: Questions | None = self._begun(stored.draft)
-        self.awaits_photo: str = str(stored.draft.get("photo", ""))  # whose, while one is taken
-        self._left: dict[str, dict[str, Any]] = dict(stored.draft.get("left", {}))
-        self._taken: tuple[Taken, ...] = tuple(map(taken_of, stored.draft.get("taken", ())))
+        draft, self._unread = sifted(stored.draft, self._begun)
+        here = [p.id for p in self.visit.points]
+        self.point_id: str = draft["point"] if draft.get("point") in here else here[0]
+        self.questions: Questions | None = self._begun(draft)
+        self.awaits_photo: str = str(draft.get("photo", ""))  # whose, while one is taken
+        self._left: dict[str, dict[str, Any]] = draft["left"]
+        self._taken: tuple[Taken, ...] = tuple(map(taken_of, draft["taken"]))
+        self._aside: tuple[dict[str, Any], ...] = (*draft["aside"], *self._unread)
 
     @property
     def point(self) -> ChargingPoint:
@@ -188,6 +196,18 @@ class VisitOnDisk:
         return resumed(self.declared(entry), draft).without_unasked()
 
     @property
+    def unread(self) -> WalkError | None:
+        """What stood half made and cannot be read: kept aside in the visit's file, to be told."""
+        if not self._unread:
+            return None
+        titles = "; ".join(dict.fromkeys(map(title_of, self._unread)))
+        return WalkError(
+            f"what was half made there cannot be read: {titles}",
+            where="Half-made checks",
+            remedy="Make it again; what it was is kept aside in the visit's file",
+        )
+
+    @property
     def dangers_begun(self) -> tuple[Entry, ...]:
         """The checks in which a danger was answered, and which are not made to their end.
 
@@ -211,6 +231,8 @@ class VisitOnDisk:
         draft: dict[str, Any] = {"point": self.point_id, "left": self._left}
         if self.awaits_photo:
             draft["photo"] = self.awaits_photo
+        if self._aside:
+            draft["aside"] = list(self._aside)
         if self._taken:
             draft["taken"] = [each.draft for each in self._taken]
         if self.questions is not None:
@@ -219,18 +241,19 @@ class VisitOnDisk:
 
     # -- changes -----------------------------------------------------------------------------------
     def _change(self, **changed: object) -> None:
-        """Save a changed record, through the same door as one from outside."""
+        """Save a changed record, through the same door as one from outside, once it is judged."""
         changed["revision"] = self.visit.revision + 1
         changed.setdefault("signoff", None)  # a change after it needs a new one
         document = self.visit.model_copy(update=changed).model_dump(mode="json")
         visit = read_visit(document)
         require_own_names(self.visit, visit)
+        is_same_code = visit.code == self.visit.code
+        code = self.code if is_same_code else codes.profile(visit.code)
+        assessor = self._assessor if is_same_code else Assessor(code)
+        assessment = assessor.assess(visit)  # what cannot be judged is not left on disk
         self._store.save(document, draft=self._draft())
-        if visit.code != self.visit.code:
-            self.code = codes.profile(visit.code)
-            self._assessor = Assessor(self.code)
-        self.visit = visit
-        self.assessment = self._assessor.assess(visit)
+        self.code, self._assessor = code, assessor
+        self.visit, self.assessment = visit, assessment
 
     @contextmanager
     def _all_or_nothing(self) -> Iterator[None]:

@@ -1,6 +1,7 @@
 """The check that is open: one question at a time, judged as it stands, kept as it is typed."""
 
 from dataclasses import replace
+from typing import Final
 
 from checks.assess import trial
 from checks.check import (
@@ -13,7 +14,9 @@ from checks.check import (
     Measurement,
     Rating,
     Series,
+    not_measured,
 )
+from checks.errors import NotAssessedError
 from checks.intake import check_answer
 from checks.path import Scope, Station
 from checks.record import Category, Chosen, DangerAnswer, Entry, Instrument, Reading
@@ -22,8 +25,12 @@ from checks.verdict import Judgement, Severity
 from fieldapp.walk import agenda, circuit, kit
 from fieldapp.walk.drafts import with_answer
 from fieldapp.walk.numbers import Doubt, doubt, kept
-from fieldapp.walk.on_disk import VisitOnDisk, WalkError, danger_unfinished
+from fieldapp.walk.on_disk import VisitOnDisk, danger_unfinished
 from fieldapp.walk.questions import Questions, reply
+from fieldapp.walk.refused import WalkError
+from fieldapp.walk.words import worded
+
+_NOTE: Final = "Note"  # among what is typed: no input is called so, for they begin small
 
 
 class OpenCheck(VisitOnDisk):
@@ -239,13 +246,37 @@ class OpenCheck(VisitOnDisk):
         return True
 
     def note(self, text: str) -> None:
-        """Keep the technician's own words with the open check."""
-        self._keep_entry(note=text.strip())
+        """Keep the technician's own words with the open check.
+
+        Raises
+        ------
+        WalkError
+            They are too long; as they were typed they are on disk all the same.
+        """
+        try:
+            said = worded(text, _NOTE)
+        except WalkError:
+            self.questions = self.open_questions.typing(_NOTE, text)
+            self._save_draft()
+            raise
+        typed = {name: t for name, t in self.open_questions.typed.items() if name != _NOTE}
+        self.questions = replace(self.open_questions, typed=typed)
+        self._keep_entry(note=said)
+
+    @property
+    def note_typed(self) -> str:
+        """The note of the open check as it was typed: what is too long for one too."""
+        return self.open_questions.typed.get(_NOTE) or self.open_questions.entry.note
+
+    def _require_note(self) -> None:
+        """Refuse to go on while a note stands there that is too long: some of it would be lost."""
+        worded(self.note_typed, _NOTE)
 
     def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:
         """Judge the open check as it stands, with what is half typed taken for an answer.
 
-        The limits are in it before anything is typed.
+        The limits are in it before anything is typed. What this software fails to judge is said to
+        be so; it is refused as an entry.
         """
         questions = self.open_questions
         entry = questions.entry
@@ -256,7 +287,10 @@ class OpenCheck(VisitOnDisk):
             entry = with_answer(questions, asked, made).entry
         # it counts last, whatever was made since it was begun
         last = entry.model_copy(update={"number": self._next_number()})
-        return trial(self.visit, self.code, last)
+        try:
+            return trial(self.visit, self.code, last)
+        except NotAssessedError as error:  # it can still be corrected, or left out
+            return not_measured(f"{error.problem}. {error.remedy}")
 
     def drop(self) -> None:
         """Close the open check without an entry; its answers are given up.

@@ -6,8 +6,8 @@ from checks.check import Choice, Series
 from checks.record import Readings
 from fieldapp.walk import measuring
 from fieldapp.walk.numbers import Doubt
-from fieldapp.walk.on_disk import WalkError
 from fieldapp.walk.open_check import OpenCheck
+from fieldapp.walk.refused import WalkError
 
 
 class OpenSeries(OpenCheck):

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from checks.check import AnyInput, Check, Choice, Measurement, Rating, Words, YesNo
-from checks.record import Answer, Chosen, Entry, Reading, Worded, YesNoAnswer
+from checks.record import Answer, Chosen, Entry, Reading, Worded, YesNoAnswer, as_text
+from fieldapp.walk.words import worded
 
 
 @dataclass(frozen=True)
@@ -95,8 +96,8 @@ class Questions:
         return replace(self, at=name)
 
     def typing(self, name: str, text: str) -> "Questions":
-        """Keep what stands in a field."""
-        return replace(self, typed={**self.typed, name: text})
+        """Keep what stands in a field, however long it is."""
+        return replace(self, typed={**self.typed, name: as_text(text)})
 
     def without_unasked(self) -> "Questions":
         """Drop answers to questions that a changed answer made pointless."""
@@ -118,13 +119,18 @@ def reply(asked: AnyInput, value: str, *, at: str, unit: str = "", instrument: s
         The time, for a reading.
     unit, instrument : str
         For a reading.
+
+    Raises
+    ------
+    WalkError
+        Words that are too long.
     """
     if isinstance(asked, Choice):
         return Chosen(input=asked.name, option=value)
     if isinstance(asked, YesNo):
         return YesNoAnswer(input=asked.name, yes=value == "yes")
     if isinstance(asked, Words):
-        return Worded(input=asked.name, text=value)
+        return Worded(input=asked.name, text=worded(value, asked.label))
     assert isinstance(asked, Measurement | Rating), asked
     return Reading(
         input=asked.name,

@@ -16,7 +16,7 @@ from fieldapp.store.visits import Stored
 def summary(stored: Stored) -> dict[str, Any]:
     """Return the few words and counts that a list of visits shows; of a signed one as signed."""
     visit = read_visit(stored.visit)
-    found = _as_signed(stored.seal) or assess(visit, codes.profile(visit.code))
+    found = as_signed(stored.seal) or assess(visit, codes.profile(visit.code))
     return {
         "site": visit.site.name,
         "address": visit.site.address,
@@ -33,7 +33,7 @@ def summary(stored: Stored) -> dict[str, Any]:
     }
 
 
-def _as_signed(seal: Seal | None) -> Assessment | None:
+def as_signed(seal: Seal | None) -> Assessment | None:
     """Return the assessment in a seal; none in one that another program or an old version made."""
     if seal is None:
         return None

@@ -8,8 +8,9 @@ from checks.intake import BY_ID, read_visit
 from checks.record import ChargingPoint, Correction, Panel
 from checks.trends import Reinspection
 from fieldapp.walk.drafts import Taken, draft_of, entry_of, key_of, resumed
-from fieldapp.walk.on_disk import VisitOnDisk, WalkError
+from fieldapp.walk.on_disk import VisitOnDisk
 from fieldapp.walk.own_names import free_name
+from fieldapp.walk.refused import WalkError
 
 _NAMED: Final = 3
 

@@ -7,6 +7,7 @@ from checks.check import REPAIR, CircuitState
 from checks.intake import BY_ID
 from checks.path import subjects_at
 from checks.record import (
+    TEXT_MOST,
     Correction,
     EnteredState,
     Entry,
@@ -19,13 +20,14 @@ from fieldapp.walk.correcting import Correcting
 from fieldapp.walk.drafts import Taken, key_of
 from fieldapp.walk.evidence import Evidence
 from fieldapp.walk.half_made import REPLACED
-from fieldapp.walk.observed import NOTE_MOST
-from fieldapp.walk.on_disk import WalkError, danger_unfinished
+from fieldapp.walk.on_disk import danger_unfinished
 from fieldapp.walk.on_the_way import OnTheWay
 from fieldapp.walk.open_series import OpenSeries
 from fieldapp.walk.questions import Questions
+from fieldapp.walk.refused import WalkError
 from fieldapp.walk.switching import Switching, switching
 from fieldapp.walk.taking_away import TakingAway
+from fieldapp.walk.words import worded
 
 __all__ = ["Walk", "WalkError"]
 
@@ -63,18 +65,20 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         Raises
         ------
         WalkError
-            Something that must stand first is missing or outside, or nobody is named who did it.
+            Something that must stand first is missing or outside, or nobody is named who did it, or
+            with too many words.
         """
         self._require_open(state)
         how = self.switching(state)
-        if how.whom and not brought_by.strip():
+        named = worded(brought_by, how.title)
+        if how.whom and not named:
             raise WalkError("nobody is named", where=how.title, remedy=how.whom)
         made = StateEntry(
             number=self._next_number(),
             point=self.point_id,
             state=cast(EnteredState, state.value),
             at=self._stamp(),
-            brought_by=brought_by.strip(),
+            brought_by=named,
             is_found=is_found,
             cautions=tuple(c.text for c in how.cautions),
         )
@@ -148,7 +152,7 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         Raises
         ------
         WalkError
-            A question is still open.
+            A question is still open, or the note is too long.
         """
         missing = self.open_questions.missing
         if missing:
@@ -157,6 +161,7 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
                 where=self.check.title,
                 remedy="Answer it, or leave the whole check out with a reason",
             )
+        self._require_note()
         return self._enter(self.open_questions.entry)
 
     def leave_out(self, reason: NotDoneReason, text: str = "", *, check_id: str = "") -> Row:
@@ -165,9 +170,10 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         Raises
         ------
         WalkError
-            No check is open and none is named, or it does not apply here.
+            No check is open and none is named, or it does not apply here, or the words are too
+            long.
         """
-        left = NotDone(reason=reason, text=text.strip())
+        left = NotDone(reason=reason, text=worded(text, "Leave it out"))
         if check_id:
             step = self._step(check_id)
             if step is None:
@@ -176,12 +182,12 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
                 )
             entry = self._fresh_entry(step)
         else:
+            self._require_note()
             entry = self.open_questions.entry
             if entry.danger is not None:  # what it was found by stands; the rest is left out
                 words = ": ".join(filter(None, (f"The rest was left out, {reason}", left.text)))
-                return self._enter(
-                    entry.model_copy(update={"note": f"{entry.note} {words}".strip()})
-                )
+                note = worded(f"{entry.note} {words}", "Leave it out")
+                return self._enter(entry.model_copy(update={"note": note}))
         return self._enter(
             entry.model_copy(update={"answers": (), "not_done": left, "danger": None})
         )
@@ -221,7 +227,7 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         found: list[Entry] = []
         for key, begun in self._loosen(REPLACED, entries=(made,)):
             del self._left[key]
-            note = f"{begun.note} The rest was left out: the part was replaced.".strip()[:NOTE_MOST]
+            note = f"{begun.note} The rest was left out: the part was replaced.".strip()[:TEXT_MOST]
             number = made.number + len(found)
             found.append(begun.model_copy(update={"number": number, "at": made.at, "note": note}))
         return (*found, made.model_copy(update={"number": made.number + len(found)}))

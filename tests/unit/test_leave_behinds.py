@@ -161,6 +161,13 @@ def test_without_an_agreed_time_the_card_is_said_to_be_missing_but_not_on_a_serv
     assert lacks(made({}, kind=VisitKind.SERVICE_CALL), Kind.NEXT) == ""
 
 
+@pytest.mark.parametrize("months", ["0 months", "1201 months", "999999999 months"])
+def test_a_time_that_is_none_is_not_printed(months: str) -> None:
+    agreed = {"use": "few", "months": months, "is_plan_left": True}
+    record = made({"handover.upkeep": agreed})
+    assert lacks(record, Kind.NEXT) == "Agree on it with the owner, at the handover"
+
+
 DEVICE = {"device": "breaker", "device_class": "class_a", "is_accessible": True}
 
 

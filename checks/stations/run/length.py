@@ -30,6 +30,7 @@ from checks.stations.circuit_facts import (
     charger_load_a,
     conductor,
     full_current,
+    is_length_zero,
     nominal_v,
     run_length_m,
 )
@@ -70,6 +71,8 @@ def _judge(s: Situation) -> Judgement:
     current_a = full.value
     pct_per_m = percent_of_nominal(drop_v(current_a, per_meter.resistance_ohm), nominal_v(s))
     length_m = run_length_m(s)
+    if is_length_zero(s):
+        return not_measured("No run is 0 m long: measure it again, breaker to outlet", (limit,))
     if length_m is None:
         most_m = rounded_down(limit.value / nominal(pct_per_m))
         return not_measured(

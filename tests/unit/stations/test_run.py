@@ -369,3 +369,17 @@ def test_what_a_remedy_allows_is_within_once_it_is_set():
         )
         assert judge(lower, "run.conductor").verdict is not Verdict.OUTSIDE, (load_a, told[1])
         assert int(told[1]) < load_a
+
+
+@pytest.mark.parametrize(
+    "length",
+    [{"length": "0 m"}, {"length": "0.0 ft"}, {"basis": "estimated", "stated": "0 m"}],
+)
+def test_a_length_of_0_is_no_run_s_and_says_what_to_do(length: dict[str, Any]):
+    made = circuit(run_length=length)
+    found = judge(made, "run.length")
+    assert (found.verdict, len(found.limits)) == (Verdict.NOT_MEASURED, 1)
+    assert found.explanation == "No run is 0 m long: measure it again, breaker to outlet"
+    dependent = judge(made, "run.protective_conductor")
+    assert dependent.verdict is Verdict.NOT_MEASURED
+    assert dependent.explanation == "Record the run's length first"

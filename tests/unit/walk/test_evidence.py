@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from checks.record import PHOTOS_MOST, Mark, MarkShape, Photo, Place
+from checks.record import PHOTOS_MOST, TEXT_MOST, Mark, MarkShape, Photo, Place
 from checks.stations.all import BY_ID
 from fieldapp.report.embedded import digest, document
 from fieldapp.walk.evidence import photos_key
-from fieldapp.walk.observed import NOTE_MOST, proposed_note, to_photograph
+from fieldapp.walk.observed import proposed_note, to_photograph
 from tests.builders import POINT, visit
 from tests.unit.store.test_photos import HOSTILE, picture, with_place
 from tests.unit.walk.reopened import Reopened
@@ -179,7 +179,7 @@ def test_every_check_says_what_to_photograph_and_a_note_fits_the_record(walked: 
         lines = to_photograph(check, entry)
         assert lines[0].startswith("From a step away: ")
         assert len(lines) >= 2 or not check.inputs
-        assert len(proposed_note(check, entry, walked.walk.preview())) <= NOTE_MOST
+        assert len(proposed_note(check, entry, walked.walk.preview())) <= TEXT_MOST
 
 
 def test_a_note_is_written_anew_until_the_sign_off_and_what_it_said_stays(walked: Reopened) -> None:

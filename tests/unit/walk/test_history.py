@@ -4,8 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from checks.check import Situation
 from checks.record import Site
+from checks.stations.all import BY_ID
 from checks.trends import Seen
+from checks.verdict import Judgement
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
@@ -61,3 +64,26 @@ def test_a_corrected_site_keeps_its_earlier_visits_at_once_and_after_a_restart(
             again.reinspections(walk)
         walk.undo()
         assert [len(t.readings) for t in desk.trends(walk)] == [2]
+
+
+def test_an_earlier_visit_that_can_be_judged_no_more_counts_as_it_was_signed(
+    tmp_path: Path, latest: Seen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    check, earlier = BY_ID["run.length"], seen(2024, "3.00")
+    real = check.judge
+
+    def judge(s: Situation) -> Judgement:
+        if s.visit.id == earlier.visit.id:
+            raise ZeroDivisionError
+        return real(s)
+
+    monkeypatch.setitem(check.__dict__, "judge", judge)
+    with Store(tmp_path) as store:
+        keep(store, latest, is_signed=False)
+        keep(store, earlier, is_signed=False)
+        as_signed = {"assessment": earlier.assessment.model_dump(mode="json")}
+        store.seal(earlier.visit.id, as_signed)
+        desk = Desk(Ledger(store, lambda: NOW))
+        (found,) = desk.trends(desk.open(latest.visit.id))
+
+    assert [r.visit for r in found.readings] == ["v2024-6", "v2025-6"]

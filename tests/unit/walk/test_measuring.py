@@ -6,9 +6,10 @@ from typing import Any
 import pytest
 
 from checks.check import Check, Choice, Option, Series, not_measured
-from checks.record import Entry
+from checks.record import READINGS_MOST, Entry
 from fieldapp.walk import measuring
 from fieldapp.walk.questions import Questions, reply
+from fieldapp.walk.refused import WalkError
 
 START = datetime(2026, 3, 14, 9, 0, tzinfo=UTC)
 CHECK = Check(
@@ -133,3 +134,12 @@ def test_a_stop_sign_ends_the_questions_whatever_is_still_open():
 def test_how_long_it_has_lasted_counts_from_the_first_reading():
     assert measuring.lasted_s(fresh(), at(5)) == 0
     assert measuring.lasted_s(first_round(), at(5)) == pytest.approx(300)
+
+
+def test_a_series_that_is_full_refuses_one_more_and_keeps_what_it_has():
+    questions = fresh()
+    for number in range(READINGS_MOST):
+        questions = read(questions, "air", "20", number / 60)
+    with pytest.raises(WalkError, match=r"Air: 500 readings are the most\. End the measuring"):
+        read(questions, "air", "21", 600.0)
+    assert len(measuring.readings_of(questions.entry, "air")) == READINGS_MOST
