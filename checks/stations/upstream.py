@@ -98,9 +98,9 @@ def share_upstream(s: Situation, loads: Loads) -> Share:
 def all_held_a(s: Situation) -> float | None:
     """Return the sum of what the panels hold where each charger is held, on two lines [A]."""
     loads = charger_loads(s)
-    if isinstance(loads, str) or has_line_3(s):
+    if has_line_3(s):
         return None
-    held = [flow.held_a for flow in flows(s, loads)]
+    held = [flow.held_a for flow in flows(s, loads.known)]
     known = [amps for amps in held if amps is not None]
     return sum(known) if known and len(known) == len(held) else None
 
