@@ -148,3 +148,17 @@ def test_a_panel_that_was_there_and_told_of_is_not_taken_for_one_that_was_added(
     directory = ("panel.directory", OTHER.id, {"is_named": True, "is_legible": True})
     made = recorded(directory, SERVICE, BUS_ALONE, panels=(HERE, OTHER))
     assert row(made, "panel.rating", PANEL).judgement.verdict is Verdict.NOT_MEASURED
+
+
+@pytest.mark.parametrize("change", [lambda made: made, with_panel])
+def test_a_main_past_the_service_stays_found_beside_another_record_that_is_good(change: Any):
+    """Both checks recorded one, and of two panels at the service each has a main of its own."""
+    before = recorded(SERVICE, bus("400 A", "300 A"))
+    found = row(change(before), "service.rating", SITE)
+    assert grave(found) == WARNED
+    assert "Main 300 A on a service rated 200 A" in found.judgement.explanation
+
+
+def test_the_feeder_breaker_of_a_panel_is_no_main_of_the_service():
+    made = recorded(SERVICE, bus("400 A", "300 A", ahead="feeder"))
+    assert row(made, "service.rating", SITE).judgement.verdict is Verdict.WITHIN

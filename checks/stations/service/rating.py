@@ -27,7 +27,7 @@ from checks.stations.circuit_facts import has_line_3, is_dwelling
 from checks.stations.observing import rule_source
 from checks.stations.room import room_judge
 from checks.stations.room_inputs import room_inputs
-from checks.stations.service_main import is_asked_at_service, main_of
+from checks.stations.service_main import is_asked_at_service, largest_main_a, main_of
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 
@@ -35,7 +35,7 @@ def _judge_rating(s: Situation) -> Judgement:
     service_a = s.rating("service.rating.service_a")
     if service_a is None:
         return not_measured("Read the service's rating from label, conductors or meter base")
-    main_a = main_of(s).most_a  # that two records differ is found at the panel
+    main_a = largest_main_a(s)  # that two records of one main differ is found at its panel
     source = rule_source(s, "service protection")
     limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
     if main_a is None:
