@@ -48,6 +48,9 @@ def judge(check: Check, s: Situation) -> Judgement:
     if was.verdict in _FOUND and how_bad(was) < how_bad(now) and _is_older(check, s, owed):
         words = f"{was.explanation}. {_words(check, s, owed)}"
         return was.model_copy(update={"explanation": words})
+    own = s.gone.get((check.id, s.subject))
+    if now.verdict in _FOUND and own is not None and own.is_open:
+        return now.model_copy(update={"explanation": f"{now.explanation}. {own.said}"})
     if now.verdict in _FOUND or (now == was and now.verdict in _OPEN):
         return now
     return _open(check, s, owed, now, was)

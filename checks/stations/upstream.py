@@ -118,7 +118,7 @@ def held_va(s: Situation, loads: Loads, held_a: float | None) -> float:
         What each line is held to; None where nothing holds them. [A]
     """
     full_va = sum(nominal_v(here) * amps for here, amps in loads)
-    if held_a is None:
+    if held_a is None or not loads:
         return full_va
     # to neutral each of two lines bears its own
     volts = max(nominal_v(here) * (2 if here.point.level == 1 else 1) for here, _ in loads)

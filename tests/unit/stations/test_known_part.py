@@ -265,3 +265,19 @@ def test_one_charger_loads_a_line_of_three_in_full_wherever_it_is():
     assert one.verdict is Verdict.OUTSIDE  # 1.25 × 50 A + 40 A
     assert two.verdict is Verdict.OUTSIDE
     assert one.measured == two.measured
+
+
+@pytest.mark.parametrize("check", ["service.transformer", "service.load"])
+@pytest.mark.parametrize("system", SupplySystem)
+def test_where_no_charger_is_read_what_is_held_is_judged_by_the_rest(
+    check: str, system: SupplySystem
+):
+    held = {"is_managed": True, "manages": "chargers", "managed_a": "40 A"}
+    said = (
+        ("service.rating", "site", SERVICE),
+        ("service.load", "site", {**ROOM, **held}),
+        ("service.transformer", "site", {"is_present": True, "rated": "9 kVA", "other": "10 kVA"}),
+    )
+    found = judge(bays(*said, site=SHOP, system=system), check)
+    assert found.verdict is Verdict.OUTSIDE
+    assert says_more(found, "Bay 1, Bay 2")
