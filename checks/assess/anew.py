@@ -22,7 +22,7 @@ _ITSELF: Final = {
     "receptacle": "The receptacle was replaced since this was checked: check it again",
     "charger": "The charger was replaced since this was checked: check it again",
 }
-_OPEN_QUESTION: Final = "open question"
+_OPEN_QUESTION: Final = "asked"
 _ALONG: Final = {check: place for place, check in enumerate(BY_ID)}
 
 
