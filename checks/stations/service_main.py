@@ -65,8 +65,8 @@ def largest_main_a(s: Situation) -> float | None:
     Of several panels there any one main may let its rating through.
     """
     here = (p for p in s.panels if p.panel.is_service_equipment)
-    mains = (p.rating(AT_PANEL) for p in here if p.choice("panel.rating.ahead") != "feeder")
-    return max((a for a in (s.rating(AT_SERVICE), *mains) if a is not None), default=None)
+    rated = (p.rating(AT_PANEL) for p in here if p.choice("panel.rating.ahead") != "feeder")
+    return max((a for a in (s.rating(AT_SERVICE), *rated) if a is not None), default=None)
 
 
 def is_asked_at_service(s: Situation) -> bool:
