@@ -1,4 +1,4 @@
-"""What a judgement is worth once what it rests on was replaced or corrected: never within."""
+"""What a judgement is worth once what it rests on is owed again: never within."""
 
 from typing import Final
 
@@ -22,15 +22,16 @@ _ITSELF: Final = {
     "receptacle": "The receptacle was replaced since this was checked: check it again",
     "charger": "The charger was replaced since this was checked: check it again",
 }
+_OPEN_QUESTION: Final = "asked"
 _ALONG: Final = {check: place for place, check in enumerate(BY_ID)}
 
 
 def judge(check: Check, s: Situation) -> Judgement:
     """Judge a check by what was said of what is there.
 
-    What rests on a part that is gone, or on what was looked at under a fact that was corrected
-    since, is not measured, and its limits are reckoned without it. What was found before stays
-    found until it is measured again.
+    What rests on a part that is gone, on what was looked at under a fact that was corrected since,
+    or on an entry that leaves open what is asked now, is not measured, and its limits are reckoned
+    without it. What was found before stays found until it is measured again.
 
     Parameters
     ----------
@@ -43,13 +44,24 @@ def judge(check: Check, s: Situation) -> Judgement:
     owed = _owed(s)
     if not owed:
         return now
-    was = _judged(check, s.as_it_was)
+    was = _judged(check, _before(check, s, owed))
     if was.verdict in _FOUND and how_bad(was) < how_bad(now) and _is_older(check, s, owed):
         words = f"{was.explanation}. {_words(check, s, owed)}"
         return was.model_copy(update={"explanation": words})
+    own = s.gone.get((check.id, s.subject))
+    if now.verdict in _FOUND and own is not None and own.is_open:
+        return now.model_copy(update={"explanation": f"{now.explanation}. {own.said}"})
     if now.verdict in _FOUND or (now == was and now.verdict in _OPEN):
         return now
     return _open(check, s, owed, now, was)
+
+
+def _before(check: Check, s: Situation, owed: tuple[Key, ...]) -> Situation:
+    """Return the place as it was judged before any of it was owed."""
+    made = s.as_it_was.entry(check.id)
+    if made is None or not any(s.gone[key].is_open for key in owed):
+        return s.as_it_was
+    return s.as_it_stood(made.number)
 
 
 def _open(
@@ -90,9 +102,13 @@ def _owed(s: Situation) -> tuple[Key, ...]:
 
 
 def _is_older(check: Check, s: Situation, owed: tuple[Key, ...]) -> bool:
-    """Whether nothing was read of this check since a part was replaced."""
-    made = s.as_it_was.entry(check.id)
-    return made is None or made.number < max(s.gone[key].number for key in owed)
+    """Whether nothing was read of this check since any of it is owed.
+
+    Nothing tells when a question came: it counts as come last.
+    """
+    made, since = s.as_it_was.entry(check.id), [s.gone[key] for key in owed]
+    is_open = any(gone.is_open for gone in since)
+    return made is None or is_open or made.number < max(gone.number for gone in since)
 
 
 def _words(check: Check, s: Situation, owed: tuple[Key, ...]) -> str:
@@ -104,7 +120,8 @@ def _rests(s: Situation, owed: tuple[Key, ...]) -> str:
     """Say which parts were replaced, and what is to be checked on the new ones."""
     titles: dict[tuple[str, str], list[str]] = {}
     for key in owed:
-        titles.setdefault((key[1], s.gone[key].part), []).append(BY_ID[key[0]].title)
+        part = _OPEN_QUESTION if s.gone[key].is_open else s.gone[key].part
+        titles.setdefault((key[1], part), []).append(BY_ID[key[0]].title)
     said = []
     for (subject, part), of in titles.items():
         words = _first(part, ", ".join(of))
@@ -113,6 +130,8 @@ def _rests(s: Situation, owed: tuple[Key, ...]) -> str:
 
 
 def _first(part: str, titles: str) -> str:
+    if part == _OPEN_QUESTION:
+        return f"It rests on what leaves open what is asked now; first make again: {titles}"
     if not part:
         return f"It rests on what was looked at before a correction; first make again: {titles}"
     if part == "breaker":

@@ -10,6 +10,7 @@ from checks.assess.explained import explained
 from checks.assess.mending import as_found
 from checks.assess.model import Assessment, Finding, PointSummary, Repeat, Row
 from checks.assess.point import summarize
+from checks.assess.reopened import of_open_questions
 from checks.causes import Ranking, View, bars, rank
 from checks.check import (
     Check,
@@ -150,6 +151,7 @@ class Assessor:
         """Judge every check, and sum up every charging point."""
         latest, numbers, left = latest_entries(visit), _numbers(visit), left_out(visit)
         gone = gone_entries(visit, latest, keeps_old_parts=self._keeps_old_parts)
+        gone |= of_open_questions(visit, self._code, latest, gone)
         self._forget(visit, latest, numbers, gone)
         errors = self._errors = Errors()
         rows: list[Row] = []

@@ -27,7 +27,8 @@ class Row(Shown):
         The number of the entry whose answers are judged: one before, where the last leaves it out.
     is_owed_again : bool
         Its last entry is of a part that was replaced, was made under a fact that was corrected
-        since, or on terminals that were taken off since: it opens nothing, and is owed anew.
+        since, on terminals that were taken off since, or leaves a question open that is asked now:
+        it opens nothing, and is owed anew.
     is_apart : bool
         A test took apart what it says is together, and it was not made since, be it left out:
         nothing gets live so.

@@ -30,6 +30,7 @@ from checks.check.inputs import (
 from checks.check.judging import (
     compare,
     how_bad,
+    known_part,
     not_measured,
     seen,
     together,
@@ -79,6 +80,7 @@ __all__ = [
     "everywhere",
     "gone_entries",
     "how_bad",
+    "known_part",
     "latest_entries",
     "left_out",
     "not_measured",

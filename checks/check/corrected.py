@@ -4,14 +4,16 @@ A limit or a rule follows the corrected fact by itself: it is judged anew. Where
 looked at depends on the fact, nothing stands of it until somebody looks again.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final
+from typing import Final, TypeVar
 
 from checks.check.replaced import Gone, Key
 from checks.path import Station
-from checks.record import ChargingPoint, Entry, StateEntry, Visit
+from checks.record import ChargingPoint, Entry, Panel, StateEntry, Visit
+
+_Part = TypeVar("_Part", Panel, ChargingPoint)
 
 
 @dataclass(frozen=True)
@@ -187,6 +189,36 @@ def states_that_stand(visit: Visit) -> tuple[StateEntry, ...]:
     if not visit.corrections:
         return visit.states
     return tuple(s for s in visit.states if s.state != "dead and proved" or not _is_moved(visit, s))
+
+
+def without_added(stood: Visit, number: int, subject: str) -> Visit:
+    """Return a record without the last panels and points of which nothing was recorded yet.
+
+    What is added comes last, and nothing tells when; what had been recorded of was there.
+
+    Parameters
+    ----------
+    stood : Visit
+        The record, with the installation as it stood.
+    number : int
+        Nothing of what is left out has an entry, a state or a correction up to this number.
+    subject : str
+        What stays in any case.
+    """
+    known = {subject} | {e.subject for e in stood.entries if e.number <= number}
+    known |= {s.point for s in stood.states if s.number <= number}
+    known |= {p.id for c in stood.corrections if c.number <= number for p in c.points}
+    points = _up_to_last(stood.points, known) or stood.points[:1]
+    known |= {p.id for c in stood.corrections if c.number <= number for p in c.panels}
+    known |= {p.panel for p in points}
+    update = {"points": points, "panels": _up_to_last(stood.panels, known)}
+    return stood.model_copy(update=update)
+
+
+def _up_to_last(parts: tuple[_Part, ...], known: Collection[str]) -> tuple[_Part, ...]:
+    """Return the parts up to the last one that is known."""
+    places = [place for place, part in enumerate(parts, 1) if part.id in known]
+    return parts[: max(places, default=0)]
 
 
 def is_moved(before: ChargingPoint, now: ChargingPoint) -> bool:

@@ -38,6 +38,27 @@ def not_measured(
     )
 
 
+def known_part(judged: Judgement, missing: str) -> Judgement:
+    """Return what is left of a judgement of a sum while a term of it is missing.
+
+    What is known is the least that it comes to: beyond the limit already it stays outside, and
+    everything else is not measured.
+
+    Parameters
+    ----------
+    judged : Judgement
+        Of the terms that are known.
+    missing : str
+        The words for what is missing; empty where nothing is, and it stands as it is.
+    """
+    if not missing:
+        return judged
+    if judged.verdict is Verdict.OUTSIDE:
+        words = f"{judged.explanation}. More is to be added. {missing}"
+        return judged.model_copy(update={"explanation": words})
+    return not_measured(missing, judged.limits, judged.sources)
+
+
 def seen(
     good: bool,
     *,

@@ -86,24 +86,31 @@ Key = tuple[str, str]  # a check and its subject
 
 
 class Gone(NamedTuple):
-    """An entry of what is no longer there: a part was replaced since, or a fact corrected.
+    """An entry to be made again: a part was replaced, a fact corrected, or a question came since.
 
     Parameters
     ----------
     part : str
-        Breaker, bus, receptacle or charger; empty where a fact was corrected.
+        Breaker, bus, receptacle or charger; empty where a fact was corrected or a question came.
     number : int
-        The number of the repair or the correction that says so.
+        The number of the repair or the correction that says so; where a question came, the next
+        one to the entry's.
     left : Entry, optional
-        What still holds of the entry, where only some of its answers are of the part.
+        What still holds of the entry, where only some of its answers are of the part; all of it
+        where a question came.
     said : str
-        What is told of it where a fact was corrected.
+        What is told of it where a fact was corrected or a question came.
     """
 
     part: str
     number: int
     left: Entry | None = None
     said: str = ""
+
+    @property
+    def is_open(self) -> bool:
+        """Whether all that it says holds, and a question is asked now that it does not answer."""
+        return not self.part and self.left is not None
 
 
 class Replacement(NamedTuple):

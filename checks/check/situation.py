@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from checks.check.corrected import of_corrected_facts
+from checks.check.corrected import of_corrected_facts, without_added
 from checks.check.replaced import Gone, Key, of_gone_parts
 from checks.codes.profile import CodeProfile
 from checks.path import Scope, Station
@@ -171,6 +171,15 @@ class Situation:
         """The same place with all that was said before parts were replaced or facts corrected."""
         shared = self._errors, self._latest, self._reads
         return Situation(self.visit, self.code, self.subject, *shared, gone={})
+
+    def as_it_stood(self, number: int) -> "Situation":
+        """Return the same place with the installation as it stood at the number of an entry of it.
+
+        Without what was added since: the last panels and points of which nothing was recorded then.
+        """
+        stood = without_added(self.visit.as_it_stood(number), number, self.subject)
+        shared = self._errors, self._latest, self._reads
+        return Situation(stood, self.code, self.subject, *shared, gone={})
 
     # -- what was recorded ---------------------------------------------------------------------
     def entry(self, check: str) -> Entry | None:

@@ -1,7 +1,7 @@
 """Facts of a circuit that several stations need, each derived from the entries in one place."""
 
 from collections.abc import Mapping
-from typing import Final
+from typing import Final, NamedTuple
 
 from uncertainties import ufloat
 
@@ -119,13 +119,27 @@ def charger_load_a(s: Situation) -> float | None:
     return min((amps for amps in said if amps), default=None)
 
 
-def charger_loads(s: Situation) -> list[tuple[Situation, float]] | str:
-    """Return every charging point with its charger's load [A], or the words for what is missing."""
+class ChargerLoads(NamedTuple):
+    """The chargers' loads, as far as they are recorded.
+
+    Parameters
+    ----------
+    known : list of (Situation, float)
+        Each charging point whose charger's load is known, with it. [A]
+    missing : str
+        The words for those that are not recorded; empty where all are.
+    """
+
+    known: list[tuple[Situation, float]]
+    missing: str
+
+
+def charger_loads(s: Situation) -> ChargerLoads:
+    """Return the charger's load of every charging point here, and whose is missing."""
     loads = [(here, charger_load_a(here)) for here in s.points]
-    missing = ", ".join(here.point.name for here, load_a in loads if load_a is None)
-    if missing:
-        return f"Record the charger's current first: {missing}"
-    return [(here, load_a) for here, load_a in loads if load_a is not None]
+    names = ", ".join(here.point.name for here, load_a in loads if load_a is None)
+    known = [(here, load_a) for here, load_a in loads if load_a is not None]
+    return ChargerLoads(known, f"Record the charger's current first: {names}" if names else "")
 
 
 def is_setting_read(s: Situation) -> bool:

@@ -2,7 +2,17 @@
 
 from typing import Final
 
-from checks.check import AnyInput, Rating, Situation, When, YesNo, compare, not_measured, unsettled
+from checks.check import (
+    AnyInput,
+    Rating,
+    Situation,
+    When,
+    YesNo,
+    compare,
+    known_part,
+    not_measured,
+    unsettled,
+)
 from checks.codes.answer import Outcome
 from checks.codes.dwelling import DwellingLoad, Service
 from checks.codes.headroom import (
@@ -13,7 +23,7 @@ from checks.codes.headroom import (
 )
 from checks.errors import ChecksError
 from checks.quantity import rounded_down
-from checks.stations.circuit_facts import charger_loads, is_dwelling, nominal_v
+from checks.stations.circuit_facts import ChargerLoads, charger_loads, is_dwelling, nominal_v
 from checks.units import Dimension
 from checks.verdict import Judgement, Limit, Severity
 
@@ -90,9 +100,22 @@ def judge_dwelling(s: Situation, check: str, limit: Limit, *, managed_a: float |
     if not is_dwelling(s):
         return not_measured("The site is no dwelling: use another way to know the demand", (limit,))
     service = Service(limit.value, float(s.visit.system.level_2_v))
-    dwelling = _dwelling(s, check, service, managed_a)
-    if isinstance(dwelling, str):
-        return not_measured(dwelling, (limit,))
+    unsaid = [i for i in INPUTS if _said(s, check, i) is None]
+    words = f"Still open: {', '.join(i.label.lower() for i in unsaid)}" if unsaid else ""
+    if not all(_is_load(i) for i in unsaid):  # what decides how the loads count
+        return not_measured(words, (limit,))
+    loads = charger_loads(s)
+    missing = ". ".join(filter(None, (words, loads.missing)))
+    dwelling = _dwelling(s, check, loads, None if managed_a is None else service.va(managed_a))
+    return known_part(_judge_known(s, dwelling, service, limit), missing)
+
+
+def _is_load(asked: AnyInput) -> bool:
+    return isinstance(asked, Rating) and asked.dimension is Dimension.APPARENT_POWER
+
+
+def _judge_known(s: Situation, dwelling: DwellingLoad, service: Service, limit: Limit) -> Judgement:
+    """Judge the dwelling with the loads that are recorded."""
     try:
         room = dwelling_room(s.code, dwelling, service)
         largest, management, working = _what_fits(s, dwelling, service)
@@ -103,16 +126,10 @@ def judge_dwelling(s: Situation, check: str, limit: Limit, *, managed_a: float |
 
 
 def _dwelling(
-    s: Situation, check: str, service: Service, managed_a: float | None
-) -> DwellingLoad | str:
-    """Return what the dwelling has, or the words for what is missing."""
-    said = {i.name: _said(s, f"{check}.{i.name}", i) for i in INPUTS}
-    missing = ", ".join(i.label.lower() for i in INPUTS if said[i.name] is None)
-    if missing:
-        return f"Still open: {missing}"
-    loads = charger_loads(s)
-    if isinstance(loads, str):
-        return loads
+    s: Situation, check: str, loads: ChargerLoads, managed_va: float | None
+) -> DwellingLoad:
+    """Return what the dwelling has, with the chargers whose current is recorded."""
+    said = {i.name: _said(s, check, i) for i in INPUTS}
     number = {name: float(value or 0.0) for name, value in said.items()}
     plates = (("water heater", "water_heater_va"), ("fixed appliances", "other_va"))
     return DwellingLoad(
@@ -124,7 +141,7 @@ def _dwelling(
         heating_va=number["heating_va"],
         heating_units=int(number["heating_units"]),
         cooling_va=number["cooling_va"],
-        charger_va=sum(nominal_v(here) * load_a for here, load_a in loads),
+        charger_va=sum(nominal_v(here) * load_a for here, load_a in loads.known),
         range_va=number["range_va"],
         dryer_va=number["dryer_va"],
         heat_pump_va=number["heat_pump_va"],
@@ -132,12 +149,13 @@ def _dwelling(
         is_interlocked=bool(said["is_interlocked"]),
         adds_climate=bool(said["adds_climate"]),
         is_existing=not said["is_new"],
-        charger_count=max(1, len(loads)),
-        managed_va=None if managed_a is None else service.va(managed_a),
+        charger_count=max(1, len(loads.known)),
+        managed_va=managed_va,
     )
 
 
-def _said(s: Situation, reference: str, asked: AnyInput) -> float | bool | None:
+def _said(s: Situation, check: str, asked: AnyInput) -> float | bool | None:
+    reference = f"{check}.{asked.name}"
     return s.yes(reference) if isinstance(asked, YesNo) else s.rating(reference)
 
 

@@ -77,19 +77,19 @@ def most_loaded_line(s: Situation, loads: Sequence[tuple[Situation, float]]) -> 
     """
     system = SYSTEMS[s.visit.system]
     total_a = sum(amps for _, amps in loads)
-    open_a, known = 0.0, dict.fromkeys(PAIRS.values(), 0.0)
+    one_a, open_a, known = 0.0, 0.0, dict.fromkeys(PAIRS.values(), 0.0)
     for here, amps in loads:
         pair = PAIRS["l1_l2"] if not _may_differ(here) else PAIRS.get(here.choice(LINES) or "")
         if pair is None or not {*pair} <= {*system.lines, GROUND}:
-            open_a += amps
+            open_a, one_a = open_a + amps, max(one_a, amps)  # wherever it is, it loads a line
         else:
             known[pair] += amps
     of_known_a = max(line_currents_a(system, {p: a for p, a in known.items() if a}).values())
     if not open_a:
         words = f"the most loaded line carries {of_known_a:.4g} A of {total_a:g} A in all"
         return Share(of_known_a, of_known_a, (words,) if of_known_a < total_a else ())
-    least_a = max(of_known_a, _even_a(loads, len(system.lines)))
-    words = f"spread evenly the lines would carry {least_a:.4g} A each, on one line {total_a:g} A"
+    least_a = max(of_known_a, one_a, _even_a(loads, len(system.lines)))
+    words = f"at best the most loaded line carries {least_a:.4g} A, with all on one {total_a:g} A"
     return Share(least_a, of_known_a + open_a, (words,))
 
 

@@ -16,6 +16,7 @@ from checks.check import (
     YesNo,
     compare,
     everywhere,
+    known_part,
     not_measured,
     seen,
     together,
@@ -70,9 +71,10 @@ def _setting(group: Group, s: Situation) -> Judgement:
         source = s.code.load.managed_ratio.source
         of = "as counted in the room"
         limits.append(at_most(counted_a, "A", Force.CODE_RULE, source, of=of))
-    if set_a is None or permitted is None:
-        return not_measured("Still open: the limit it is set to, and the device ahead", limits)
-    return compare(
+    words = "Still open: the limit it is set to, and the device ahead"
+    if set_a is None or not limits:
+        return not_measured(words, limits)
+    judged = compare(
         set_a,
         "A",
         limits,
@@ -81,8 +83,9 @@ def _setting(group: Group, s: Situation) -> Judgement:
         remedy=LOWER,
         severity=Severity.WARNING,
         of="limit as set",
-        working=permitted.working,
+        working=() if permitted is None else permitted.working,
     )
+    return known_part(judged, words if permitted is None else "")
 
 
 def _judge_record(group: Group, s: Situation) -> Judgement:
@@ -168,11 +171,11 @@ def _exchanged(
         for line, (real, shown) in pairs.items()
         if real is not None and shown is not None
     }
-    if len(read) < len(pairs):
-        return not_measured("Still open: every line, clamp and display")
     two = tuple(combinations(read, 2))
     alike = [(a, b) for a, b in two if _is_alike(read[a][0], read[b][0])]
     mixed = [(a, b) for a, b in two if (a, b) not in alike and _is_mixed(read[a], read[b])]
+    if len(read) < len(pairs) and not mixed:
+        return not_measured("Still open: every line, clamp and display")
     if alike and not mixed:
         return _alike(group, s, alike)
     return seen(

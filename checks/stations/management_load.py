@@ -15,6 +15,7 @@ from checks.check import (
     Situation,
     YesNo,
     compare,
+    known_part,
     not_measured,
     seen,
     together,
@@ -93,18 +94,21 @@ def _judge_held(group: Group, s: Situation) -> Judgement:
 def _currents(group: Group, s: Situation, limits: tuple[Limit, ...]) -> list[Judgement]:
     """Judge the clamp on the feeder, and the sum of what the chargers show."""
     drawn_a, total = s.measured(f"{group.check}_limit.drawn"), group.sum_together(s)
-    if group.permitted(s) is None or group.set_a(s) is None:
-        return [not_measured("The limit as set, or the device ahead, is missing", limits)]
+    no_limit = "The limit as set, or the device ahead, is missing"
+    is_limited = group.permitted(s) is not None and group.set_a(s) is not None
+    if not limits:
+        return [not_measured(no_limit)]
     parts = []
     if drawn_a is not None:
         words = f"With all charging the most loaded line carries {nominal(drawn_a):.1f} A"
         parts.append(_held(drawn_a, words, limits, limits[0].working))
-    if not total.missing:
-        parts.append(_summed(s, total, "With all charging the chargers' currents", limits))
-    elif drawn_a is None:
-        names = ", ".join(total.missing)
-        parts.append(not_measured(f"Neither clamp nor display, with all charging: {names}", limits))
-    return parts
+    names = ", ".join(total.missing)
+    missing = f"Neither clamp nor display, with all charging: {names}" if names else ""
+    summed = _summed(s, total, "With all charging the chargers' currents", limits)
+    summed = known_part(summed, missing)
+    if drawn_a is None or summed.verdict is not Verdict.NOT_MEASURED:
+        parts.append(summed)
+    return [known_part(part, "" if is_limited else no_limit) for part in parts]
 
 
 def _added(s: Situation, check: str) -> tuple[Judgement, ...]:
@@ -148,8 +152,8 @@ def _judge_fail_safe(group: Group, s: Situation) -> Judgement:
             sources=(rule_source(s, RULE),),
         )
     room = _beside_house(group, s, permitted)
-    if isinstance(room, str):
-        return not_measured(room, (permitted,))
+    if isinstance(room, str):  # it is the permitted current at most
+        return known_part(together(_left(group, s, (permitted,))), room)
     return together(_left(group, s, (room,)))
 
 
@@ -183,12 +187,10 @@ def _left(group: Group, s: Situation, limits: tuple[Limit, ...]) -> list[Judgeme
     else:
         words = f"{LEFT} {nominal(left_a):.1f} A stay on the most loaded line"
         parts.append(_held(left_a, words, limits, limits[0].working))
-    if total.missing:
-        names = ", ".join(total.missing)
-        parts.append(not_measured(f"The current to fall back to is missing: {names}", limits))
-    else:
-        parts.append(_summed(s, total, f"{LEFT} the chargers' settings", limits))
-    return parts
+    names = ", ".join(total.missing)
+    missing = f"The current to fall back to is missing: {names}" if names else ""
+    summed = _summed(s, total, f"{LEFT} the chargers' settings", limits)
+    return [*parts, known_part(summed, missing)]
 
 
 MEANS: Final = (

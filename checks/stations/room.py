@@ -8,6 +8,7 @@ from checks.check import (
     Judge,
     Situation,
     compare,
+    known_part,
     not_measured,
     unsettled,
 )
@@ -36,6 +37,18 @@ RatingOf: TypeAlias = Callable[[Situation], float | None]
 SOURCES: Final = "service.other_sources.is_present"
 
 
+@dataclass(frozen=True)
+class Held:
+    """What load management holds: all chargers together, or the whole service; nothing without.
+
+    ``missing`` says what of it is not recorded; the chargers are then taken as held to nothing.
+    """
+
+    chargers_a: float | None = None
+    setpoint_a: float | None = None
+    missing: str = ""
+
+
 def room_judge(check: str, rating_of: RatingOf, what: str) -> Judge:
     """Return the judge of the room on a service or a panel.
 
@@ -59,21 +72,18 @@ def room_judge(check: str, rating_of: RatingOf, what: str) -> Judge:
             return not_measured(held, (limit,))
         if held.setpoint_a is not None:
             return _judge_managed(s, limit, held.setpoint_a)
-        if s.choice(f"{check}.method") == dwelling_load.METHOD:
-            said = [amps for amps in (held.chargers_a, all_held_a(s)) if amps is not None]
-            managed_a = min(said, default=None)
-            return dwelling_load.judge_dwelling(s, check, limit, managed_a=managed_a)
-        return _judge_known(s, check, limit, held)
+        return known_part(_judge_held(s, check, limit, held), held.missing)
 
     return judge
 
 
-@dataclass(frozen=True)
-class Held:
-    """What load management holds: all chargers together, or the whole service; nothing without."""
-
-    chargers_a: float | None = None
-    setpoint_a: float | None = None
+def _judge_held(s: Situation, check: str, limit: Limit, held: Held) -> Judgement:
+    """Judge demand and chargers, the chargers at most as they are held."""
+    if s.choice(f"{check}.method") == dwelling_load.METHOD:
+        said = [amps for amps in (held.chargers_a, all_held_a(s)) if amps is not None]
+        managed_a = min(said, default=None)
+        return dwelling_load.judge_dwelling(s, check, limit, managed_a=managed_a)
+    return _judge_known(s, check, limit, held)
 
 
 def _managed(s: Situation, check: str) -> Held | str:
@@ -83,9 +93,11 @@ def _managed(s: Situation, check: str) -> Held | str:
         return "Still open: does a system limit the chargers"
     if not managed:
         return Held()
+    manages = s.choice(f"{check}.manages")
     if managed_a is None:
-        return "Still open: the limit that the load management holds"
-    is_whole = s.choice(f"{check}.manages") == "service"
+        words = "Still open: the limit that the load management holds"
+        return Held(0.0, missing=words) if manages == "chargers" else words
+    is_whole = manages == "service"
     return Held(setpoint_a=managed_a) if is_whole else Held(chargers_a=managed_a)
 
 
@@ -100,12 +112,20 @@ def _judge_managed(s: Situation, limit: Limit, setpoint_a: float) -> Judgement:
 
 
 def _judge_known(s: Situation, check: str, limit: Limit, held: Held) -> Judgement:
+    new, missing = _new_load(s, check, held)
     demand_a, method = s.rating(f"{check}.demand_a"), s.choice(f"{check}.method")
     if demand_a is None or method is None:
-        return not_measured("Still open: existing demand, and how it is known", (limit,))
-    new = _new_load(s, check, held)
-    if isinstance(new, str):
-        return not_measured(new, (limit,))
+        words = "Still open: existing demand, and how it is known"
+        alone = _judge_alone(s, limit, replace(new, most_a=new.least_a))
+        return not_measured(words, (limit,)) if alone is None else known_part(alone, words)
+    return known_part(_judge_demand(s, check, limit, demand_a, held, new), missing)
+
+
+def _judge_demand(
+    s: Situation, check: str, limit: Limit, demand_a: float, held: Held, new: Share
+) -> Judgement:
+    """Judge the existing demand, and what the chargers add to it."""
+    method = s.choice(f"{check}.method") or ""
     if method not in MEASURED:
         judged = _judge_share(s, limit, demand_a, new, method)
         return _at_least(s, check, limit, demand_a, held, judged)
@@ -143,9 +163,9 @@ def _at_least(
     By which part a dwelling was calculated is not recorded, and not every part has that least.
     """
     rule, volts = s.code.load.charger_least_va, float(s.visit.system.level_2_v)
-    new = _new_load(s, check, held, least_a=0.0 if rule is None else rule.value / volts)
-    if rule is None or isinstance(new, str):
+    if rule is None:
         return judged
+    new, _ = _new_load(s, check, held, least_a=rule.value / volts)
     least = _judge_share(s, limit, demand_a, new, "calculated")
     if least.measured == judged.measured:
         return judged
@@ -204,21 +224,20 @@ def _limit(s: Situation, check: str, rating_a: float, what: str) -> Limit:
     return at_most(rating_a, "A", Force.CODE_RULE, rule.source, of=f"{what} rating")
 
 
-def _new_load(s: Situation, check: str, held: Held, *, least_a: float = 0.0) -> Share | str:
-    """Return what the chargers add to the most loaded line, or the words for what is missing."""
+def _new_load(s: Situation, check: str, held: Held, *, least_a: float = 0.0) -> tuple[Share, str]:
+    """Return what the chargers add to the most loaded line as far as known, and what is missing."""
     included = s.yes(f"{check}.is_included")
     if included is None:
-        return "Still open: are the chargers in the demand already"
+        return Share(0.0, 0.0, ()), "Still open: are the chargers in the demand already"
     if included and not _is_said_of_new(s, check):
-        return Share(0.0, 0.0, ())
-    loads = charger_loads(s)
-    if isinstance(loads, str):
-        return loads
-    loads = [(here, max(load_a, least_a)) for here, load_a in loads]
+        return Share(0.0, 0.0, ()), ""
+    known, missing = charger_loads(s)
+    loads = [(here, max(load_a, least_a)) for here, load_a in known]
     new = (share_upstream if s.subject == SITE else most_loaded_line)(s, loads)
     if held.chargers_a is None or new.least_a <= new.most_a <= held.chargers_a:
-        return new
-    return replace(new, least_a=min(new.least_a, held.chargers_a), most_a=held.chargers_a)
+        return new, missing
+    held_a = held.chargers_a
+    return replace(new, least_a=min(new.least_a, held_a), most_a=min(new.most_a, held_a)), missing
 
 
 def _judge_short_record(limit: Limit, ruling: Ruling) -> Judgement:

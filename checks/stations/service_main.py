@@ -59,6 +59,16 @@ def main_of(s: Situation) -> Main:
     return Main(s.rating(AT_SERVICE), here.rating(AT_PANEL) if here else None)
 
 
+def largest_main_a(s: Situation) -> float | None:
+    """Return the largest main that was recorded at the service, or in a panel at it [A].
+
+    Of several panels there any one main may let its rating through.
+    """
+    here = (p for p in s.panels if p.panel.is_service_equipment)
+    rated = (p.rating(AT_PANEL) for p in here if p.choice("panel.rating.ahead") != "feeder")
+    return max((a for a in (s.rating(AT_SERVICE), *rated) if a is not None), default=None)
+
+
 def is_asked_at_service(s: Situation) -> bool:
     """Return whether the main is read at the service: its panel has not told it."""
     return main_of(s).panel_a is None

@@ -98,9 +98,9 @@ def share_upstream(s: Situation, loads: Loads) -> Share:
 def all_held_a(s: Situation) -> float | None:
     """Return the sum of what the panels hold where each charger is held, on two lines [A]."""
     loads = charger_loads(s)
-    if isinstance(loads, str) or has_line_3(s):
+    if has_line_3(s):
         return None
-    held = [flow.held_a for flow in flows(s, loads)]
+    held = [flow.held_a for flow in flows(s, loads.known)]
     known = [amps for amps in held if amps is not None]
     return sum(known) if known and len(known) == len(held) else None
 
@@ -118,7 +118,7 @@ def held_va(s: Situation, loads: Loads, held_a: float | None) -> float:
         What each line is held to; None where nothing holds them. [A]
     """
     full_va = sum(nominal_v(here) * amps for here, amps in loads)
-    if held_a is None:
+    if held_a is None or not loads:
         return full_va
     # to neutral each of two lines bears its own
     volts = max(nominal_v(here) * (2 if here.point.level == 1 else 1) for here, _ in loads)

@@ -256,7 +256,8 @@ def test_a_new_bus_is_looked_at_anew_with_all_that_is_landed_on_it(part: str, ve
     """Common practice, no source."""
     signs = ("has_heat_marks", "is_neutral_loose", "is_double_tapped", "is_neutral_shared")
     mended = {"outcome": "mended", "replaced": part, "done": "A new one"}
-    looked = {"panel.terminals": dict.fromkeys(signs, False), "surroundings.repair": mended}
+    seen = {"neutrals": "tried", **dict.fromkeys(signs, False)}
+    looked = {"panel.terminals": seen, "surroundings.repair": mended}
     judged = assess(level_1_call(looked), CODE).row("panel.terminals", PANEL).judgement
     assert judged.verdict.value == verdict
 

@@ -11,6 +11,7 @@ from checks.check import (
     Words,
     YesNo,
     compare,
+    known_part,
     not_measured,
     seen,
     together,
@@ -54,12 +55,8 @@ def _judge(s: Situation) -> Judgement:
             source=s.code.charging.individual_above_a.source,
         )
     load_a = charger_load_a(s)
-    if load_a is None:
-        return together(
-            (_judge_rule(s, 0.0), not_measured("The charger's current is not recorded"))
-        )
-    judged = together((_judge_rule(s, load_a), _judge_sum(s, load_a)))
-    return _with_household(s, judged, load_a)
+    judged = together((_judge_rule(s, load_a or 0.0), _judge_sum(s, load_a)))
+    return judged if load_a is None else _with_household(s, judged, load_a)
 
 
 def _with_household(s: Situation, judged: Judgement, load_a: float) -> Judgement:
@@ -131,20 +128,36 @@ def _judge_rule(s: Situation, load_a: float) -> Judgement:
     )
 
 
-def _judge_sum(s: Situation, load_a: float) -> Judgement:
+def _judge_sum(s: Situation, load_a: float | None) -> Judgement:
     limits, other_a = _limits(s), s.rating("run.dedicated.other_a")
-    if other_a is None or not limits:
+    if not limits:
         return not_measured("Still open: the breaker's rating and the sum of the other loads")
+    if other_a is None:
+        missing = "Still open: the sum of the other loads"
+        return known_part(_judge_drawn(s, limits, load_a or 0.0, 0.0), missing)
+    missing = "The charger's current is not recorded" if load_a is None else ""
+    return known_part(_judge_drawn(s, limits, load_a or 0.0, other_a), missing)
+
+
+def _judge_drawn(
+    s: Situation, limits: tuple[Limit, ...], load_a: float, other_a: float
+) -> Judgement:
+    """Judge the charger and the other loads together; 0 A of one that is not recorded."""
     needed = required_circuit_a(s.code, load_a)
     drawn_a, rated_a = load_a + other_a, limits[0].value
     total_a = needed.value + other_a
+    words = f"{drawn_a:g} A on {rated_a:g} A"
+    if load_a and other_a:
+        words = (
+            f"Charger {load_a:g} A and {other_a:g} A of other loads draw {drawn_a:g} A on "
+            f"{rated_a:g} A: {_sum_words(rated_a, load_a, other_a)}; with the charger as a "
+            f"continuous load they count {total_a:g} A"
+        )
     return compare(
         total_a,
         "A",
         limits,
-        explanation=f"Charger {load_a:g} A and {other_a:g} A of other loads draw {drawn_a:g} A on "
-        f"{rated_a:g} A: {_sum_words(rated_a, load_a, other_a)}; with the charger as a continuous "
-        f"load they count {total_a:g} A",
+        explanation=words,
         why="An overloaded circuit trips at night, or heats every joint along it",
         remedy=REMEDY,
         severity=Severity.WARNING if drawn_a > rated_a else Severity.CAUTION,

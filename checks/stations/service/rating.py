@@ -13,6 +13,7 @@ from checks.check import (
     When,
     YesNo,
     compare,
+    known_part,
     not_measured,
     seen,
     together,
@@ -26,7 +27,7 @@ from checks.stations.circuit_facts import has_line_3, is_dwelling
 from checks.stations.observing import rule_source
 from checks.stations.room import room_judge
 from checks.stations.room_inputs import room_inputs
-from checks.stations.service_main import is_asked_at_service, main_of
+from checks.stations.service_main import is_asked_at_service, largest_main_a, main_of
 from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 
@@ -34,7 +35,7 @@ def _judge_rating(s: Situation) -> Judgement:
     service_a = s.rating("service.rating.service_a")
     if service_a is None:
         return not_measured("Read the service's rating from label, conductors or meter base")
-    main_a = main_of(s).most_a  # that two records differ is found at the panel
+    main_a = largest_main_a(s)  # that two records of one main differ is found at its panel
     source = rule_source(s, "service protection")
     limit = at_most(service_a, "A", Force.CODE_RULE, source, of="service rating")
     if main_a is None:
@@ -120,8 +121,6 @@ def _judge_sources(s: Situation) -> Judgement:
         return not_measured("Still open: where it feeds in, and the bus's rating")
     limit = _bus_limit(s, place, bus_a)
     output_a = s.rating("service.other_sources.output_a")
-    if device_a is None or output_a is None:
-        return not_measured("Still open: the device ahead of the bus, the output", (limit,))
     return _judge_bus(s, limit, device_a, output_a)
 
 
@@ -137,22 +136,33 @@ def _bus_limit(s: Situation, place: str, bus_a: float) -> Limit:
     )
 
 
-def _judge_bus(s: Situation, limit: Limit, device_a: float, output_a: float) -> Judgement:
+def _judge_bus(
+    s: Situation, limit: Limit, device_a: float | None, output_a: float | None
+) -> Judgement:
     ratio = s.code.installation.source_output_ratio
-    total_a = device_a + output_a * ratio.value
-    return compare(
+    total_a = (device_a or 0.0) + (output_a or 0.0) * ratio.value
+    words, missing = f"{total_a:g} A on the bus", "Still open: the device ahead of it, the output"
+    if device_a is not None and output_a is not None:
+        words = (
+            f"Device {device_a:g} A and {ratio.value:g} × {output_a:g} A of other sources add up "
+            f"to {total_a:g} A on the bus"
+        )
+        missing = ""
+    judged = compare(
         total_a,
         "A",
         (limit,),
-        explanation=f"Device {device_a:g} A and {ratio.value:g} × {output_a:g} A of other sources "
-        f"add up to {total_a:g} A on the bus",
+        explanation=words,
         why="Fed from two sides, a bus can carry more than any one breaker shows",
         remedy="Add no load to this bus until the interconnection is reviewed: the code has other "
         "ways, such as the sum of all breakers on the bus or a listed power control system; or "
         "feed the chargers from a panel that the other source does not share",
         severity=Severity.WARNING,
-        working=(f"{device_a:g} A + {output_a:g} A × {ratio.value:g} = {total_a:g} A",),
+        working=()
+        if missing
+        else (f"{device_a:g} A + {output_a:g} A × {ratio.value:g} = {total_a:g} A",),
     )
+    return known_part(judged, missing)
 
 
 PRESENT: Final = When("is_present", ("yes",))

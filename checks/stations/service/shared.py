@@ -11,6 +11,7 @@ from checks.check import (
     When,
     YesNo,
     compare,
+    known_part,
     not_measured,
     seen,
 )
@@ -18,9 +19,9 @@ from checks.record import VisitKind
 from checks.source import judgement, trade
 from checks.stations.circuit_facts import charger_loads, is_dwelling
 from checks.stations.observing import Sign, rule_source, sees
-from checks.stations.upstream import flows, held_va
+from checks.stations.upstream import Loads, flows, held_va
 from checks.units import Dimension
-from checks.verdict import Force, Judgement, Severity, at_most
+from checks.verdict import Force, Judgement, Limit, Severity, at_most
 
 WORK: Final = (VisitKind.COMMISSIONING, VisitKind.SITE_RECORD)
 
@@ -113,18 +114,22 @@ def _judge_transformer(s: Situation) -> Judgement:
     if rated_va is None:
         return not_measured("Read the transformer's nameplate", sources=(NAMEPLATE,))
     limit = at_most(rated_va, "kVA", Force.TRADE_JUDGEMENT, NAMEPLATE, of="transformer's nameplate")
-    other_va, chargers = s.rating("service.transformer.other"), _chargers_va(s)
-    if other_va is None or isinstance(chargers, str):
-        words = chargers if isinstance(chargers, str) else "Still open: highest other load"
-        return not_measured(words, (limit,))
-    charging_va, line = chargers
-    total_va = other_va + charging_va
+    other_va, loads = s.rating("service.transformer.other"), charger_loads(s)
+    missing = loads.missing or ("Still open: highest other load" if other_va is None else "")
+    return known_part(_judge_windings(s, limit, other_va, loads.known), missing)
+
+
+def _judge_windings(s: Situation, limit: Limit, other_va: float | None, loads: Loads) -> Judgement:
+    charging_va, line = _chargers_va(s, loads)
+    total_va = (other_va or 0.0) + charging_va
+    words = f"On the transformer without its other load: {line}"
+    if other_va is not None:
+        words = f"Other load {other_va / 1000:g} kVA and {line} add up to {total_va / 1000:.4g} kVA"
     return compare(
         total_va,
         "kVA",
         (limit,),
-        explanation=f"Other load {other_va / 1000:g} kVA and {line} add up to "
-        f"{total_va / 1000:.4g} kVA",
+        explanation=words,
         why="Hours of charging leave a transformer no time to cool",
         remedy="Have load management hold the chargers to less, or the transformer replaced",
         severity=Severity.WARNING,
@@ -133,11 +138,8 @@ def _judge_transformer(s: Situation) -> Judgement:
     )
 
 
-def _chargers_va(s: Situation) -> tuple[float, str] | str:
-    """Return the chargers' load and its words; or the words for what is missing."""
-    loads = charger_loads(s)
-    if isinstance(loads, str):
-        return loads
+def _chargers_va(s: Situation, loads: Loads) -> tuple[float, str]:
+    """Return the chargers' load, and its words."""
     full_va = held_va(s, loads, None)
     managed_a = s.rating("service.load.managed_a")
     is_held = s.yes("service.load.is_managed") and s.choice("service.load.manages") == "chargers"
