@@ -6,18 +6,19 @@ from typing import Final
 
 from tests.ui.driver import Ui  # before Kivy: it chooses the window
 
-from checks.record import DangerAnswer, NotDoneReason  # isort: skip
+from checks.check import CircuitState  # isort: skip
+from checks.record import DangerAnswer, NotDoneReason
 from checks.stations.all import BY_ID
 from checks.verdict import Severity
 from fieldapp.app import FieldApp
 from fieldapp.screens.onward import ASK_VEHICLE
 from fieldapp.walk.visit import Walk
 from tests.fakes.device import FakeDevice
-from tests.gallery.walking import SERVICE, begin, desk_in, make
+from tests.gallery.walking import SERVICE, begin, desk_in, enter, make, walk_to
 from tests.ui.conftest import Running
 from tests.ui.hand import Hand
 
-DAMAGE, RETENTION = "outlet.damage", "outlet.retention"
+DAMAGE, RETENTION, VOLTS = "outlet.damage", "outlet.retention", "outlet.no_load_voltage"
 TITLE: Final = BY_ID[DAMAGE].title
 OFF: Final = "It is off, and people are away"
 
@@ -136,3 +137,28 @@ def test_after_a_danger_the_causes_have_it_made_dead_before_they_ask(
     hand.ui.settle()
     assert hand.walk.asks_vehicle
     assert hand.main_key().text == "Make the circuit dead"
+
+
+def test_a_danger_that_was_read_live_is_entered_after_the_circuit_is_off(
+    ui: Running, tmp_path: Path
+) -> None:
+    """The app was ended right after the answer, before its check was an entry."""
+
+    def read_live(walk: Walk) -> None:
+        walk_to(walk, until=VOLTS)
+        walk.begin(VOLTS)
+        walk.acknowledge()
+        walk.answer("two_lines_neutral")
+        for volts in ("20.0", "5.0", "240.0"):
+            tool = walk.instruments_for(walk.open_questions.current)[0].id
+            walk.answer(volts, unit="V", instrument=tool, sure=True)
+        walk.answer_danger(DangerAnswer.OFF)
+        enter(walk, CircuitState.DEAD)
+
+    hand = opened(ui, tmp_path, read_live)
+    assert hand.press_main() == f"Go on: {BY_ID[VOLTS].title}"
+    hand.accept_cautions()
+    hand.ui.tap_text("Enter")
+    assert hand.at == "result"
+    assert hand.ui.sees("outside")
+    assert hand.walk.dangers_begun == ()
