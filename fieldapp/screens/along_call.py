@@ -2,15 +2,25 @@
 
 from functools import partial
 
-from checks.check import CircuitState
+from checks.check import LIVE_STATES, CircuitState
 from fieldapp.screens.guide import Guide
+from fieldapp.screens.onward import ASK_VEHICLE, ask_vehicle, is_work_first
 from fieldapp.screens.screen import main_key
-from fieldapp.walk.agenda import Step
-from fieldapp.walk.thread import REPAIR, Stage, Thread
+from fieldapp.walk.thread import REPAIR, Next, Stage, Thread
+from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton
 
 
-def along(guide: Guide, now: Thread, coming: Step | CircuitState) -> KeyButton:
+def is_vehicle_first(walk: Walk, coming: Next) -> bool:
+    """Whether it is asked which vehicle is here before what comes next on a call.
+
+    A danger is met before it; but nothing is made live before it is known what hangs on it.
+    """
+    is_work = coming not in LIVE_STATES and is_work_first(walk, walk.severities)
+    return bool(walk.asks_vehicle) and not is_work
+
+
+def along(guide: Guide, now: Thread, coming: Next) -> KeyButton:
     """Return the key to what comes next, in words that say what for.
 
     Parameters
@@ -19,11 +29,15 @@ def along(guide: Guide, now: Thread, coming: Step | CircuitState) -> KeyButton:
         At the charging point of the thread.
     now : Thread
         Where the call stands.
-    coming : Step or CircuitState
-        What comes next on it.
+    coming : Step or CircuitState, optional
+        What comes next on it; None only where the vehicle is asked for first.
     """
+    walk = guide.open_walk
+    if is_vehicle_first(walk, coming):
+        return main_key(ASK_VEHICLE, partial(ask_vehicle, guide))
+    assert coming is not None
     if isinstance(coming, CircuitState):
-        title = guide.open_walk.switching(coming).title
+        title = walk.switching(coming).title
         return main_key(title, lambda: guide.go("state", coming.value))
     check = coming.row
     words = check.title if check.check != REPAIR else "Record the repair"

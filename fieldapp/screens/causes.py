@@ -9,7 +9,7 @@ from kivy.uix.widget import Widget
 from checks.causes import Ground, NextTest, RankedCause, Ranking, Status, Weight
 from checks.check import CircuitState
 from checks.path import subjects_at
-from fieldapp.screens.along_call import along, make
+from fieldapp.screens.along_call import along, is_vehicle_first, make
 from fieldapp.screens.compared import compared
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.onward import just_made
@@ -97,7 +97,7 @@ class CausesScreen(Screen):
             return others
         if now.stage is Stage.DECIDE:
             return [*others, main_key("Sign off", lambda: self.guide.go("sign_off"))]
-        if now.next is None:
+        if now.next is None and not is_vehicle_first(self.walk, None):
             return others
         return [*others, along(self.guide, now, now.next)]
 

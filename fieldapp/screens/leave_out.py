@@ -1,10 +1,16 @@
 """Leaving a check out: with its reason, and never as good."""
 
+from typing import Final
+
+from checks.path import subjects_at
 from checks.record import NotDoneReason
 from checks.stations.all import BY_ID
 from fieldapp.screens.screen import Screen, key, main_key
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.widgets import ChoiceList, TextEntry, Words
+
+NOT_MEASURED: Final = "It will stand as not measured, with this reason."
+DANGER_STANDS: Final = "The danger that was found stands. The rest is left out, with this reason."
 
 
 class LeaveOutScreen(Screen):
@@ -15,6 +21,13 @@ class LeaveOutScreen(Screen):
     @property
     def _is_open(self) -> bool:
         return self.walk.is_open(self.of)
+
+    @property
+    def _is_in_danger(self) -> bool:
+        """Whether a danger was answered in it: it is entered with what was found."""
+        here = subjects_at(self.walk.point).values()
+        begun = self.walk.dangers_begun
+        return any(e.check == self.of and e.subject in here for e in begun)
 
     def up(self) -> None:
         """Go back to the question, or to the station where the check may not be made now."""
@@ -32,7 +45,7 @@ class LeaveOutScreen(Screen):
         self._reasons.bind(selected=lambda *_: setattr(done, "disabled", False))
         self.put(
             body=(
-                Words(text="It will stand as not measured, with this reason."),
+                Words(text=DANGER_STANDS if self._is_in_danger else NOT_MEASURED),
                 self._own_words,
                 self._reasons,
             ),

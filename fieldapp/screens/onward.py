@@ -11,7 +11,7 @@ from checks.check import CircuitState
 from checks.errors import ChecksError
 from checks.intake import BY_ID
 from checks.path import subjects_at, title
-from checks.record import ChargingPoint
+from checks.record import ChargingPoint, Entry
 from checks.stations import symptoms
 from checks.verdict import Severity, Verdict, margin_words
 from fieldapp.screens.guide import Guide
@@ -29,6 +29,13 @@ ASK_VEHICLE: Final = "Say which vehicle is here"
 def ask_vehicle(guide: Guide) -> None:
     """Ask which vehicle is at this point: a point that is taken over says nothing of it."""
     guide.go("correct", guide.open_walk.asks_vehicle)
+
+
+def go_on_with(guide: Guide, begun: Entry) -> None:
+    """Go on with a check that is half made, at its own point."""
+    walk = guide.open_walk
+    walk.go_to_point(walk.point_at(begun.subject))
+    guide.go("check", begun.check)
 
 
 def onward(

@@ -20,6 +20,7 @@ from fieldapp.screens.kit import VISIT
 from fieldapp.screens.onward import (
     ASK_VEHICLE,
     ask_vehicle,
+    go_on_with,
     is_work_first,
     just_made,
     onward,
@@ -204,11 +205,7 @@ class PathScreen(Screen):
 
     def _to_danger(self, begun: Entry) -> KeyButton:
         """Return the key to a check that was left after a danger was answered in it."""
-
-        def go_on() -> None:
-            self.walk.go_to_point(self.walk.point_at(begun.subject))
-            self.guide.go("check", begun.check)
-
+        go_on = partial(go_on_with, self.guide, begun)
         return main_key(f"Go on: {BY_ID[begun.check].title}", go_on)
 
     @property

@@ -7,12 +7,15 @@ from kivy.uix.widget import Widget
 
 from checks.assess import Row, meaning
 from checks.causes import Status
+from checks.intake import BY_ID
 from checks.path import Station
+from checks.record import Entry
 from checks.stations.repair import CHECK as REPAIR
 from checks.verdict import Verdict
 from fieldapp.screens.earlier import earlier_row
 from fieldapp.screens.findings import chosen, coming_row, foreseen, where
 from fieldapp.screens.leave import leave_key
+from fieldapp.screens.onward import go_on_with
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.result import BigVerdict
 from fieldapp.screens.rows import StandingRow
@@ -47,6 +50,7 @@ class SignOffScreen(Screen):
                 "measured is not shown to be good."
             )
             body.append(Message(text=text))
+        body += self._half_made()
         body += self._earlier()
         body += self._call()
         body.append(leave_key(self))
@@ -93,6 +97,27 @@ class SignOffScreen(Screen):
         station, at = place
         self.walk.go_to_point(self.walk.point_at(at))
         self.guide.go("station", station.value)
+
+    def _half_made(self) -> list[Widget]:
+        """Name the checks that were begun and are no entry: nothing of them is signed."""
+        begun = [each.entry for each in self.walk.half_made]
+        if not begun:
+            return []
+        text = (
+            f"Begun and not entered: {len(begun)}. What was answered there goes into no report: go "
+            "on with it, or it is lost once this is signed."
+        )
+        return [Message(text=text), *map(self._begun_row, begun)]
+
+    def _begun_row(self, begun: Entry) -> StandingRow:
+        check = BY_ID[begun.check]
+        at = where(self.walk, check.station, begun.subject)
+        return StandingRow(
+            title=check.title,
+            subtitle=f"begun, not entered\n{at}",
+            key=begun,
+            chosen=guarded(partial(go_on_with, self.guide)),
+        )
 
     def _earlier(self) -> list[Widget]:
         """Name the findings of earlier visits that nobody looked at again."""

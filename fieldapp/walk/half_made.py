@@ -1,11 +1,14 @@
-"""Half-made checks whose object is gone meanwhile: what was answered becomes their note."""
+"""Half-made checks: what they keep dead, and what becomes of them where their object is gone."""
 
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import Final, TypeVar
 
-from checks.check import REPAIR, AnyInput, Check, gone_entries, latest_entries
-from checks.record import TEXT_MOST, Correction, Entry, Readings
+from checks.check import REPAIR, AnyInput, Choice, CircuitState, gone_entries, latest_entries
+from checks.intake import BY_ID
+from checks.path import Scope
+from checks.record import TEXT_MOST, Chosen, Correction, Entry, Readings
+from checks.verdict import Verdict
 from fieldapp.walk.drafts import draft_of, entry_of, resumed
 from fieldapp.walk.observed import answered
 from fieldapp.walk.on_disk import VisitOnDisk
@@ -13,12 +16,35 @@ from fieldapp.walk.questions import Questions
 
 CORRECTED: Final = "the correction of what is installed"
 REPLACED: Final = "the replacement of a part"
+LEFT_OUT: Final = "it was left out"
 
 T = TypeVar("T", Entry, Correction)
 
 
 class HalfMade(VisitOnDisk):
-    """What stands half made, held against what is there once the visit is changed."""
+    """What stands half made, held against what is there, and once the visit is changed."""
+
+    @property
+    def keeps_dead(self) -> Entry | None:
+        """The first half-made check for which the circuit here is dead; None where there is none.
+
+        Hands may be there yet, or a conductor is off: until it is finished or left out.
+        """
+        return next((each.entry for each in self.half_made if self._keeps_dead(each)), None)
+
+    def _keeps_dead(self, begun: Questions) -> bool:
+        entry, here = begun.entry, self.point
+        is_asked = any(
+            (r.check, r.subject) == (entry.check, entry.subject)
+            and r.judgement.verdict is not Verdict.NOT_APPLICABLE
+            for r in self.assessment.rows
+        )
+        if begun.check.state is not CircuitState.DEAD or not entry.answers or not is_asked:
+            return False
+        if entry.subject in (here.id, here.panel):
+            return True
+        beside = {p.id for p in self.visit.points if p.panel == here.panel}
+        return entry.subject in beside and _is_in_panel(begun)
 
     def _loosen(
         self,
@@ -68,8 +94,8 @@ class HalfMade(VisitOnDisk):
             if begun.danger is not None and not kept:
                 dangers.append((key, begun))
                 continue
-            check = self.declared(begun)
-            self._left[key] = draft_of(_as_note(check, resumed(check, draft), kept, before))
+            half = resumed(self.declared(begun), draft)
+            self._left[key] = draft_of(as_note(half, kept, before))
         return tuple(dangers)
 
 
@@ -78,9 +104,18 @@ def _put_off(made: Iterable[T]) -> tuple[T, ...]:
     return tuple(m.model_copy(update={"number": m.number + 1}) for m in made)
 
 
-def _as_note(check: Check, begun: Questions, kept: frozenset[str], before: str) -> Questions:
+def _is_in_panel(begun: Questions) -> bool:
+    """Whether a check is made on a dead bus, by what it is or by what was picked in it."""
+    picked = {(a.input, a.option) for a in begun.entry.answers if isinstance(a, Chosen)}
+    choices = (i for i in begun.check.inputs if isinstance(i, Choice))
+    options = (o for i in choices for o in i.options if (i.name, o.value) in picked)
+    needs = (BY_ID[c] for c in (*begun.check.needs, *(c for o in options for c in o.needs)))
+    return any(c.state is CircuitState.DEAD and c.station.scope is Scope.PANEL for c in needs)
+
+
+def as_note(begun: Questions, kept: frozenset[str], before: str) -> Questions:
     """Return a half-made check without what it said of what goes; that stands in its note."""
-    goes = [asked for asked in check.asked(begun.entry) if asked.name not in kept]
+    goes = [asked for asked in begun.asked if asked.name not in kept]
     told = [(asked.label.rstrip("?"), _words(asked, begun.entry)) for asked in goes]
     said = "; ".join(f"{label}: {words}" for label, words in told if words)
     note = f"{begun.entry.note} Answered before {before}: {said}." if said else begun.entry.note

@@ -169,8 +169,9 @@ class VisitOnDisk:
 
     @property
     def used(self) -> frozenset[str]:
-        """The instruments that readings of this visit name."""
-        answers = [a for e in self.visit.entries for a in e.answers]
+        """The instruments that readings of this visit name, those of half-made checks too."""
+        entries = (*self.visit.entries, *(each.entry for each in self.half_made))
+        answers = [a for e in entries for a in e.answers]
         series = [r for a in answers if isinstance(a, Readings) for r in a.readings]
         readings = (*(a for a in answers if isinstance(a, Reading)), *series)
         return frozenset(r.instrument for r in readings if r.instrument is not None)
@@ -208,14 +209,19 @@ class VisitOnDisk:
         )
 
     @property
-    def dangers_begun(self) -> tuple[Entry, ...]:
-        """The checks in which a danger was answered, and which are not made to their end.
+    def half_made(self) -> tuple[Questions, ...]:
+        """The checks that were begun and are no entry yet, the open one first.
 
-        None of it is in the record yet, and it stands all the same.
+        None of it is in the record yet.
         """
-        begun = [] if self.questions is None else [self.questions.entry]
-        begun += [e for e in map(entry_of, self._left.values()) if e is not None]
-        return tuple(e for e in begun if e.danger is not None)
+        begun = (self.questions, *map(self._begun, self._left.values()))
+        return tuple(each for each in begun if each is not None and each.is_begun)
+
+    @property
+    def dangers_begun(self) -> tuple[Entry, ...]:
+        """Those of them in which a danger was answered: it stands all the same."""
+        entries = (each.entry for each in self.half_made)
+        return tuple(entry for entry in entries if entry.danger is not None)
 
     # -- what is left half done --------------------------------------------------------------------
     def _leave(self) -> None:
@@ -223,6 +229,12 @@ class VisitOnDisk:
         if self.questions is not None:
             self._left[key_of(self.questions)] = draft_of(self.questions)
         self.questions = None
+
+    def _take_up(self, fresh: Questions) -> Questions:
+        """Open a check: with what was begun of it and set aside, else as it is asked anew."""
+        self._leave()
+        self.questions = self._begun(self._left.pop(key_of(fresh), {})) or fresh
+        return self.questions
 
     def _save_draft(self) -> None:
         self._store.save_draft(self.visit.id, self._draft())

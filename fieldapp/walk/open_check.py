@@ -128,7 +128,11 @@ class OpenCheck(VisitOnDisk):
         return judged if is_danger and self.open_questions.entry.danger is None else None
 
     def answer_danger(self, said: DangerAnswer) -> None:
-        """Record what was answered when the danger interrupted the work."""
+        """Record what was answered when the danger interrupted the work.
+
+        What is asked next is the first question that is open then: no series is read on.
+        """
+        self.questions = self.open_questions.go_to("")
         self._keep_entry(danger=said)
 
     # -- answers -----------------------------------------------------------------------------------

@@ -40,7 +40,8 @@ class Questions:
     @property
     def is_begun(self) -> bool:
         """Whether anything was answered, typed or shown yet."""
-        return bool(self.entry.answers or self.entry.photos or self.entry.note or self.typed)
+        entry = self.entry
+        return bool(entry.answers or entry.photos or entry.note or entry.danger or self.typed)
 
     @property
     def missing(self) -> tuple[AnyInput, ...]:

@@ -1,5 +1,6 @@
 """One visit, walked: states, entries, undo."""
 
+from dataclasses import replace
 from typing import cast
 
 from checks.assess import Row
@@ -7,6 +8,7 @@ from checks.check import REPAIR, CircuitState
 from checks.intake import BY_ID
 from checks.path import subjects_at
 from checks.record import (
+    PHOTOS_MOST,
     TEXT_MOST,
     Correction,
     EnteredState,
@@ -19,7 +21,8 @@ from fieldapp.walk import agenda, circuit
 from fieldapp.walk.correcting import Correcting
 from fieldapp.walk.drafts import Taken, key_of
 from fieldapp.walk.evidence import Evidence
-from fieldapp.walk.half_made import REPLACED
+from fieldapp.walk.half_made import LEFT_OUT, REPLACED, as_note
+from fieldapp.walk.numbers import Doubt
 from fieldapp.walk.on_disk import danger_unfinished
 from fieldapp.walk.on_the_way import OnTheWay
 from fieldapp.walk.open_series import OpenSeries
@@ -39,9 +42,11 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
     def go_to_point(self, point_id: str) -> None:
         """Walk another charging point."""
         self.visit.point(point_id)
-        self._leave()
-        self.point_id = point_id
-        self._save_draft()
+        with self._all_or_nothing():
+            self._leave()
+            self.point_id = point_id
+            if not self.is_signed:  # that is read, and nothing more is kept of it
+                self._save_draft()
 
     # -- the circuit's state ---------------------------------------------------------------------
     def switching(self, state: CircuitState) -> Switching:
@@ -91,6 +96,8 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         begun = [e for e in self.dangers_begun if e.subject in here]
         if begun and state is not CircuitState.DEAD:
             raise danger_unfinished(begun[0])
+        if state is not CircuitState.DEAD and self.state is not CircuitState.UNDER_LOAD:
+            self._require_hands_off()
         opened = circuit.gate(self.assessment, self.point_id, state)
         if not opened.is_open:
             raise WalkError(
@@ -103,6 +110,17 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
                 f"{self.point.name} is not energised",
                 where="circuit state",
                 remedy="Energise it first, and read the volts without load",
+            )
+
+    def _require_hands_off(self) -> None:
+        begun = self.keeps_dead
+        if begun is not None:
+            title = BY_ID[begun.check].title
+            is_beside = begun.subject not in (self.point_id, self.point.panel)
+            raise WalkError(
+                "it is begun and not finished: hands may be there yet, or a conductor is off",
+                where=f"{title}, {self.visit.name_of(begun.subject)}" if is_beside else title,
+                remedy="Finish it first, or leave it out with the reason",
             )
 
     def go_without(self, state: CircuitState, reason: NotDoneReason, text: str) -> None:
@@ -125,26 +143,43 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         WalkError
             It does not apply here, or the circuit is not in the state that it needs.
         """
-        step = self._step(check_id)
-        if step is None or step.shut_because:
-            why = step.shut_because if step else "does not apply here"
-            raise WalkError(
-                f"cannot be made now, {why}",
-                where=BY_ID[check_id].title,
-                remedy="Do first what it waits for",
-            )
+        step = self._require_step(check_id)
         made = next((e for e in self.visit.entries if e.number == step.row.entry), None)
         is_mended = after_mending or (made is not None and made.after_mending)
         has_repair = any(e.check == REPAIR for e in self.visit.entries)
         is_mended |= has_repair and step.row.is_owed_again
         with self._all_or_nothing():
             if self.questions is None or key_of(self.questions) != f"{check_id}@{step.row.subject}":
-                self._leave()
-                entry = self._fresh_entry(step)
-                fresh = Questions(self.declared(entry), entry)
-                self.questions = self._begun(self._left.pop(key_of(fresh), {})) or fresh
-            self._keep_entry(after_mending=is_mended or self.questions.entry.after_mending)
+                self._take_up(self._fresh(step))
+            self._keep_entry(after_mending=is_mended or self.open_questions.entry.after_mending)
         return self.open_questions
+
+    def answer(
+        self, value: str, *, unit: str = "", instrument: str = "", sure: bool = False
+    ) -> Doubt | None:
+        """Take the answer to the question on the screen, while its check may be made."""
+        self._require_step(self.check.id)
+        return super().answer(value, unit=unit, instrument=instrument, sure=sure)
+
+    def _require_step(self, check_id: str) -> agenda.Step:
+        """Return the step of a check that may be made now.
+
+        One that a danger ended is entered in whatever state the circuit is: nothing more is read.
+        """
+        step = self._step(check_id)
+        why = "does not apply here" if step is None else step.shut_because
+        if step is None or (why and not self._is_ended(step)):
+            raise WalkError(
+                f"cannot be made now, {why}",
+                where=BY_ID[check_id].title,
+                remedy="Do first what it waits for",
+            )
+        return step
+
+    def _is_ended(self, step: agenda.Step) -> bool:
+        key = f"{step.row.check}@{step.row.subject}"
+        begun = (q for q in self.half_made if key_of(q) == key)
+        return any(q.entry.danger is not None and not q.missing for q in begun)
 
     def commit(self) -> Row:
         """Make the open check an entry of the record; return it judged.
@@ -174,41 +209,36 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
             long.
         """
         left = NotDone(reason=reason, text=worded(text, "Leave it out"))
-        if check_id:
-            step = self._step(check_id)
-            if step is None:
-                raise WalkError(
-                    "does not apply here", where=BY_ID[check_id].title, remedy="Nothing is owed"
-                )
-            entry = self._fresh_entry(step)
-        else:
+        with self._all_or_nothing():
+            if check_id and not self.is_open(check_id):
+                step = self._step(check_id)
+                if step is None:
+                    raise WalkError(
+                        "does not apply here", where=BY_ID[check_id].title, remedy="Nothing is owed"
+                    )
+                self._take_up(self._fresh(step))
             self._require_note()
-            entry = self.open_questions.entry
-            if entry.danger is not None:  # what it was found by stands; the rest is left out
-                words = ": ".join(filter(None, (f"The rest was left out, {reason}", left.text)))
-                note = worded(f"{entry.note} {words}", "Leave it out")
-                return self._enter(entry.model_copy(update={"note": note}))
-        return self._enter(
-            entry.model_copy(update={"answers": (), "not_done": left, "danger": None})
-        )
+            return self._enter(_left_out(self.open_questions, left))
 
     def _step(self, check_id: str) -> agenda.Step | None:
         return next((s for s in self.steps if s.row.check == check_id), None)
 
-    def _fresh_entry(self, step: agenda.Step) -> Entry:
-        return Entry(
+    def _fresh(self, step: agenda.Step) -> Questions:
+        entry = Entry(
             number=self._next_number(),
             check=step.row.check,
             subject=step.row.subject,
             at=self._stamp(),
         )
+        return Questions(self.declared(entry), entry)
 
     def _enter(self, entry: Entry) -> Row:
-        if entry.not_done is None and self.awaits_cautions:
-            raise WalkError(
-                "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
-            )
-        if entry.not_done is None:
+        """Make the open check an entry; a danger that was found goes in whatever stands here."""
+        if entry.not_done is None and entry.danger is None:
+            if self.awaits_cautions:
+                raise WalkError(
+                    "its cautions were not acknowledged", where=self.check.title, remedy="Read them"
+                )
             self._require_options(entry)
         made = entry.model_copy(update={"number": self._next_number(), "at": self._stamp()})
         with self._all_or_nothing():
@@ -262,6 +292,7 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
     def undo(self, *, has_ended: bool = False) -> str:
         """Take back the last thing recorded; an entry's answers become the open draft again.
 
+        What was begun of that check since stays its draft, but for a danger that is taken back.
         Where a circuit was said to be live and this is taken back, what proved it dead before
         counts no longer: it may have been live. A check that may not be made now stays closed.
 
@@ -308,7 +339,10 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         self.point_id = self.point_at(last.subject)
         step = self._step(last.check)
         entry = last.model_copy(update={"not_done": None})
-        self.questions = Questions(self.declared(entry), entry)
+        taken = Questions(self.declared(entry), entry)
+        begun = self._take_up(taken)
+        is_newer = begun.is_begun and (begun.entry.danger is not None or entry.danger is None)
+        self.questions = _with_evidence(begun, entry) if is_newer else taken
         if step is None or step.shut_because:
             self._leave()
         self._change(entries=tuple(e for e in self.visit.entries if e is not last))
@@ -331,3 +365,21 @@ class Walk(Evidence, OpenSeries, OnTheWay, Correcting, TakingAway):
         """Return the point to walk for what was recorded at a subject: this one where it fits."""
         here = (self.point, *self.visit.points)
         return next((p.id for p in here if subject in (p.id, p.panel)), self.point_id)
+
+
+def _left_out(begun: Questions, left: NotDone) -> Entry:
+    """Return a check left out, with what was begun of it; a danger that was found stands."""
+    entry = begun.entry
+    if entry.danger is not None:
+        words = ": ".join(filter(None, (f"The rest was left out, {left.reason}", left.text)))
+        return entry.model_copy(update={"note": worded(f"{entry.note} {words}", "Leave it out")})
+    told = as_note(begun, frozenset(), LEFT_OUT).entry
+    return told.model_copy(update={"not_done": left})
+
+
+def _with_evidence(begun: Questions, taken: Entry) -> Questions:
+    """Return a half-made check with the photos of another, and its note where it has none."""
+    names = {p.name for p in begun.entry.photos}
+    photos = (*(p for p in taken.photos if p.name not in names), *begun.entry.photos)
+    told = {"photos": photos[:PHOTOS_MOST], "note": begun.entry.note or taken.note}
+    return replace(begun, entry=begun.entry.model_copy(update=told))

@@ -14,7 +14,7 @@ from checks.record import SCHEMA_VERSION, Decision, Person
 from fieldapp.store.visits import Store
 from fieldapp.walk.finish import FinishedReport, finish, has_key
 from fieldapp.walk.visit import Walk
-from tests.builders import visit
+from tests.builders import point, visit
 
 NOW = datetime(2025, 6, 2, 14, 0, tzinfo=UTC)
 SCENARIOS: Final = Path(__file__).parents[2] / "scenarios"
@@ -160,3 +160,31 @@ def test_an_open_visit_of_an_earlier_schema_is_gone_on_with_in_this_one(store: S
     walk.name_technician(Person(name="Invented Person"))
     assert store.load(frozen["id"]).visit["schema_version"] == SCHEMA_VERSION
     assert len(walk.visit.entries) == len(frozen["entries"])
+
+
+def test_every_point_of_a_signed_visit_is_read_and_nothing_written(
+    store: Store, tmp_path: Path
+) -> None:
+    walk = begun(store, points=(point(), point(id="bay-2", name="Bay 2")))
+    ended(store, walk, tmp_path / "key")
+    for signed in (walk, Walk(store, walk.visit.id, lambda: NOW)):
+        signed.go_to_point("bay-2")
+        assert signed.point.name == "Bay 2"
+        assert signed.steps
+        signed.go_to_point(walk.visit.points[0].id)
+    assert store.load(walk.visit.id).draft == {}
+
+
+def test_a_point_that_the_disk_refused_is_not_gone_to(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk = begun(store, points=(point(), point(id="bay-2", name="Bay 2")))
+    before = walk.point_id
+
+    def full(*_: object) -> None:
+        raise ChecksError("is full", where="disk", remedy="Make room")
+
+    monkeypatch.setattr(store, "save_draft", full)
+    with pytest.raises(ChecksError, match="full"):
+        walk.go_to_point("bay-2")
+    assert walk.point_id == before
