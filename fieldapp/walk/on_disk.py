@@ -104,6 +104,11 @@ class VisitOnDisk:
         self._change(points=(*self.visit.points, made))
         return point_id
 
+    def point_at(self, subject: str) -> str:
+        """Return the point to walk for what was recorded at a subject: this one where it fits."""
+        here = (self.point, *self.visit.points)
+        return next((p.id for p in here if subject in (p.id, p.panel)), self.point_id)
+
     def copy_point(self, point_id: str) -> str:
         """Add a charging point like another, with the next free name; return its id.
 

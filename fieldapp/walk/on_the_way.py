@@ -41,6 +41,9 @@ class OnTheWay(VisitOnDisk):
         """Every check that applies at this point, in order."""
         return agenda.steps(self.visit, self.assessment, self.point)
 
+    def _step(self, check_id: str) -> agenda.Step | None:
+        return next((s for s in self.steps if s.row.check == check_id), None)
+
     @property
     def next_step(self) -> agenda.Step | CircuitState | None:
         """What comes next at this point."""
