@@ -131,7 +131,7 @@ def _rests(s: Situation, owed: tuple[Key, ...]) -> str:
 
 def _first(part: str, titles: str) -> str:
     if part == _OPEN_QUESTION:
-        return f"It rests on what leaves open what is asked now; first make again: {titles}"
+        return f"A question came up since; first make again: {titles}"
     if not part:
         return f"It rests on what was looked at before a correction; first make again: {titles}"
     if part == "breaker":

@@ -48,6 +48,6 @@ def of_open_questions(
             here = Situation(visit, code, subject, latest=latest, gone=gone)
             labels = ", ".join(i.label.lower() for i in _may_come(check.at(here).missing(made)))
             if labels and not check.not_here_because(here):
-                words = f"Asked here now, and open: {labels}. Make it again"
+                words = f"A question came up since it was made: {labels}. Make it again"
                 found[check.id, subject] = Gone("", made.number + 1, made, words)
     return found

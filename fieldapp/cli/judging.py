@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Sequence
 from pathlib import Path
 
-from checks.assess import Assessment
+from checks.assess import Assessment, kept_off
 from checks.causes import Ranking, Status
 from checks.trends import Seen, trends
 from fieldapp.cli.call import (
@@ -85,7 +85,7 @@ def _assess(args: argparse.Namespace) -> int:
 
 
 def _exit_code(found: Assessment) -> int:
-    if found.findings:
+    if found.findings or found.set_aside or kept_off(found):
         return FOUND
     return UNFINISHED if found.unfinished else GOOD
 

@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from checks.assess import Assessment, each_set_aside
+from checks.assess import Assessment, each_set_aside, kept_off
 from checks.causes import Ranking, lines
 from checks.record import Visit
 from checks.trends import INTERVAL, PointTrend
@@ -20,6 +20,7 @@ DECIDES = (
 def print_findings(visit: Visit, found: Assessment) -> None:
     """Print the findings of an assessment for people."""
     print_lines(f"{_title(visit)}: {found.verdict}")
+    print_lines(*(f"\nDANGER  {why}" for why in kept_off(found)))
     for finding in found.findings:
         row, judged = finding.row, finding.row.judgement
         where = f"{visit.name_of(row.subject)}, {row.station}"

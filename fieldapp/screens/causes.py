@@ -161,14 +161,15 @@ def _test(test: NextTest) -> Card:
     card.add_widget(Words(text=capital(about), strong=True))
     if test.first:
         card.add_widget(Words(text=f"First: {', '.join(test.first).lower()}."))
-    alike: dict[str, list[str]] = {}
-    for prospect in test.prospects:  # what leads to the same cause is told once
-        words = f"{prospect.words[:1].lower()}{prospect.words[1:]}"
-        alike.setdefault(prospect.meaning.rsplit(",", 1)[0], []).append(words)
-    for meaning, found in alike.items():
-        for words in found[:-1]:
-            card.add_widget(Words(text=f"If: {words};", tone="ink_soft"))
-        card.add_widget(Words(text=f"If: {found[-1]}. {meaning}.", tone="ink_soft"))
+    means = {p.meaning.rsplit(",", 1)[0] for p in test.prospects}
+    if len(means) == 1:
+        text = "Whatever it shows, the likeliest stays so; it tells how sure that is."
+        card.add_widget(Words(text=text, tone="ink_soft"))
+        return card
+    for prospect in test.prospects:
+        meaning = prospect.meaning.rsplit(",", 1)[0]
+        text = f"If: {prospect.words[:1].lower()}{prospect.words[1:]}. {meaning}."
+        card.add_widget(Words(text=text, tone="ink_soft"))
     return card
 
 

@@ -3,7 +3,7 @@
 from functools import partial
 from typing import Final
 
-from checks.assess import Finding
+from checks.assess import Finding, each_set_aside, kept_off
 from checks.path import Station, title
 from checks.trends import PointTrend
 from checks.verdict import Severity
@@ -12,12 +12,11 @@ from fieldapp.screens.onward import to_work
 from fieldapp.screens.phrases import sentence
 from fieldapp.screens.rows import Rows, StandingRow
 from fieldapp.screens.screen import Screen, guarded
-from fieldapp.screens.standing import told_aside
 from fieldapp.screens.trade_phrases import row_key
 from fieldapp.walk.visit import Walk
 from fieldapp.widgets import KeyButton, RowList, Words
 
-_TREND, _CAUSES = "trend", "causes"
+_TREND, _CAUSES, _ASIDE = "trend", "causes", "aside"
 FEW: Final = 60  # more are made as they are scrolled to
 _WORST_FIRST: Final = [str(s) for s in Severity]
 
@@ -27,27 +26,25 @@ class FindingsScreen(Screen):
 
     def fill(self) -> None:
         """List them."""
-        findings = self.walk.assessment.findings
         coming = [coming_row(each) for each in foreseen(self.guide)]
-        count = len(findings) + len(coming)
+        count = found_count(self.walk, len(coming))
         self.title = "Findings"
         self.subtitle = f"{count} · {self.walk.visit.site.name}"
         if not count:
             self.scrolls = True
-            aside = told_aside(self.walk)
             text = (
                 "No finding so far. What was not measured is no finding, and not shown to be good "
                 "either."
             )
-            self.put(body=aside or (Words(text=text, role="lead"),))
+            self.put(body=(Words(text=text, role="lead"),))
             return
-        listed = [*(_row(self.walk, f) for f in findings), *coming]
-        listed = worst_first([*_kept_off(self.walk), *listed])
+        found = [_row(self.walk, f) for f in self.walk.assessment.findings]
+        listed = worst_first([*_kept_off(self.walk), *_set_aside(self.walk), *found, *coming])
         self.scrolls = self.is_flat and count <= FEW
         if self.scrolls:
             lead = guarded(partial(chosen, self.guide))
             rows = Rows([StandingRow(**row, chosen=lead) for row in listed])
-            self.put(body=(*told_aside(self.walk), rows), actions=self._keys())
+            self.put(body=(rows,), actions=self._keys())
         else:
             long = RowList()
             long.show(listed, partial(chosen, self.guide))
@@ -69,8 +66,31 @@ def chosen(guide: Guide, key: str) -> None:
     elif check == _CAUSES:
         guide.open_walk.go_to_point(point)
         guide.go("causes")
+    elif check == _ASIDE:
+        guide.go("facts")
     else:
         guide.go("result", key)
+
+
+def found_count(walk: Walk, coming: int) -> int:
+    """Count what the list of findings holds, with so many that are met before the next visit."""
+    found = walk.assessment
+    return len(found.findings) + coming + len(kept_off(found)) + len(found.set_aside)
+
+
+def _set_aside(walk: Walk) -> list[dict[str, str]]:
+    """Return what was found and set aside by a correction; it leads to what is installed."""
+    found = walk.assessment
+    said = each_set_aside(walk.visit, found)
+    return [
+        {
+            "key": _ASIDE,
+            "title": f"Set aside: {aside.finding.row.title}",
+            "subtitle": sentence(words),
+            "sign": str(aside.finding.severity),
+        }
+        for aside, words in zip(found.set_aside, said, strict=True)
+    ]
 
 
 def _kept_off(walk: Walk) -> list[dict[str, str]]:

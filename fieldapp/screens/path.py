@@ -14,6 +14,7 @@ from checks.trends import PointTrend
 from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
 from fieldapp.screens.diagram import path_diagram
+from fieldapp.screens.findings import found_count
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import load_back
 from fieldapp.screens.kit import VISIT
@@ -188,7 +189,7 @@ class PathScreen(Screen):
     def _actions(self, changed: Sequence[PointTrend]) -> list[KeyButton]:
         walk = self.walk
         coming = sum(t.severity is not None for t in changed)
-        found = len(walk.assessment.findings) + coming
+        found = found_count(walk, coming)
         words = "No findings" if not found else f"{found} finding{'s' if found > 1 else ''}"
         keys = [key(words, lambda: self.guide.go("findings"), disabled=not found)]
         if walk.is_signed:

@@ -58,7 +58,7 @@ class WorkScreen(Screen):
             return [self.path_key(), main_key("Findings", lambda: self.guide.go("findings"))]
         begin = partial(chosen, self.guide, row_key(first.row))
         # what is mended is named by its remedy above, the reading that showed it is not what to do
-        words = "First to mend" if first.part is Part.MEND else f"First: {first.row.title}"
+        words = "See the first to mend" if first.part is Part.MEND else f"First: {first.row.title}"
         return [self.path_key(), main_key(words, begin)]
 
     def _part(self, part: Part, rows: Sequence[dict[str, str]]) -> Iterator[Widget]:

@@ -1,12 +1,11 @@
 """The instruments a technician starts with: generic classes, no makes, to be replaced."""
 
-from math import inf
 from typing import Final
 
 from checks.check import Measurement, unfit_for
 from checks.quantity import Accuracy
 from checks.record import Category, Instrument, InstrumentKind
-from checks.units import UNITS, Dimension, to_si
+from checks.units import Dimension
 
 MOST: Final = 50  # what a record may hold
 
@@ -198,16 +197,3 @@ def _reaches(tool: Instrument, asked: Measurement) -> bool:
     rows = [a for a in tool.accuracy if a.dimension is asked.dimension]
     low, high = asked.plausible
     return not rows or any(a.reaches(low, high) for a in rows)
-
-
-def least_error(instrument: Instrument, asked: Measurement) -> float:
-    """Return the limit of error of the least number to be expected, in the unit used inside.
-
-    Infinite where the least step that is shown is not known.
-    """
-    least_si = float(to_si(asked.plausible[0], asked.units[0]))
-    stated = instrument.accuracy_for(asked.dimension, least_si)
-    if stated is None or stated.resolution is None:
-        return inf
-    step_si = float(stated.resolution) * UNITS[stated.shown_unit].factor
-    return float(stated.percent) / 100 * abs(least_si) + stated.counts * step_si

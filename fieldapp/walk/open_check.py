@@ -1,5 +1,6 @@
 """The check that is open: one question at a time, judged as it stands, kept as it is typed."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Final
 
@@ -319,22 +320,19 @@ class OpenCheck(VisitOnDisk):
     def instruments_for(self, asked: AnyInput) -> tuple[Instrument, ...]:
         """Return the instruments that are fit for an input.
 
-        The one with which the same quantity was read last comes first, then the finest.
+        The one that read the same quantity in this check comes first; then the kind that the check
+        names first, which is made for it; of one kind, the one that was used last.
         """
         if not isinstance(asked, Measurement) or not asked.instruments:
             return ()
-        found = kit.fit(asked, self.visit.instruments, self._volts, self._stamp())
-        used = [
-            a.instrument
-            for e in sorted(self.visit.entries, key=lambda e: -e.number)
-            for a in e.answers
-            if isinstance(a, Reading) and unit(a.unit).dimension is asked.dimension
-        ]
+        here = set(_used([self.open_questions.entry], asked))
+        used = _used(sorted(self.visit.entries, key=lambda e: -e.number), asked)
 
-        def rank(i: Instrument) -> tuple[int, float]:
+        def rank(i: Instrument) -> tuple[bool, int, int]:
             at = used.index(i.id) if i.id in used else len(used)
-            return at, kit.least_error(i, asked)
+            return i.id not in here, asked.instruments.index(i.kind), at
 
+        found = kit.fit(asked, self.visit.instruments, self._volts, self._stamp())
         return tuple(sorted(found, key=rank))
 
     def needed_for(self, asked: Measurement) -> str:
@@ -362,3 +360,13 @@ class OpenCheck(VisitOnDisk):
         """Nominal volts between the lines where the open check is made. [V]."""
         is_here = self.check.station.scope is Scope.POINT
         return self.point.nominal_v if is_here else self.visit.system.level_2_v
+
+
+def _used(entries: Iterable[Entry], asked: Measurement) -> list[str]:
+    """Return the instruments that the same quantity was read with, in the order of the entries."""
+    return [
+        a.instrument
+        for e in entries
+        for a in e.answers
+        if isinstance(a, Reading) and a.instrument and unit(a.unit).dimension is asked.dimension
+    ]

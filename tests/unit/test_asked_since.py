@@ -73,7 +73,7 @@ def test_a_bus_past_its_main_stays_so_once_the_main_is_asked_for_at_the_panel():
     found = row(after, "panel.rating", PANEL)
     assert grave(found) == WARNED
     assert found.is_owed_again
-    assert "open: its rating. Make it again" in found.judgement.explanation
+    assert "came up since it was made: its rating. Make it again" in found.judgement.explanation
     assert not is_done(after, "panel.rating")
     # read again, its own main decides
     mended = later(after, entry("panel.rating", PANEL, 9, bus_a="100 A", main_a="90 A"))
@@ -85,7 +85,10 @@ def test_a_bus_within_its_main_is_not_within_once_that_main_may_be_another():
     after = with_panel(recorded(SERVICE, ("panel.rating", PANEL, {"bus_a": "200 A"})))
     found = row(after, "panel.rating", PANEL)
     assert (found.judgement.verdict, found.is_owed_again) == (Verdict.NOT_MEASURED, True)
-    assert found.judgement.explanation == "Asked here now, and open: its rating. Make it again"
+    assert (
+        found.judgement.explanation
+        == "A question came up since it was made: its rating. Make it again"
+    )
 
 
 @pytest.mark.parametrize("change", [with_panel, corrected_to_fed])
@@ -95,7 +98,7 @@ def test_a_main_past_the_service_stays_found_once_its_panel_tells_it_no_more(cha
     found = row(change(before), "service.rating", SITE)
     assert grave(found) == WARNED
     assert found.is_owed_again
-    assert "open: main breaker or fuse" in found.judgement.explanation
+    assert "since it was made: main breaker or fuse" in found.judgement.explanation
     assert not is_done(change(before), "service.rating")
 
 

@@ -141,7 +141,9 @@ def _judge_bus(
 ) -> Judgement:
     ratio = s.code.installation.source_output_ratio
     total_a = (device_a or 0.0) + (output_a or 0.0) * ratio.value
-    words, missing = f"{total_a:g} A on the bus", "Still open: the device ahead of it, the output"
+    labels = (("the device ahead of it", device_a), ("the output", output_a))
+    left = ", ".join(label for label, read_a in labels if read_a is None)
+    words, missing = f"{total_a:g} A on the bus", f"Still open: {left}"
     if device_a is not None and output_a is not None:
         words = (
             f"Device {device_a:g} A and {ratio.value:g} × {output_a:g} A of other sources add up "

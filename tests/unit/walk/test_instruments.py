@@ -118,7 +118,7 @@ def asked_again(w: Reopened) -> Any:
 
 
 def test_few_milliohms_are_read_with_the_meter_that_tells_them_apart(walks: Walks):
-    """Of two that are fit a 0.01 Ω step goes before a 0.1 Ω step, whatever volts were read with."""
+    """Of two that are fit the ohmmeter goes first, whatever the volts were read with."""
     w = walks(instruments=GENERIC_KIT)
     asked = BY_ID["run.protective_conductor"].input("ohm")
     assert isinstance(asked, Measurement)
