@@ -122,7 +122,8 @@ def as_note(begun: Questions, kept: frozenset[str], before: str) -> Questions:
     answers = tuple(a for a in begun.entry.answers if a.input in kept)
     entry = begun.entry.model_copy(update={"answers": answers, "note": note.strip()[:TEXT_MOST]})
     typed = {name: text for name, text in begun.typed.items() if name in kept}
-    return replace(begun, entry=entry, typed=typed, passed=frozenset(), at="")
+    outlasts = entry.danger is not None  # what it was found by may be among what goes
+    return replace(begun, entry=entry, typed=typed, passed=frozenset(), at="", outlasts=outlasts)
 
 
 def _words(asked: AnyInput, entry: Entry) -> str:

@@ -7,6 +7,7 @@ from checks.assess import trial
 from checks.check import (
     CASE_UNREAD,
     DANGER_STANDS,
+    LIVE_STATES,
     AnyInput,
     Caution,
     Check,
@@ -186,11 +187,25 @@ class OpenCheck(VisitOnDisk):
         taken = with_answer(questions, asked, made)
         check_answer(self.visit, asked, taken.entry.answer(asked.name) or made, asked.label)
         self._require_options(taken.entry)
-        self.questions = taken
-        if taken.entry.danger is not None and self.preview().severity is not Severity.DANGER:
-            self._keep_entry(danger=None)  # a slip: the next danger interrupts again
-        self._save_draft()
+        self._take(taken)
         return None
+
+    def _take(self, changed: Questions) -> None:
+        """Go on with changed answers; a danger that none tells of any more was a slip.
+
+        The next one interrupts again. One that was found by what could not be read is no slip
+        before every question is answered; found again where it is read live, it ends the reading.
+        """
+        is_alone = self.open_questions.is_danger_alone
+        self.questions = replace(changed, outlasts=is_alone)
+        if changed.entry.danger is not None:
+            is_found = self.preview().severity is Severity.DANGER
+            if is_found and changed.check.state in LIVE_STATES:
+                self.questions = replace(changed, outlasts=False)
+            elif not is_found and not (is_alone and self.open_questions.missing):
+                entry = changed.entry.model_copy(update={"danger": None})
+                self.questions = replace(changed, entry=entry, outlasts=False)
+        self._save_draft()
 
     def shut_options(self, asked: AnyInput) -> dict[str, str]:
         """Return the options of an input that may not be picked now, each with what is first."""
@@ -237,8 +252,7 @@ class OpenCheck(VisitOnDisk):
 
     def go_to(self, name: str) -> None:
         """Go to one question of the open check; an empty name goes on."""
-        self.questions = self.open_questions.go_to(name)
-        self._save_draft()
+        self._take(self.open_questions.go_to(name))
 
     def back(self) -> bool:
         """Go to the question before; False when this was the first, and the check stays a draft."""

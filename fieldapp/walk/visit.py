@@ -1,6 +1,6 @@
 """One visit, walked: states, entries, undo."""
 
-from typing import cast
+from typing import Final, cast
 
 from checks.assess import Row
 from checks.check import REPAIR, CircuitState
@@ -14,6 +14,7 @@ from checks.record import (
     NotDoneReason,
     StateEntry,
 )
+from checks.verdict import Severity
 from fieldapp.walk import agenda, circuit
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
@@ -26,6 +27,10 @@ from fieldapp.walk.refused import WalkError
 from fieldapp.walk.switching import Switching, switching
 from fieldapp.walk.undoing import Undoing
 from fieldapp.walk.words import worded
+
+UNREAD_DANGER: Final = (
+    "A danger was found here, and what told of it is not there any more. It was answered"
+)
 
 __all__ = ["Walk", "WalkError"]
 
@@ -213,7 +218,25 @@ class Walk(Evidence, OpenSeries, Undoing):
                     )
                 self._take_up(self._fresh(step))
             self._require_note()
-            return self._enter(_left_out(self.open_questions, left))
+            return self._enter(self._left_out(left))
+
+    def _left_out(self, left: NotDone) -> Entry:
+        """Return the open check left out, with what was begun of it; a danger that is told stands.
+
+        One that no answer tells of is no finding: its note says that it was found.
+        """
+        begun = self.open_questions
+        entry = begun.entry
+        if entry.danger is not None and self.preview().severity is Severity.DANGER:
+            words = ": ".join(filter(None, (f"The rest was left out, {left.reason}", left.text)))
+            return entry.model_copy(
+                update={"note": worded(f"{entry.note} {words}", "Leave it out")}
+            )
+        told = as_note(begun, frozenset(), LEFT_OUT).entry
+        if entry.danger is not None:
+            note = f"{told.note} {UNREAD_DANGER}: {entry.danger}.".strip()
+            told = told.model_copy(update={"note": worded(note, "Leave it out")})
+        return told.model_copy(update={"not_done": left})
 
     def _fresh(self, step: agenda.Step) -> Questions:
         entry = Entry(
@@ -253,13 +276,3 @@ class Walk(Evidence, OpenSeries, Undoing):
             number = made.number + len(found)
             found.append(begun.model_copy(update={"number": number, "at": made.at, "note": note}))
         return (*found, made.model_copy(update={"number": made.number + len(found)}))
-
-
-def _left_out(begun: Questions, left: NotDone) -> Entry:
-    """Return a check left out, with what was begun of it; a danger that was found stands."""
-    entry = begun.entry
-    if entry.danger is not None:
-        words = ": ".join(filter(None, (f"The rest was left out, {left.reason}", left.text)))
-        return entry.model_copy(update={"note": worded(f"{entry.note} {words}", "Leave it out")})
-    told = as_note(begun, frozenset(), LEFT_OUT).entry
-    return told.model_copy(update={"not_done": left})

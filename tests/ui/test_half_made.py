@@ -12,7 +12,7 @@ from checks.stations.all import BY_ID
 from checks.verdict import Severity
 from fieldapp.app import FieldApp
 from fieldapp.screens.onward import ASK_VEHICLE
-from fieldapp.walk.visit import Walk
+from fieldapp.walk.visit import UNREAD_DANGER, Walk
 from tests.fakes.device import FakeDevice
 from tests.gallery.walking import SERVICE, begin, desk_in, enter, make, walk_to
 from tests.ui.conftest import Running
@@ -162,3 +162,20 @@ def test_a_danger_that_was_read_live_is_entered_after_the_circuit_is_off(
     assert hand.at == "result"
     assert hand.ui.sees("outside")
     assert hand.walk.dangers_begun == ()
+
+
+def test_a_danger_that_no_answer_tells_of_is_left_out_into_the_note(
+    ui: Running, tmp_path: Path
+) -> None:
+    def found(walk: Walk) -> None:
+        walk.begin(DAMAGE)
+        walk.answer_danger(DangerAnswer.OFF)  # as where its answers could not be read
+
+    hand = opened(ui, tmp_path, found)
+    hand.guide.go("leave_out", DAMAGE)
+    hand.ui.settle()
+    assert hand.ui.sees("That it was found goes into the note")
+    hand.ui.tap_text(NotDoneReason.NO_ACCESS.value.capitalize())
+    hand.press_main()
+    assert hand.walk.dangers_begun == ()
+    assert UNREAD_DANGER in hand.walk.visit.entries[-1].note
