@@ -8,7 +8,7 @@ from checks.check import CircuitState
 from checks.record import DangerAnswer, NotDoneReason, Photo
 from checks.verdict import Severity
 from fieldapp.walk.visit import UNREAD_DANGER, Walk
-from tests.builders import NOON, POINT, visit
+from tests.builders import NOON, POINT, point, visit
 from tests.gallery.walking import make
 from tests.unit.walk.reopened import CONDITION, LIVE, Reopened, Walks, plausible_but, said_to_be
 from tests.unit.walk.test_words import spoil
@@ -242,6 +242,37 @@ def test_an_instrument_of_a_half_made_check_stays_in_the_kit(walks: Walks):
             f"{next(i.name for i in visit().instruments if i.id == tool)}: a reading was taken",
         )
         w.do(lambda walk: walk.begin(DAMAGE))
+
+
+# -- what was answered is heard while it is half made ---------------------------------------------
+@pytest.mark.parametrize("said", list(DangerAnswer))
+def test_what_cannot_be_switched_off_stays_on_while_its_check_is_half_made(
+    walks: Walks, said: DangerAnswer
+):
+    w = walks(points=(point(), point(id="bay-2", name="Bay 2")))
+    w.answers(DAMAGE, "yes")
+    assert not w.walk.stays_on
+    w.do(lambda walk: walk.answer_danger(said))
+    for _ in range(2):
+        assert w.walk.stays_on is (said is DangerAnswer.STAYS_ON)
+        w.do(lambda walk: walk.begin("breaker.rating"))  # it is left for another
+    w.do(lambda walk: walk.go_to_point("bay-2"))
+    assert not w.walk.stays_on
+
+
+def test_a_circuit_is_not_called_energised_once_its_danger_was_answered_off(walks: Walks):
+    w = walks(**LIVE_NOW)
+    reads_open_neutral(w)
+    assert w.walk.state_words == "switched off at a danger, not proved dead"
+    w.do(lambda walk: walk.commit())
+    assert w.walk.state_words == "switched off at a danger, not proved dead"
+
+
+def test_a_circuit_that_stays_on_is_called_energised(walks: Walks):
+    w = walks(**LIVE_NOW)
+    w.answers(DAMAGE, "yes")
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.STAYS_ON))
+    assert w.walk.state_words == LIVE
 
 
 # -- what told of it cannot be read ---------------------------------------------------------------
