@@ -39,7 +39,8 @@ class HalfMade(VisitOnDisk):
             and r.judgement.verdict is not Verdict.NOT_APPLICABLE
             for r in self.assessment.rows
         )
-        if begun.check.state is not CircuitState.DEAD or not entry.answers or not is_asked:
+        picked = (BY_ID[c].state for c in _picked_needs(begun))
+        if not is_asked or CircuitState.DEAD not in (begun.check.state, *picked):
             return False
         if entry.subject in (here.id, here.panel):
             return True
@@ -106,11 +107,16 @@ def _put_off(made: Iterable[T]) -> tuple[T, ...]:
 
 def _is_in_panel(begun: Questions) -> bool:
     """Whether a check is made on a dead bus, by what it is or by what was picked in it."""
+    needs = (BY_ID[c] for c in (*begun.check.needs, *_picked_needs(begun)))
+    return any(c.state is CircuitState.DEAD and c.station.scope is Scope.PANEL for c in needs)
+
+
+def _picked_needs(begun: Questions) -> tuple[str, ...]:
+    """Return the checks that must stand for what was picked in one."""
     picked = {(a.input, a.option) for a in begun.entry.answers if isinstance(a, Chosen)}
     choices = (i for i in begun.check.inputs if isinstance(i, Choice))
     options = (o for i in choices for o in i.options if (i.name, o.value) in picked)
-    needs = (BY_ID[c] for c in (*begun.check.needs, *(c for o in options for c in o.needs)))
-    return any(c.state is CircuitState.DEAD and c.station.scope is Scope.PANEL for c in needs)
+    return tuple(c for o in options for c in o.needs)
 
 
 def as_note(begun: Questions, kept: frozenset[str], before: str) -> Questions:
