@@ -1,7 +1,6 @@
 """The check that is open: one question at a time, judged as it stands, kept as it is typed."""
 
 from dataclasses import replace
-from typing import Final
 
 from checks.assess import trial
 from checks.check import (
@@ -27,11 +26,9 @@ from fieldapp.walk import agenda, circuit, kit
 from fieldapp.walk.drafts import with_answer
 from fieldapp.walk.numbers import Doubt, doubt, kept
 from fieldapp.walk.on_disk import VisitOnDisk, danger_unfinished
-from fieldapp.walk.questions import Questions, reply
+from fieldapp.walk.questions import NOTE, Questions, reply
 from fieldapp.walk.refused import WalkError
 from fieldapp.walk.words import worded
-
-_NOTE: Final = "Note"  # among what is typed: no input is called so, for they begin small
 
 
 class OpenCheck(VisitOnDisk):
@@ -272,23 +269,23 @@ class OpenCheck(VisitOnDisk):
             They are too long; as they were typed they are on disk all the same.
         """
         try:
-            said = worded(text, _NOTE)
+            said = worded(text, NOTE)
         except WalkError:
-            self.questions = self.open_questions.typing(_NOTE, text)
+            self.questions = self.open_questions.typing(NOTE, text)
             self._save_draft()
             raise
-        typed = {name: t for name, t in self.open_questions.typed.items() if name != _NOTE}
+        typed = {name: t for name, t in self.open_questions.typed.items() if name != NOTE}
         self.questions = replace(self.open_questions, typed=typed)
         self._keep_entry(note=said)
 
     @property
     def note_typed(self) -> str:
         """The note of the open check as it was typed: what is too long for one too."""
-        return self.open_questions.typed.get(_NOTE) or self.open_questions.entry.note
+        return self.open_questions.note_typed
 
     def _require_note(self) -> None:
         """Refuse to go on while a note stands there that is too long: some of it would be lost."""
-        worded(self.note_typed, _NOTE)
+        worded(self.note_typed, NOTE)
 
     def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:
         """Judge the open check as it stands, with what is half typed taken for an answer.

@@ -2,10 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from checks.check import AnyInput, Check, Choice, Measurement, Rating, Words, YesNo
 from checks.record import Answer, Chosen, Entry, Reading, Worded, YesNoAnswer, as_text
 from fieldapp.walk.words import worded
+
+NOTE: Final = "Note"  # among what is typed: no input is called so, for they begin small
 
 
 @dataclass(frozen=True)
@@ -60,6 +63,11 @@ class Questions:
         """Whether anything was answered, typed or shown yet."""
         entry = self.entry
         return bool(entry.answers or entry.photos or entry.note or entry.danger or self.typed)
+
+    @property
+    def note_typed(self) -> str:
+        """The note as it was typed: what is too long for one too."""
+        return self.typed.get(NOTE) or self.entry.note
 
     @property
     def missing(self) -> tuple[AnyInput, ...]:
