@@ -150,7 +150,7 @@ def left_out_note(begun: Questions, added: str) -> str:
     told = _told(begun, frozenset(), LEFT_OUT)
     if len(f"{told} {added}") > TEXT_MOST:
         told = _told(begun, frozenset(), LEFT_OUT, is_short=True)
-    return added_to(begun.entry.note, f"{told} {added}".strip())
+    return added_to(begun.entry.note, f"{told} {added}".strip(), begun.check.title)
 
 
 def _told(begun: Questions, kept: frozenset[str], before: str, *, is_short: bool = False) -> str:

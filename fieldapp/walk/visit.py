@@ -229,7 +229,7 @@ class Walk(Evidence, OpenSeries, Undoing):
         entry = begun.entry
         if entry.danger is not None and self.preview().severity is Severity.DANGER:
             words = ": ".join(filter(None, (f"The rest was left out, {left.reason}", left.text)))
-            note = added_to(entry.note, worded(words, "Leave it out"))
+            note = added_to(entry.note, worded(words, "Leave it out"), begun.check.title)
             return entry.model_copy(update={"note": note})
         danger = "" if entry.danger is None else f"{UNREAD_DANGER}: {entry.danger}."
         note = left_out_note(begun, danger)

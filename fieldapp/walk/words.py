@@ -30,7 +30,7 @@ def worded(typed: str, where: str) -> str:
     return text
 
 
-def added_to(note: str, more: str, where: str = "Note") -> str:
+def added_to(note: str, more: str, where: str) -> str:
     """Return a note with more behind it.
 
     Parameters

@@ -195,3 +195,20 @@ def test_nobody_is_led_back_to_a_danger_that_stays_on(ui: Running, tmp_path: Pat
     assert not hand.ui.sees("Keep it off")
     assert hand.ui.find_text(f"Go on: {TITLE}")
     assert not hand.ui.all(PrimaryButton)
+
+
+def test_the_path_leads_to_leaving_out_what_is_shut_and_tells_of_no_danger(
+    ui: Running, tmp_path: Path
+) -> None:
+    def found(walk: Walk) -> None:
+        walk_to(walk, VOLTS)
+        walk.begin(VOLTS)
+        walk.answer_danger(DangerAnswer.OFF)  # as where its answers could not be read
+        walk.enter_state(CircuitState.DEAD)
+
+    hand = opened(ui, tmp_path, found)
+    hand.ui.tap_text(f"Go on: {BY_ID[VOLTS].title}")
+    assert hand.ui.sees("That it was found goes into the note")
+    hand.ui.tap_text(NotDoneReason.NO_ACCESS.value.capitalize())
+    hand.press_main()
+    assert hand.walk.dangers_begun == ()

@@ -167,7 +167,9 @@ def test_what_has_no_room_in_the_note_is_not_left_out(walks: Walks, is_danger: b
     if is_danger:
         w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
     w.do(lambda walk: walk.note(NEAR))
-    w.refused(lambda walk: walk.leave_out(NotDoneReason.OTHER), f"^Note: {NO_ROOM}")
+    w.refused(
+        lambda walk: walk.leave_out(NotDoneReason.OTHER), f"^{BY_ID[DAMAGE].title}: {NO_ROOM}"
+    )
     w.do(lambda walk: walk.note("short"))
     w.do(lambda walk: walk.leave_out(NotDoneReason.OTHER))
     assert w.walk.visit.entries[-1].note.startswith("short ")
