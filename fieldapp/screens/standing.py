@@ -23,13 +23,13 @@ def standing(guide: Guide, role: str = "lead") -> list[Widget]:
     words.
     """
     walk, banner = guide.open_walk, partial(SeverityBanner, role=role)
-    begun = () if walk.is_signed else walk.dangers_begun
-    is_on = walk.stays_on or any(e.danger is DangerAnswer.STAYS_ON for e in begun)
+    dangers = () if walk.is_signed else walk.dangers_begun
+    is_on = walk.stays_on or any(e.danger is DangerAnswer.STAYS_ON for e in dangers)
     if is_on and not walk.is_signed:
         return [banner(severity="danger", text=STAYS_ON_STILL)]
-    if begun:
-        check = BY_ID[begun[0].check].title
-        text = f"Keep it off. A danger was found, and its check is not finished: {check}."
+    if dangers:
+        begun = BY_ID[dangers[0].check].title
+        text = f"Keep it off. A danger was found, and its check is not finished: {begun}."
         return [banner(severity="danger", text=text)]
     found, said = walk.assessment.findings, use(walk.assessment)
     grave = standing_grave(guide.desk.reinspections(walk), walk.visit.kind)

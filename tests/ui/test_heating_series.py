@@ -196,7 +196,6 @@ def test_the_stop_temperature_interrupts_and_nothing_more_is_asked(bench: Bench)
     bench.hand.accept_cautions()
     assert not ui.all(NumberPad)
     assert not ui.sees("keep measuring"), "|".join(ui.texts())
-    ui.tap_text("End measuring")
     assert bench.hand.at == "result"
     judged = walk_row(bench).judgement
     assert (judged.verdict, judged.severity) == (Verdict.OUTSIDE, Severity.DANGER)
