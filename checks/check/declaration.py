@@ -193,9 +193,11 @@ class Check:
         """Whether an option was picked, or a danger answered, after which nothing more is asked.
 
         Once a danger was answered the circuit is off, or nobody is near it: what is still open of a
-        check that needs it live is not read, and nobody switches it on for that.
+        check that needs it live is not read, and nobody switches it on for that. A danger without
+        an answer that tells of it ends nothing.
         """
-        if entry is not None and entry.danger is not None and self.state in LIVE_STATES:
+        is_danger = entry is not None and entry.danger is not None and bool(entry.answers)
+        if is_danger and self.state in LIVE_STATES:
             return True
         picked = (
             {(a.input, a.option) for a in entry.answers if isinstance(a, Chosen)}

@@ -11,6 +11,10 @@ from fieldapp.widgets import ChoiceList, TextEntry, Words
 
 NOT_MEASURED: Final = "It will stand as not measured, with this reason."
 DANGER_STANDS: Final = "The danger that was found stands. The rest is left out, with this reason."
+DANGER_NOTED: Final = (
+    "What told of the danger is not there any more. That it was found goes into the note, and the "
+    "check stands as not measured, with this reason."
+)
 
 
 class LeaveOutScreen(Screen):
@@ -23,11 +27,14 @@ class LeaveOutScreen(Screen):
         return self.walk.is_open(self.of)
 
     @property
-    def _is_in_danger(self) -> bool:
-        """Whether a danger was answered in it: it is entered with what was found."""
+    def _what_stands(self) -> str:
+        """Say what becomes of it: where a danger was answered it is entered with what was found."""
         here = subjects_at(self.walk.point).values()
-        begun = self.walk.dangers_begun
-        return any(e.check == self.of and e.subject in here for e in begun)
+        each = (q for q in self.walk.half_made if q.entry.danger is not None)
+        begun = next((q for q in each if q.check.id == self.of and q.entry.subject in here), None)
+        if begun is None:
+            return NOT_MEASURED
+        return DANGER_NOTED if begun.is_danger_alone else DANGER_STANDS
 
     def up(self) -> None:
         """Go back to the question, or to the station where the check may not be made now."""
@@ -45,7 +52,7 @@ class LeaveOutScreen(Screen):
         self._reasons.bind(selected=lambda *_: setattr(done, "disabled", False))
         self.put(
             body=(
-                Words(text=DANGER_STANDS if self._is_in_danger else NOT_MEASURED),
+                Words(text=self._what_stands),
                 self._own_words,
                 self._reasons,
             ),

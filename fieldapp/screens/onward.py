@@ -32,10 +32,15 @@ def ask_vehicle(guide: Guide) -> None:
 
 
 def go_on_with(guide: Guide, begun: Entry) -> None:
-    """Go on with a check that is half made, at its own point."""
+    """Go on with a check that is half made, at its own point.
+
+    Where it is shut, and has nothing of its danger but that it was found, it is left out.
+    """
     walk = guide.open_walk
     walk.go_to_point(walk.point_at(begun.subject))
-    guide.go("check", begun.check)
+    is_shut = any(s.row.check == begun.check and s.shut_because for s in walk.steps)
+    is_alone = any(q.entry == begun and q.is_danger_alone for q in walk.half_made)
+    guide.go("leave_out" if is_shut and is_alone else "check", begun.check)
 
 
 def onward(

@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
 from checks.intake import BY_ID
-from checks.record import Entry
+from checks.record import DangerAnswer, Entry
 from checks.trends import PointTrend
 from fieldapp.figures.scene import text_width
 from fieldapp.language import Said
@@ -205,9 +205,13 @@ class PathScreen(Screen):
         return keys
 
     def _to_danger(self, begun: Entry) -> KeyButton:
-        """Return the key to a check that was left after a danger was answered in it."""
+        """Return the key to a check that was left after a danger was answered in it.
+
+        Nobody is led back by the strongest key to what cannot be switched off.
+        """
         go_on = partial(go_on_with, self.guide, begun)
-        return main_key(f"Go on: {BY_ID[begun.check].title}", go_on)
+        is_on = self.walk.stays_on or begun.danger is DangerAnswer.STAYS_ON
+        return (key if is_on else main_key)(f"Go on: {BY_ID[begun.check].title}", go_on)
 
     @property
     def _is_work_first(self) -> bool:

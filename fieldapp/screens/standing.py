@@ -6,6 +6,7 @@ from kivy.uix.widget import Widget
 
 from checks.assess import each_set_aside, kept_off, set_aside, use
 from checks.intake import BY_ID
+from checks.record import DangerAnswer
 from checks.trends import standing_grave, stands_still
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import STAYS_ON_STILL
@@ -22,12 +23,14 @@ def standing(guide: Guide, role: str = "lead") -> list[Widget]:
     words.
     """
     walk, banner = guide.open_walk, partial(SeverityBanner, role=role)
-    begun = [] if walk.is_signed else [BY_ID[e.check].title for e in walk.dangers_begun]
-    if begun:
-        text = f"Keep it off. A danger was found, and its check is not finished: {begun[0]}."
-        return [banner(severity="danger", text=text)]
-    if walk.stays_on and not walk.is_signed:
+    dangers = () if walk.is_signed else walk.dangers_begun
+    is_on = walk.stays_on or any(e.danger is DangerAnswer.STAYS_ON for e in dangers)
+    if is_on and not walk.is_signed:
         return [banner(severity="danger", text=STAYS_ON_STILL)]
+    if dangers:
+        begun = BY_ID[dangers[0].check].title
+        text = f"Keep it off. A danger was found, and its check is not finished: {begun}."
+        return [banner(severity="danger", text=text)]
     found, said = walk.assessment.findings, use(walk.assessment)
     grave = standing_grave(guide.desk.reinspections(walk), walk.visit.kind)
     off = kept_off(walk.assessment)

@@ -8,7 +8,8 @@ from checks.record import Entry
 from fieldapp.walk.drafts import Draft, draft_of, taken_of
 from fieldapp.walk.questions import Questions
 
-_OPEN: Final = ("schema_version", "entry", "typed", "passed", "at")  # as `draft_of` has them
+# as `draft_of` has them
+_OPEN: Final = ("schema_version", "entry", "typed", "passed", "at", "outlasts")
 _HEAD: Final = ("number", "check", "subject", "at", "danger")
 
 

@@ -74,6 +74,7 @@ def draft_of(questions: Questions) -> Draft:
         "typed": dict(questions.typed),
         "passed": sorted(questions.passed),
         "at": questions.at,
+        **({"outlasts": True} if questions.outlasts else {}),
     }
 
 
@@ -93,6 +94,7 @@ def resumed(check: Check, draft: Draft) -> Questions:
         dict(draft["typed"]),
         frozenset(draft["passed"]),
         str(draft["at"]),
+        draft.get("outlasts") is True,
     )
 
 

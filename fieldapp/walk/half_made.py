@@ -12,7 +12,8 @@ from checks.verdict import Verdict
 from fieldapp.walk.drafts import draft_of, entry_of, resumed
 from fieldapp.walk.observed import answered
 from fieldapp.walk.on_disk import VisitOnDisk
-from fieldapp.walk.questions import Questions
+from fieldapp.walk.questions import NOTE, Questions
+from fieldapp.walk.words import added_to
 
 CORRECTED: Final = "the correction of what is installed"
 REPLACED: Final = "the replacement of a part"
@@ -39,7 +40,8 @@ class HalfMade(VisitOnDisk):
             and r.judgement.verdict is not Verdict.NOT_APPLICABLE
             for r in self.assessment.rows
         )
-        if begun.check.state is not CircuitState.DEAD or not entry.answers or not is_asked:
+        picked = (BY_ID[c].state for c in _picked_needs(begun))
+        if not is_asked or CircuitState.DEAD not in (begun.check.state, *picked):
             return False
         if entry.subject in (here.id, here.panel):
             return True
@@ -106,27 +108,64 @@ def _put_off(made: Iterable[T]) -> tuple[T, ...]:
 
 def _is_in_panel(begun: Questions) -> bool:
     """Whether a check is made on a dead bus, by what it is or by what was picked in it."""
-    picked = {(a.input, a.option) for a in begun.entry.answers if isinstance(a, Chosen)}
-    choices = (i for i in begun.check.inputs if isinstance(i, Choice))
-    options = (o for i in choices for o in i.options if (i.name, o.value) in picked)
-    needs = (BY_ID[c] for c in (*begun.check.needs, *(c for o in options for c in o.needs)))
+    needs = (BY_ID[c] for c in (*begun.check.needs, *_picked_needs(begun)))
     return any(c.state is CircuitState.DEAD and c.station.scope is Scope.PANEL for c in needs)
 
 
+def _picked_needs(begun: Questions) -> tuple[str, ...]:
+    """Return the checks that must stand for what was picked in one."""
+    picked = {(a.input, a.option) for a in begun.entry.answers if isinstance(a, Chosen)}
+    choices = (i for i in begun.check.inputs if isinstance(i, Choice))
+    options = (o for i in choices for o in i.options if (i.name, o.value) in picked)
+    return tuple(c for o in options for c in o.needs)
+
+
 def as_note(begun: Questions, kept: frozenset[str], before: str) -> Questions:
-    """Return a half-made check without what it said of what goes; that stands in its note."""
-    goes = [asked for asked in begun.asked if asked.name not in kept]
-    told = [(asked.label.rstrip("?"), _words(asked, begun.entry)) for asked in goes]
-    said = "; ".join(f"{label}: {words}" for label, words in told if words)
-    note = f"{begun.entry.note} Answered before {before}: {said}." if said else begun.entry.note
-    answers = tuple(a for a in begun.entry.answers if a.input in kept)
-    entry = begun.entry.model_copy(update={"answers": answers, "note": note.strip()[:TEXT_MOST]})
+    """Return a half-made check without what it said of what goes; that stands in its note.
+
+    A note that gets too long by it stands as if it was typed, to be shortened: nothing is cut off.
+    """
+    note = f"{begun.note_typed} {_told(begun, kept, before)}".strip()
     typed = {name: text for name, text in begun.typed.items() if name in kept}
-    return replace(begun, entry=entry, typed=typed, passed=frozenset(), at="")
+    answers = tuple(a for a in begun.entry.answers if a.input in kept)
+    entry = begun.entry.model_copy(update={"answers": answers})
+    if NOTE in begun.typed or len(note) > TEXT_MOST:
+        typed[NOTE] = note
+    else:
+        entry = entry.model_copy(update={"note": note})
+    outlasts = entry.danger is not None  # what it was found by may be among what goes
+    return replace(begun, entry=entry, typed=typed, passed=frozenset(), at="", outlasts=outlasts)
 
 
-def _words(asked: AnyInput, entry: Entry) -> str:
+def left_out_note(begun: Questions, added: str) -> str:
+    """Return the note of a check that is left out: with what was answered, and what is added.
+
+    Readings that are too many for a note stand in it as how many, the first and the last.
+
+    Raises
+    ------
+    WalkError
+        There is no room for it.
+    """
+    told = _told(begun, frozenset(), LEFT_OUT)
+    if len(f"{told} {added}") > TEXT_MOST:
+        told = _told(begun, frozenset(), LEFT_OUT, is_short=True)
+    return added_to(begun.entry.note, f"{told} {added}".strip(), begun.check.title)
+
+
+def _told(begun: Questions, kept: frozenset[str], before: str, *, is_short: bool = False) -> str:
+    goes = [asked for asked in begun.asked if asked.name not in kept]
+    told = [(asked.label.rstrip("?"), _words(asked, begun.entry, is_short)) for asked in goes]
+    said = "; ".join(f"{label}: {words}" for label, words in told if words)
+    return f"Answered before {before}: {said}." if said else ""
+
+
+def _words(asked: AnyInput, entry: Entry, is_short: bool) -> str:
     found = entry.answer(asked.name)
-    if isinstance(found, Readings):
-        return ", ".join(f"{r.value} {r.unit} at {r.at[11:19]}" for r in found.readings)
-    return answered(asked, entry)
+    if not isinstance(found, Readings):
+        return answered(asked, entry)
+    each = [f"{r.value} {r.unit} at {r.at[11:19]}" for r in found.readings]
+    few = 2  # the first and the last
+    if is_short and len(each) > few:
+        return f"{len(each)} readings, from {each[0]} to {each[-1]}"
+    return ", ".join(each)

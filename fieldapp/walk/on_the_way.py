@@ -29,12 +29,23 @@ class OnTheWay(VisitOnDisk):
 
     @property
     def _is_cut_off(self) -> bool:
-        """Whether a danger was answered here, since the last switching, by switching it off."""
+        """Whether a danger was answered here, since the last switching, by switching it off.
+
+        While its check is half made nothing is switched on: it is off since.
+        """
+        if DangerAnswer.OFF in self._answered_begun:
+            return True
         here = subjects_at(self.point).values()
         made = (e for e in self.visit.entries if e.subject in here and e.danger is DangerAnswer.OFF)
         last = circuit.last_state(s for s in self.visit.states if s.point == self.point_id)
         since = 0 if last is None else last.number
         return any(e.number > since for e in made)
+
+    @property
+    def _answered_begun(self) -> frozenset[DangerAnswer | None]:
+        """What was answered to the dangers of checks that are half made here."""
+        here = subjects_at(self.point).values()
+        return frozenset(e.danger for e in self.dangers_begun if e.subject in here)
 
     @property
     def steps(self) -> tuple[agenda.Step, ...]:
@@ -105,7 +116,12 @@ class OnTheWay(VisitOnDisk):
 
     @property
     def stays_on(self) -> bool:
-        """Whether a danger at this point stands of which it was said that it cannot be off."""
+        """Whether a danger at this point stands of which it was said that it cannot be off.
+
+        It stands from when it was answered, though its check is half made.
+        """
+        if DangerAnswer.STAYS_ON in self._answered_begun:
+            return True
         entries = {e.number: e for e in self.visit.entries}
         standing = (s.row for s in self.steps if s.row.judgement.severity is Severity.DANGER)
         return any(

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import Final
 
 from checks.assess import trial
 from checks.check import (
     CASE_UNREAD,
     DANGER_STANDS,
+    LIVE_STATES,
     AnyInput,
     Caution,
     Check,
@@ -27,11 +27,9 @@ from fieldapp.walk import agenda, circuit, kit
 from fieldapp.walk.drafts import with_answer
 from fieldapp.walk.numbers import Doubt, doubt, kept
 from fieldapp.walk.on_disk import VisitOnDisk, danger_unfinished
-from fieldapp.walk.questions import Questions, reply
+from fieldapp.walk.questions import NOTE, Questions, reply
 from fieldapp.walk.refused import WalkError
 from fieldapp.walk.words import worded
-
-_NOTE: Final = "Note"  # among what is typed: no input is called so, for they begin small
 
 
 class OpenCheck(VisitOnDisk):
@@ -187,11 +185,25 @@ class OpenCheck(VisitOnDisk):
         taken = with_answer(questions, asked, made)
         check_answer(self.visit, asked, taken.entry.answer(asked.name) or made, asked.label)
         self._require_options(taken.entry)
-        self.questions = taken
-        if taken.entry.danger is not None and self.preview().severity is not Severity.DANGER:
-            self._keep_entry(danger=None)  # a slip: the next danger interrupts again
-        self._save_draft()
+        self._take(taken)
         return None
+
+    def _take(self, changed: Questions) -> None:
+        """Go on with changed answers; a danger that none tells of any more was a slip.
+
+        The next one interrupts again. One that was found by what could not be read is no slip
+        before every question is answered; found again where it is read live, it ends the reading.
+        """
+        is_alone = self.open_questions.is_danger_alone
+        self.questions = replace(changed, outlasts=is_alone)
+        if changed.entry.danger is not None:
+            is_found = self.preview().severity is Severity.DANGER
+            if is_found and changed.check.state in LIVE_STATES:
+                self.questions = replace(changed, outlasts=False)
+            elif not is_found and not (is_alone and self.open_questions.missing):
+                entry = changed.entry.model_copy(update={"danger": None})
+                self.questions = replace(changed, entry=entry, outlasts=False)
+        self._save_draft()
 
     def shut_options(self, asked: AnyInput) -> dict[str, str]:
         """Return the options of an input that may not be picked now, each with what is first."""
@@ -238,8 +250,7 @@ class OpenCheck(VisitOnDisk):
 
     def go_to(self, name: str) -> None:
         """Go to one question of the open check; an empty name goes on."""
-        self.questions = self.open_questions.go_to(name)
-        self._save_draft()
+        self._take(self.open_questions.go_to(name))
 
     def back(self) -> bool:
         """Go to the question before; False when this was the first, and the check stays a draft."""
@@ -259,23 +270,23 @@ class OpenCheck(VisitOnDisk):
             They are too long; as they were typed they are on disk all the same.
         """
         try:
-            said = worded(text, _NOTE)
+            said = worded(text, NOTE)
         except WalkError:
-            self.questions = self.open_questions.typing(_NOTE, text)
+            self.questions = self.open_questions.typing(NOTE, text)
             self._save_draft()
             raise
-        typed = {name: t for name, t in self.open_questions.typed.items() if name != _NOTE}
+        typed = {name: t for name, t in self.open_questions.typed.items() if name != NOTE}
         self.questions = replace(self.open_questions, typed=typed)
         self._keep_entry(note=said)
 
     @property
     def note_typed(self) -> str:
         """The note of the open check as it was typed: what is too long for one too."""
-        return self.open_questions.typed.get(_NOTE) or self.open_questions.entry.note
+        return self.open_questions.note_typed
 
     def _require_note(self) -> None:
         """Refuse to go on while a note stands there that is too long: some of it would be lost."""
-        worded(self.note_typed, _NOTE)
+        worded(self.note_typed, NOTE)
 
     def preview(self, typed: str = "", unit: str = "", instrument: str = "") -> Judgement:
         """Judge the open check as it stands, with what is half typed taken for an answer.

@@ -69,20 +69,17 @@ class OpenSeries(OpenCheck):
             self.take_back(last.input, len(last.readings) - 1)
             return
         entry = questions.entry.model_copy(update={"answers": tuple(before)})
-        self.questions = replace(questions, entry=entry, at=last.input)
-        self._save_draft()
+        self._take(replace(questions, entry=entry, at=last.input))
 
     def take_back(self, name: str, number: int) -> None:
         """Put a reading back into the field, to be corrected or given up; its time stays."""
-        self.questions = measuring.taken_back(self.open_questions, name, number)
-        self._save_draft()
+        self._take(measuring.taken_back(self.open_questions, name, number))
 
     def give_up_reading(self) -> None:
         """Leave out the reading that was taken back, or what stands half typed."""
         current = self.open_questions.current
         if current is not None:
-            self.questions = measuring.given_up(self.open_questions, current.name)
-            self._save_draft()
+            self._take(measuring.given_up(self.open_questions, current.name))
 
     def end_series(self) -> None:
         """End the measuring and go on to the next open question."""

@@ -2,10 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from checks.check import AnyInput, Check, Choice, Measurement, Rating, Words, YesNo
 from checks.record import Answer, Chosen, Entry, Reading, Worded, YesNoAnswer, as_text
 from fieldapp.walk.words import worded
+
+NOTE: Final = "Note"  # among what is typed: no input is called so, for they begin small
 
 
 @dataclass(frozen=True)
@@ -24,6 +27,8 @@ class Questions:
         Optional inputs that were passed over.
     at : str
         The input gone to; empty for the first that is open.
+    outlasts : bool
+        A danger was answered before any of these answers: none of them is what it was found by.
     """
 
     check: Check
@@ -31,6 +36,22 @@ class Questions:
     typed: Mapping[str, str] = field(default_factory=dict)
     passed: frozenset[str] = frozenset()
     at: str = ""
+    outlasts: bool = False
+
+    @property
+    def is_danger_alone(self) -> bool:
+        """Whether a danger was answered here by what is not among the answers.
+
+        What told of it could not be read: it ends nothing, and stands until all is looked at anew.
+        """
+        entry = self.entry
+        return entry.danger is not None and (self.outlasts or not entry.answers)
+
+    @property
+    def _told(self) -> Entry:
+        """The entry, without a danger that ends nothing."""
+        is_alone = self.is_danger_alone
+        return self.entry.model_copy(update={"danger": None}) if is_alone else self.entry
 
     @property
     def asked(self) -> tuple[AnyInput, ...]:
@@ -44,9 +65,14 @@ class Questions:
         return bool(entry.answers or entry.photos or entry.note or entry.danger or self.typed)
 
     @property
+    def note_typed(self) -> str:
+        """The note as it was typed: what is too long for one too."""
+        return self.typed.get(NOTE) or self.entry.note
+
+    @property
     def missing(self) -> tuple[AnyInput, ...]:
         """The inputs that still need an answer."""
-        return self.check.missing(self.entry)
+        return self.check.missing(self._told)
 
     @property
     def current(self) -> AnyInput | None:
@@ -54,7 +80,7 @@ class Questions:
         names = {i.name: i for i in self.asked}
         if self.at in names:
             return names[self.at]
-        if self.check.is_ended(self.entry):
+        if self.check.is_ended(self._told):
             return None
         return next(
             (

@@ -1,31 +1,36 @@
 """One visit, walked: states, entries, undo."""
 
-from typing import cast
+from typing import Final, cast
 
 from checks.assess import Row
 from checks.check import REPAIR, CircuitState
 from checks.intake import BY_ID
 from checks.path import subjects_at
 from checks.record import (
-    TEXT_MOST,
     EnteredState,
     Entry,
     NotDone,
     NotDoneReason,
     StateEntry,
 )
+from checks.verdict import Severity
 from fieldapp.walk import agenda, circuit
 from fieldapp.walk.drafts import key_of
 from fieldapp.walk.evidence import Evidence
-from fieldapp.walk.half_made import LEFT_OUT, REPLACED, as_note
+from fieldapp.walk.half_made import REPLACED, left_out_note
 from fieldapp.walk.numbers import Doubt
 from fieldapp.walk.on_disk import danger_unfinished
 from fieldapp.walk.open_series import OpenSeries
-from fieldapp.walk.questions import Questions
+from fieldapp.walk.questions import NOTE, Questions
 from fieldapp.walk.refused import WalkError
 from fieldapp.walk.switching import Switching, switching
 from fieldapp.walk.undoing import Undoing
-from fieldapp.walk.words import worded
+from fieldapp.walk.words import added_to, worded
+
+UNREAD_DANGER: Final = (
+    "A danger was found here, and what told of it is not there any more. It was answered"
+)
+PART_REPLACED: Final = "The rest was left out: the part was replaced."
 
 __all__ = ["Walk", "WalkError"]
 
@@ -213,7 +218,22 @@ class Walk(Evidence, OpenSeries, Undoing):
                     )
                 self._take_up(self._fresh(step))
             self._require_note()
-            return self._enter(_left_out(self.open_questions, left))
+            return self._enter(self._left_out(left))
+
+    def _left_out(self, left: NotDone) -> Entry:
+        """Return the open check left out, with what was begun of it; a danger that is told stands.
+
+        One that no answer tells of is no finding: its note says that it was found.
+        """
+        begun = self.open_questions
+        entry = begun.entry
+        if entry.danger is not None and self.preview().severity is Severity.DANGER:
+            words = ": ".join(filter(None, (f"The rest was left out, {left.reason}", left.text)))
+            note = added_to(entry.note, worded(words, "Leave it out"), begun.check.title)
+            return entry.model_copy(update={"note": note})
+        danger = "" if entry.danger is None else f"{UNREAD_DANGER}: {entry.danger}."
+        note = left_out_note(begun, danger)
+        return entry.model_copy(update={"answers": (), "note": note, "not_done": left})
 
     def _fresh(self, step: agenda.Step) -> Questions:
         entry = Entry(
@@ -248,18 +268,9 @@ class Walk(Evidence, OpenSeries, Undoing):
             return (made,)
         found: list[Entry] = []
         for key, begun in self._loosen(REPLACED, entries=(made,)):
-            del self._left[key]
-            note = f"{begun.note} The rest was left out: the part was replaced.".strip()[:TEXT_MOST]
+            title = BY_ID[begun.check].title
+            written = str(self._left.pop(key)["typed"].get(NOTE) or begun.note)
+            note = added_to(worded(written, title), PART_REPLACED, title)
             number = made.number + len(found)
             found.append(begun.model_copy(update={"number": number, "at": made.at, "note": note}))
         return (*found, made.model_copy(update={"number": made.number + len(found)}))
-
-
-def _left_out(begun: Questions, left: NotDone) -> Entry:
-    """Return a check left out, with what was begun of it; a danger that was found stands."""
-    entry = begun.entry
-    if entry.danger is not None:
-        words = ": ".join(filter(None, (f"The rest was left out, {left.reason}", left.text)))
-        return entry.model_copy(update={"note": worded(f"{entry.note} {words}", "Leave it out")})
-    told = as_note(begun, frozenset(), LEFT_OUT).entry
-    return told.model_copy(update={"not_done": left})

@@ -28,3 +28,28 @@ def worded(typed: str, where: str) -> str:
             remedy=f"Shorten it by {more}; what you wrote still stands in the field",
         )
     return text
+
+
+def added_to(note: str, more: str, where: str) -> str:
+    """Return a note with more behind it.
+
+    Parameters
+    ----------
+    note, more : str
+        Words of the record; either may be empty.
+    where : str
+        Whose note it is.
+
+    Raises
+    ------
+    WalkError
+        There is no room for it; nothing is cut off.
+    """
+    text = f"{note} {more}".strip()
+    if len(text) > TEXT_MOST:
+        raise WalkError(
+            "there is no room for what is added to it",
+            where=where,
+            remedy="Shorten the note first" if note else "Shorten what was answered first",
+        )
+    return text

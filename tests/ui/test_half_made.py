@@ -11,8 +11,10 @@ from checks.record import DangerAnswer, NotDoneReason
 from checks.stations.all import BY_ID
 from checks.verdict import Severity
 from fieldapp.app import FieldApp
+from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.screens.onward import ASK_VEHICLE
-from fieldapp.walk.visit import Walk
+from fieldapp.walk.visit import UNREAD_DANGER, Walk
+from fieldapp.widgets import PrimaryButton
 from tests.fakes.device import FakeDevice
 from tests.gallery.walking import SERVICE, begin, desk_in, enter, make, walk_to
 from tests.ui.conftest import Running
@@ -161,4 +163,52 @@ def test_a_danger_that_was_read_live_is_entered_after_the_circuit_is_off(
     hand.ui.tap_text("Enter")
     assert hand.at == "result"
     assert hand.ui.sees("outside")
+    assert hand.walk.dangers_begun == ()
+
+
+def test_a_danger_that_no_answer_tells_of_is_left_out_into_the_note(
+    ui: Running, tmp_path: Path
+) -> None:
+    def found(walk: Walk) -> None:
+        walk.begin(DAMAGE)
+        walk.answer_danger(DangerAnswer.OFF)  # as where its answers could not be read
+
+    hand = opened(ui, tmp_path, found)
+    hand.guide.go("leave_out", DAMAGE)
+    hand.ui.settle()
+    assert hand.ui.sees("That it was found goes into the note")
+    hand.ui.tap_text(NotDoneReason.NO_ACCESS.value.capitalize())
+    hand.press_main()
+    assert hand.walk.dangers_begun == ()
+    assert UNREAD_DANGER in hand.walk.visit.entries[-1].note
+
+
+def test_nobody_is_led_back_to_a_danger_that_stays_on(ui: Running, tmp_path: Path) -> None:
+    def found(walk: Walk) -> None:
+        walk.begin(DAMAGE)
+        walk.acknowledge()
+        walk.answer("yes")
+        walk.answer_danger(DangerAnswer.STAYS_ON)
+
+    hand = opened(ui, tmp_path, found)
+    assert hand.ui.sees(STAYS_ON_STILL)
+    assert not hand.ui.sees("Keep it off")
+    assert hand.ui.find_text(f"Go on: {TITLE}")
+    assert not hand.ui.all(PrimaryButton)
+
+
+def test_the_path_leads_to_leaving_out_what_is_shut_and_tells_of_no_danger(
+    ui: Running, tmp_path: Path
+) -> None:
+    def found(walk: Walk) -> None:
+        walk_to(walk, VOLTS)
+        walk.begin(VOLTS)
+        walk.answer_danger(DangerAnswer.OFF)  # as where its answers could not be read
+        walk.enter_state(CircuitState.DEAD)
+
+    hand = opened(ui, tmp_path, found)
+    hand.ui.tap_text(f"Go on: {BY_ID[VOLTS].title}")
+    assert hand.ui.sees("That it was found goes into the note")
+    hand.ui.tap_text(NotDoneReason.NO_ACCESS.value.capitalize())
+    hand.press_main()
     assert hand.walk.dangers_begun == ()

@@ -7,9 +7,11 @@ import pytest
 from checks.check import CircuitState
 from checks.record import DangerAnswer, NotDoneReason, Photo
 from checks.verdict import Severity
-from tests.builders import NOON, POINT, visit
+from fieldapp.walk.visit import UNREAD_DANGER, Walk
+from tests.builders import NOON, POINT, point, visit
 from tests.gallery.walking import make
 from tests.unit.walk.reopened import CONDITION, LIVE, Reopened, Walks, plausible_but, said_to_be
+from tests.unit.walk.test_words import spoil
 
 DAMAGE, VOLTS, RETENTION = "outlet.damage", "outlet.no_load_voltage", "outlet.retention"
 REASON: Final = NotDoneReason.NO_ACCESS
@@ -180,8 +182,6 @@ def test_a_danger_that_was_a_slip_lets_nothing_be_read_on_a_dead_circuit(walks: 
     w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
     w.do(lambda walk: walk.begin(VOLTS))
     w.do(lambda walk: walk.change_last())
-    w.do(lambda walk: walk.go_to("l1_ground"))
-    reads(w, "120.0")
     assert begun(w) == []
     asked = w.walk.open_questions.current
     assert asked is not None
@@ -201,8 +201,31 @@ def test_a_series_ends_with_its_danger(walks: Walks):
     assert w.walk.awaits_danger is not None
     w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
     assert w.walk.open_questions.current is None
+    kept = w.walk.questions
+    w.do(lambda walk: walk.change_last())
+    assert w.walk.open_questions.current is not None
+    w.do(lambda walk: walk.give_up_reading())
+    w.do(lambda walk: walk.end_series())
+    assert begun(w) == []
+    w.refused(lambda walk: walk.commit(), "has no answer")
+    w.walk.questions = kept
     w.do(lambda walk: walk.commit())
     assert dangers(w) == ["outlet.temperature"]
+
+
+def test_a_danger_goes_with_the_reading_that_told_of_it(walks: Walks):
+    """Else the check would be entered as ended, without what ended it."""
+    w = walks(**LIVE_NOW)
+    reads_open_neutral(w)
+    w.do(lambda walk: walk.change_last())
+    w.do(lambda walk: walk.go_to(""))
+    entry = w.walk.open_questions.entry
+    assert (len(entry.answers), entry.danger, begun(w)) == (3, None, [])
+    assert w.walk.open_questions.current is not None
+    w.refused(lambda walk: walk.commit(), "has no answer")
+    reads(w, "240.0")
+    assert w.walk.awaits_danger is not None  # it interrupts again
+    w.refused(lambda walk: walk.drop(), "a danger was found")
 
 
 # -- the kit ------------------------------------------------------------------------------------
@@ -219,3 +242,110 @@ def test_an_instrument_of_a_half_made_check_stays_in_the_kit(walks: Walks):
             f"{next(i.name for i in visit().instruments if i.id == tool)}: a reading was taken",
         )
         w.do(lambda walk: walk.begin(DAMAGE))
+
+
+# -- what was answered is heard while it is half made ---------------------------------------------
+@pytest.mark.parametrize("said", list(DangerAnswer))
+def test_what_cannot_be_switched_off_stays_on_while_its_check_is_half_made(
+    walks: Walks, said: DangerAnswer
+):
+    w = walks(points=(point(), point(id="bay-2", name="Bay 2")))
+    w.answers(DAMAGE, "yes")
+    assert not w.walk.stays_on
+    w.do(lambda walk: walk.answer_danger(said))
+    for _ in range(2):
+        assert w.walk.stays_on is (said is DangerAnswer.STAYS_ON)
+        w.do(lambda walk: walk.begin("breaker.rating"))  # it is left for another
+    w.do(lambda walk: walk.go_to_point("bay-2"))
+    assert not w.walk.stays_on
+
+
+def test_a_circuit_is_not_called_energised_once_its_danger_was_answered_off(walks: Walks):
+    w = walks(**LIVE_NOW)
+    reads_open_neutral(w)
+    assert w.walk.state_words == "switched off at a danger, not proved dead"
+    w.do(lambda walk: walk.commit())
+    assert w.walk.state_words == "switched off at a danger, not proved dead"
+
+
+def test_a_circuit_that_stays_on_is_called_energised(walks: Walks):
+    w = walks(**LIVE_NOW)
+    w.answers(DAMAGE, "yes")
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.STAYS_ON))
+    assert w.walk.state_words == LIVE
+
+
+# -- what told of it cannot be read ---------------------------------------------------------------
+def loses_what_told(w: Reopened) -> None:
+    """Spoil what is half made on disk; only that a danger was answered there can be read."""
+    spoil(w, note="a\tb")
+    w.walk = Walk(w.store, w.id, w.clock)
+    w.walk.go_to("")
+    assert w.walk.open_questions.entry.answers == ()
+
+
+def test_a_danger_without_its_answers_is_no_slip_before_all_is_answered(walks: Walks):
+    w = walks()
+    w.answers("panel.condition", "no", "yes")
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    loses_what_told(w)
+    w.do(lambda walk: walk.acknowledge())
+    while w.walk.open_questions.missing:
+        assert begun(w) == ["panel.condition"]
+        w.refused(lambda walk: walk.drop(), "its check is not finished")
+        w.do(lambda walk: walk.answer("no"))
+    assert begun(w) == []
+    w.do(lambda walk: walk.commit())
+    assert dangers(w) == []
+
+
+def test_a_danger_without_its_answers_outlasts_a_slip_at_another_question(walks: Walks):
+    w = walks()
+    w.answers("panel.condition", "no", "yes")
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    loses_what_told(w)
+    w.do(lambda walk: walk.acknowledge())
+    w.do(lambda walk: walk.answer("yes"))
+    w.do(lambda walk: walk.change_last())
+    w.do(lambda walk: walk.answer("no"))
+    assert begun(w) == ["panel.condition"]
+
+
+def test_a_danger_read_live_without_its_answers_is_made_again(walks: Walks):
+    w = walks(**LIVE_NOW)
+    reads_open_neutral(w)
+    loses_what_told(w)
+    w.refused(lambda walk: walk.commit(), "has no answer")
+    w.do(lambda walk: walk.acknowledge())
+    w.do(lambda walk: walk.answer("two_lines_neutral"))
+    assert begun(w) == [VOLTS]
+    w.refused(lambda walk: walk.commit(), "has no answer")
+    for digits in ("20.0", "5.0", "240.0"):
+        reads(w, digits)
+    assert w.walk.open_questions.current is None
+    w.do(lambda walk: walk.commit())
+    assert (begun(w), dangers(w)) == ([], [VOLTS])
+
+
+@pytest.mark.parametrize("is_answered", [False, True])
+@pytest.mark.parametrize("is_off", [False, True])
+def test_a_danger_read_live_without_its_answers_is_left_out_by_name(
+    walks: Walks, is_answered: bool, is_off: bool
+):
+    w = walks(**LIVE_NOW)
+    reads_open_neutral(w)
+    loses_what_told(w)
+    if is_answered:
+        w.do(lambda walk: walk.acknowledge())
+        w.do(lambda walk: walk.answer("two_lines_neutral"))
+    if is_off:
+        w.do(lambda walk: walk.enter_state(CircuitState.DEAD))
+    w.do(lambda walk: walk.leave_out(REASON, "gone", check_id=VOLTS))
+    entry = w.walk.visit.entries[-1]
+    assert (entry.answers, entry.danger) == ((), DangerAnswer.OFF)
+    assert entry.not_done is not None
+    assert f"{UNREAD_DANGER}: {DangerAnswer.OFF}." in entry.note
+    assert ("Answered before it was left out" in entry.note) is is_answered
+    assert begun(w) == []
+    w.do(lambda walk: walk.undo())
+    assert begun(w) == [VOLTS]

@@ -2,10 +2,24 @@
 
 import pytest
 
-from checks.check import REPAIR
-from checks.record import DangerAnswer, Role, VisitKind
+from checks.check import REPAIR, Series
+from checks.record import (
+    READINGS_MOST,
+    TEXT_MOST,
+    DangerAnswer,
+    Entry,
+    NotDoneReason,
+    Reading,
+    Readings,
+    Role,
+    VisitKind,
+)
+from checks.stations.all import BY_ID
 from checks.verdict import Verdict
-from tests.builders import PANEL, POINT, point
+from fieldapp.walk.half_made import left_out_note
+from fieldapp.walk.questions import Questions
+from fieldapp.walk.visit import PART_REPLACED, WalkError
+from tests.builders import NOON, PANEL, POINT, point
 from tests.unit.walk.reopened import Reopened, Walks
 from tests.unit.walk.test_correcting import FEEDER, TWO_PANELS
 
@@ -115,3 +129,77 @@ def test_a_half_made_check_is_of_what_a_correction_that_is_undone_said(walks: Wa
     assert w.walk.point.panel == PANEL
     w.do(lambda walk: walk.begin("breaker.condition"))
     assert w.walk.open_questions.entry.answers == ()
+
+
+# -- nothing of it is cut off --------------------------------------------------------------------
+LONG = "n" * (TEXT_MOST + 300)
+NEAR = "n" * (TEXT_MOST - 10)
+NO_ROOM = r"there is no room for what is added to it\. Shorten the note first"
+CONDITION = "breaker.condition"
+
+
+@pytest.mark.parametrize("written", [LONG, NEAR])
+def test_a_note_that_has_no_room_for_what_goes_is_kept_whole_to_be_shortened(
+    walks: Walks, written: str
+):
+    w = walks(panels=TWO_PANELS)
+    label = half_made(w, CONDITION, "no")
+    try:
+        w.walk.note(written)
+    except WalkError:
+        assert written == LONG
+    w.do(lambda walk: walk.begin("breaker.rating"))
+    w.do(lambda walk: walk.correct(FEEDER, "panel-b"))
+    w.do(lambda walk: walk.begin(CONDITION))
+    assert w.walk.open_questions.entry.answers == ()
+    assert w.walk.note_typed.startswith(f"{written} Answered before the correction")
+    assert f"{label.rstrip('?')}: " in w.walk.note_typed
+    w.refused(lambda walk: walk.leave_out(NotDoneReason.OTHER), "characters are too many")
+    w.do(lambda walk: walk.note("shorter"))
+    w.do(lambda walk: walk.leave_out(NotDoneReason.OTHER))
+    assert w.walk.visit.entries[-1].note == "shorter"
+
+
+@pytest.mark.parametrize("is_danger", [False, True])
+def test_what_has_no_room_in_the_note_is_not_left_out(walks: Walks, is_danger: bool):
+    w = walks()
+    w.answers(DAMAGE, "yes" if is_danger else "no")
+    if is_danger:
+        w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    w.do(lambda walk: walk.note(NEAR))
+    w.refused(
+        lambda walk: walk.leave_out(NotDoneReason.OTHER), f"^{BY_ID[DAMAGE].title}: {NO_ROOM}"
+    )
+    w.do(lambda walk: walk.note("short"))
+    w.do(lambda walk: walk.leave_out(NotDoneReason.OTHER))
+    assert w.walk.visit.entries[-1].note.startswith("short ")
+
+
+def test_what_has_no_room_in_the_note_of_the_old_part_is_said_before_its_repair(walks: Walks):
+    w = walks(**CALL)
+    w.answers(DAMAGE, "yes")
+    w.do(lambda walk: walk.answer_danger(DangerAnswer.OFF))
+    w.do(lambda walk: walk.note(NEAR))
+    w.proves_the_bus_dead()
+    w.answers(REPAIR, "mended", "receptacle", "A new one")
+    w.refused(lambda walk: walk.commit(), f"^{BY_ID[DAMAGE].title}: {NO_ROOM}")
+    w.do(lambda walk: walk.begin(DAMAGE))
+    w.do(lambda walk: walk.note("short"))
+    w.do(lambda walk: walk.begin(REPAIR))
+    w.do(lambda walk: walk.commit())
+    assert w.walk.visit.entries[-2].note == f"short {PART_REPLACED}"
+
+
+def test_readings_that_are_too_many_for_a_note_are_told_by_the_first_and_the_last(walks: Walks):
+    check = BY_ID["outlet.temperature"]
+    series = next(i for i in check.inputs if isinstance(i, Series))
+    made = [
+        Reading(input=series.name, value=f"{n}.0", unit="°C", at=NOON, access_point="contact")
+        for n in range(READINGS_MOST)
+    ]
+    at = NOON[11:19]
+    for count, said in ((2, f"0.0 °C at {at}, 1.0 °C at {at}"), (READINGS_MOST, "")):
+        answers = (Readings(input=series.name, readings=tuple(made[:count])),)
+        entry = Entry(number=1, check=check.id, subject=POINT, at=NOON, answers=answers)
+        note = left_out_note(Questions(check, entry), "")
+        assert (said or f"500 readings, from 0.0 °C at {at} to 499.0 °C at {at}") in note

@@ -1,19 +1,21 @@
 """Nothing is made live while a check that needs it dead is half made: hands may be there yet."""
 
+from collections.abc import Callable
 from typing import Final
 
 import pytest
 
-from checks.check import CircuitState
-from checks.record import NotDoneReason
+from checks.check import REPAIR, CircuitState
+from checks.record import NotDoneReason, Photo, Role, VisitKind
 from fieldapp.walk.visit import WalkError
-from tests.builders import point
+from tests.builders import NOON, POINT, point
 from tests.unit.walk.reopened import LIVE, Reopened, Walks, said_to_be
 from tests.unit.walk.test_correcting import TWO_PANELS
 
 UNFINISHED: Final = "it is begun and not finished"
 BY_THE_GATE: Final = "must not be energised yet"
 TWO_BAYS: Final = {"points": (point(), point(id="bay-2", name="Bay 2"))}
+PHOTO: Final = Photo(name="0" * 64 + ".jpg", at=NOON)
 HANDS: Final = {
     "panel.terminals": ("no",),
     "breaker.terminal_torque": ("tightening",),
@@ -91,3 +93,42 @@ def test_a_load_comes_off_whatever_is_half_made(walks: Walks):
     w.walk.visit = w.walk.visit.model_copy(update={"states": (*w.walk.visit.states, *live)})
     with pytest.raises(WalkError, match=BY_THE_GATE):
         w.walk.enter_state(CircuitState.ENERGISED)
+
+
+def notes(w: Reopened) -> None:
+    w.do(lambda walk: walk.note("Out of its box, wires hanging"))
+
+
+def photographs(w: Reopened) -> None:
+    w.do(lambda walk: walk.attach_photo(PHOTO.name, f"outlet.terminal_torque@{POINT}"))
+
+
+@pytest.mark.parametrize("shows", [notes, photographs])
+def test_a_photo_or_a_note_tells_of_hands_as_an_answer_does(
+    walks: Walks, shows: Callable[[Reopened], None]
+):
+    w = walks()
+    w.proves_the_bus_dead()
+    w.do(lambda walk: walk.begin("outlet.terminal_torque"))
+    energises(w, BY_THE_GATE)
+    shows(w)
+    energises(w, UNFINISHED)
+
+
+@pytest.mark.parametrize(
+    ("part", "here", "beside"),
+    [
+        ("none", BY_THE_GATE, BY_THE_GATE),
+        ("receptacle", UNFINISHED, BY_THE_GATE),
+        ("breaker", UNFINISHED, UNFINISHED),
+    ],
+)
+def test_a_circuit_stays_dead_while_a_part_of_it_is_replaced(
+    walks: Walks, part: str, here: str, beside: str
+):
+    w = walks(kind=VisitKind.SERVICE_CALL, role=Role.SERVES, **TWO_BAYS)
+    w.proves_the_bus_dead()
+    w.answers(REPAIR, "mended", part)
+    energises(w, here)
+    w.do(lambda walk: walk.go_to_point("bay-2"))
+    energises(w, beside)
