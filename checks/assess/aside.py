@@ -39,7 +39,8 @@ class Corrected:
     def __init__(self, judged: Callable[[Visit], Assessment]) -> None:
         self._judge = judged
         self._last: tuple[Visit, Assessment] | None = None  # one correction often follows another
-        self._known: dict[int, tuple[Visit, tuple[SetAside, ...]]] = {}  # by the correction
+        # by the correction: what was lost, and of which record; how it is told is made anew
+        self._known: dict[int, tuple[Visit, tuple[Finding, ...]]] = {}
 
     def set_aside(self, visit: Visit, now: Assessment) -> tuple[SetAside, ...]:
         """Return what is neither found now nor was looked at again since, the gravest first.
@@ -52,7 +53,7 @@ class Corrected:
             What it means.
         """
         found = {
-            _key(each.finding): each
+            _key(each): (made, each)
             for made in sorted(visit.corrections, key=lambda c: c.number)
             for each in self._by(visit, made)
         }
@@ -61,22 +62,22 @@ class Corrected:
         return tuple(
             sorted(
                 (
-                    each
-                    for key, each in found.items()
-                    if key not in stands and last.get(key, 0) < each.correction
+                    _aside(visit, made, each)
+                    for key, (made, each) in found.items()
+                    if key not in stands and last.get(key, 0) < made.number
                 ),
                 key=lambda each: order.index(each.finding.severity),
             )
         )
 
-    def _by(self, visit: Visit, made: Correction) -> tuple[SetAside, ...]:
+    def _by(self, visit: Visit, made: Correction) -> tuple[Finding, ...]:
         """Return what one correction set aside when it was made."""
         then = visit.as_recorded(made.number)
         if made.number not in self._known or self._known[made.number][0] != then:
             before = visit.as_recorded(made.number - 1)
             is_of_use = bool(before.entries) and _decisive(before) != _decisive(then)
             found = self._lost(before, then) if is_of_use else ()
-            self._known[made.number] = then, tuple(_aside(visit, made, f) for f in found)
+            self._known[made.number] = then, found
         return self._known[made.number][1]
 
     def _lost(self, before: Visit, then: Visit) -> tuple[Finding, ...]:

@@ -41,6 +41,16 @@ def test_a_danger_whose_check_is_asked_no_more_is_told() -> None:
     assert "set aside by the correction of Bay 1: Burn marks" in said
 
 
+def test_it_is_told_by_the_name_that_a_place_has_now() -> None:
+    first = gone()
+    growing = Assessor(profile(first.code))
+    assert growing.assess(first).set_aside[0].what == "Bay 1"
+    garage = (NONE.model_copy(update={"name": "Garage"}),)
+    renamed = gone(points=garage, corrections=(Correction(number=3, at=NOON, points=(NONE,)),))
+    assert growing.assess(renamed) == found(renamed)
+    assert found(renamed).set_aside[0].what == "Garage"
+
+
 def test_nothing_is_told_of_what_stands_as_it_was_found() -> None:
     for made in (
         visit(points=(HERE,), entries=(BURNT,)),
