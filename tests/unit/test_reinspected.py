@@ -13,6 +13,7 @@ from checks.trends import (
     Seen,
     SiteError,
     Standing,
+    called,
     reinspections,
     standing_grave,
     stands_still,
@@ -172,6 +173,23 @@ def test_a_site_whose_name_or_address_was_corrected_is_the_same_site(changed: An
         assert (found.subject, found.visit) == (POINT, FIRST.visit.id)
     with pytest.raises(SiteError):
         reinspections(on("2025-06-02", site=of_site(**changed)), [FIRST])
+
+
+def test_a_visit_that_was_begun_under_another_site_joins_the_two_in_nothing() -> None:
+    ours, theirs = of_site(address="1 Elm Way"), of_site(name="Oak yard", address="9 Oak Road")
+    halfway = of_site(name="Oak yard", address="1 Elm Way")
+    slipped = on("2024-09-01", plug(**RIGHT), site=theirs)
+    for before in (ours, halfway):
+        slipped = corrected(slipped, site=before)
+    first = on("2024-03-01", plug(**SMALL), site=ours)
+    assert called(slipped.visit) & called(on("2025-06-02", site=theirs).visit)
+    assert not called(slipped.visit) & called(first.visit)
+    assert of_plug(reinspections(on("2025-06-02", site=ours), [first])).is_open
+    for latest, earlier in ((ours, slipped), (theirs, first)):
+        with pytest.raises(SiteError):
+            reinspections(on("2025-06-02", site=latest), [earlier])
+    with pytest.raises(SiteError):
+        reinspections(on("2025-06-02", site=theirs), [slipped, first])
 
 
 def test_a_corrected_site_is_not_one_that_is_real() -> None:
