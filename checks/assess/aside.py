@@ -5,10 +5,13 @@ What was seen stays seen: the summary, the report and the sign-off say it, with 
 """
 
 from collections.abc import Callable
+from typing import Final
 
 from checks.assess.model import Assessment, Finding, SetAside
 from checks.record import Correction, Visit
-from checks.verdict import Severity
+from checks.verdict import Severity, Verdict
+
+_JUDGED: Final = (Verdict.WITHIN, Verdict.OUTSIDE, Verdict.BORDERLINE)
 
 
 def lost(before: Assessment, now: Assessment) -> tuple[Finding, ...]:
@@ -21,6 +24,26 @@ def lost(before: Assessment, now: Assessment) -> tuple[Finding, ...]:
     """
     stands = {_key(f) for f in now.findings if f.severity.is_grave}
     return tuple(f for f in before.findings if f.severity.is_grave and _key(f) not in stands)
+
+
+def is_judged_anew(finding: Finding, now: Assessment, made: Correction) -> bool:
+    """Whether the same answers are judged by the code or the supply that is named now.
+
+    Parameters
+    ----------
+    finding : Finding
+        A danger or a warning that stands as neither any more.
+    now : Assessment
+        What the record means since.
+    made : Correction
+        What set it aside.
+    """
+    was = finding.row
+    here = next((r for r in now.rows if (r.check, r.subject) == _key(finding)), None)
+    if made.site or made.panels or made.points or here is None:
+        return False
+    is_same = here.judged == was.judged and not here.is_owed_again and not here.is_left_out
+    return is_same and here.judgement.verdict in _JUDGED
 
 
 def _key(finding: Finding) -> tuple[str, str]:
@@ -43,7 +66,7 @@ class Corrected:
         self._known: dict[int, tuple[Visit, tuple[Finding, ...]]] = {}
 
     def set_aside(self, visit: Visit, now: Assessment) -> tuple[SetAside, ...]:
-        """Return what is neither found now nor was looked at again since, the gravest first.
+        """Return what is neither grave now nor was looked at again since, the gravest first.
 
         Parameters
         ----------
@@ -57,12 +80,13 @@ class Corrected:
             for made in sorted(visit.corrections, key=lambda c: c.number)
             for each in self._by(visit, made)
         }
-        stands, last = set(map(_key, now.findings)), _last_made(visit)
+        stands = {_key(f) for f in now.findings if f.severity.is_grave}
+        last = _last_made(visit)
         order = list(Severity)
         return tuple(
             sorted(
                 (
-                    _aside(visit, made, each)
+                    _aside(visit, now, made, each)
                     for key, (made, each) in found.items()
                     if key not in stands and last.get(key, 0) < made.number
                 ),
@@ -90,7 +114,7 @@ class Corrected:
         return self._last[1]
 
 
-def _aside(visit: Visit, made: Correction, finding: Finding) -> SetAside:
+def _aside(visit: Visit, now: Assessment, made: Correction, finding: Finding) -> SetAside:
     named = [visit.name_of(i) for i in (*(p.id for p in made.panels), *(p.id for p in made.points))]
     of = (
         (made.system, "the supply"),
@@ -99,7 +123,13 @@ def _aside(visit: Visit, made: Correction, finding: Finding) -> SetAside:
         (named, ", ".join(named)),
     )
     what = next(words for value, words in of if value)
-    return SetAside(finding=finding, correction=made.number, at=made.at, what=what)
+    return SetAside(
+        finding=finding,
+        correction=made.number,
+        at=made.at,
+        what=what,
+        is_judged_anew=is_judged_anew(finding, now, made),
+    )
 
 
 def _last_made(visit: Visit) -> dict[tuple[str, str], int]:

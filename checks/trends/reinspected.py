@@ -205,8 +205,8 @@ def _left_open(latest: Seen, earlier: Sequence[Seen]) -> dict[tuple[str, str], _
 
 
 def _aside(seen: Seen) -> dict[tuple[str, str], Row]:
-    """Return what a correction set aside on a visit, as it was found, by check and subject."""
-    rows = (each.finding.row for each in seen.assessment.set_aside)
+    """Return what may be so yet on a visit, set aside by a correction, by check and subject."""
+    rows = (each.finding.row for each in seen.assessment.may_be_so)
     return {(row.check, row.subject): row for row in rows}
 
 
