@@ -32,9 +32,9 @@ class FindingsScreen(Screen):
         count = len(findings) + len(coming)
         self.title = "Findings"
         self.subtitle = f"{count} · {self.walk.visit.site.name}"
+        aside = told_aside(self.walk)
         if not count:
             self.scrolls = True
-            aside = told_aside(self.walk)
             text = (
                 "No finding so far. What was not measured is no finding, and not shown to be good "
                 "either."
@@ -43,11 +43,11 @@ class FindingsScreen(Screen):
             return
         listed = [*(_row(self.walk, f) for f in findings), *coming]
         listed = worst_first([*_kept_off(self.walk), *listed])
-        self.scrolls = self.is_flat and count <= FEW
+        self.scrolls = (self.is_flat or bool(aside)) and count <= FEW
         if self.scrolls:
             lead = guarded(partial(chosen, self.guide))
             rows = Rows([StandingRow(**row, chosen=lead) for row in listed])
-            self.put(body=(*told_aside(self.walk), rows), actions=self._keys())
+            self.put(body=(*aside, rows), actions=self._keys())
         else:
             long = RowList()
             long.show(listed, partial(chosen, self.guide))
