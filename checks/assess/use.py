@@ -99,16 +99,13 @@ def each_set_aside(visit: Visit, assessment: Assessment) -> tuple[str, ...]:
     """
     return tuple(
         f"{each.finding.row.title} ({visit.name_of(each.finding.row.subject)}), "
-        f"{_how(each)}: {each.finding.row.judgement.explanation}."
+        f"a {each.finding.severity} under {each.what} named before and none under the one named "
+        f"now: {each.finding.row.judgement.explanation}."
+        if each.is_judged_anew
+        else f"{each.finding.row.title} ({visit.name_of(each.finding.row.subject)}), "
+        f"set aside by the correction of {each.what}: {each.finding.row.judgement.explanation}."
         for each in assessment.set_aside
     )
-
-
-def _how(each: SetAside) -> str:
-    if each.is_judged_anew:
-        severity = each.finding.severity
-        return f"a {severity} under {each.what} named before and none under the one named now"
-    return f"set aside by the correction of {each.what}"
 
 
 def use(assessment: Assessment) -> str:
