@@ -1,6 +1,6 @@
 """From a record to an assessment: pure, deterministic, total."""
 
-from checks.assess.aside import lost
+from checks.assess.aside import is_judged_anew, lost
 from checks.assess.assessor import Assessor, assess, trial
 from checks.assess.card import Card, Kind, Lacking, LeaveBehinds
 from checks.assess.energy import Expected, Refused, expected
@@ -20,6 +20,7 @@ from checks.assess.night import NightPlan, nights, notes
 from checks.assess.use import (
     NotProved,
     each_set_aside,
+    judged_anew,
     kept_off,
     meaning,
     not_proved,
@@ -54,6 +55,8 @@ __all__ = [
     "assess",
     "each_set_aside",
     "expected",
+    "is_judged_anew",
+    "judged_anew",
     "kept_off",
     "leave_behinds",
     "lost",

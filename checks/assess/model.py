@@ -113,12 +113,16 @@ class SetAside(Shown):
         Number of the correction, and when it was made.
     what : str
         What was corrected: the supply, the code, the site, or a panel or point by its name.
+    is_judged_anew : bool
+        Only the code or the supply was corrected, and the same answers are judged by the one that
+        is named now: it is no doubt about what is there.
     """
 
     finding: Finding
     correction: int
     at: str
     what: str
+    is_judged_anew: bool = False
 
 
 class Repeat(Shown):
@@ -141,8 +145,8 @@ class Assessment(Shown):
 
     ``causes`` ranks, on a service call, the causes of each charging point's fault as it was found;
     ``repeats`` holds what was made again after mending, and the symptoms that a mended cause
-    explains, in the order of the rows. ``set_aside`` holds the dangers and warnings that stand in
-    no finding any more because a fact was corrected.
+    explains, in the order of the rows. ``set_aside`` holds the dangers and warnings that stand
+    as neither any more because a fact was corrected.
     """
 
     schema_version: Literal[1] = 1
@@ -166,6 +170,11 @@ class Assessment(Shown):
     def is_grave(self) -> bool:
         """Whether a danger or a warning was found."""
         return any(f.severity.is_grave for f in self.findings)
+
+    @property
+    def may_be_so(self) -> tuple[SetAside, ...]:
+        """What a correction set aside, and nobody can say is not so."""
+        return tuple(each for each in self.set_aside if not each.is_judged_anew)
 
     @property
     def unfinished(self) -> tuple[Row, ...]:

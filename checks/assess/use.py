@@ -1,8 +1,9 @@
 """What an assessment means for whoever wants to charge here, in an owner's words."""
 
+from collections.abc import Sequence
 from typing import Final, NamedTuple
 
-from checks.assess.model import Assessment
+from checks.assess.model import Assessment, SetAside
 from checks.check import CircuitState
 from checks.path import subjects_at
 from checks.record import Visit
@@ -37,12 +38,12 @@ _USE: Final = {
 
 def meaning(assessment: Assessment) -> str:
     """Say the verdict in an owner's words."""
-    said = _ASIDE.get(assessment.verdict) if assessment.set_aside else None
+    said = _ASIDE.get(assessment.verdict) if assessment.may_be_so else None
     return said or _MEANING[assessment.verdict]
 
 
 def set_aside(visit: Visit, assessment: Assessment) -> str:
-    """Name what was found grave and was set aside by a correction; empty where nothing was.
+    """Name what was found grave and may be so yet, set aside by a correction; empty without.
 
     Parameters
     ----------
@@ -51,14 +52,39 @@ def set_aside(visit: Visit, assessment: Assessment) -> str:
     assessment : Assessment
         What it means.
     """
-    if not assessment.set_aside:
+    if not assessment.may_be_so:
         return ""
-    rows = [each.finding.row for each in assessment.set_aside]
-    named = "; ".join(f"{row.title} ({visit.name_of(row.subject)})" for row in rows)
+    named = _named(visit, assessment.may_be_so)
     return (
         f"Found on this visit and set aside by a correction: {named}. It may be so yet: "
         "have it looked at."
     )
+
+
+def judged_anew(visit: Visit, assessment: Assessment) -> str:
+    """Name what is grave no more by the code or the supply that is named now; empty without.
+
+    Parameters
+    ----------
+    visit : Visit
+        The record.
+    assessment : Assessment
+        What it means.
+    """
+    anew = [each for each in assessment.set_aside if each.is_judged_anew]
+    of: dict[str, list[SetAside]] = {}
+    for each in anew:
+        of.setdefault(each.what, []).append(each)
+    return " ".join(
+        f"A danger or a warning under {what} named before, and neither under the one named now: "
+        f"{_named(visit, told)}."
+        for what, told in of.items()
+    )
+
+
+def _named(visit: Visit, aside: Sequence[SetAside]) -> str:
+    rows = [each.finding.row for each in aside]
+    return "; ".join(f"{row.title} ({visit.name_of(row.subject)})" for row in rows)
 
 
 def each_set_aside(visit: Visit, assessment: Assessment) -> tuple[str, ...]:
@@ -73,6 +99,10 @@ def each_set_aside(visit: Visit, assessment: Assessment) -> tuple[str, ...]:
     """
     return tuple(
         f"{each.finding.row.title} ({visit.name_of(each.finding.row.subject)}), "
+        f"a {each.finding.severity} under {each.what} named before and none under the one named "
+        f"now: {each.finding.row.judgement.explanation}."
+        if each.is_judged_anew
+        else f"{each.finding.row.title} ({visit.name_of(each.finding.row.subject)}), "
         f"set aside by the correction of {each.what}: {each.finding.row.judgement.explanation}."
         for each in assessment.set_aside
     )

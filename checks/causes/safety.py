@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from checks.causes.clue import View
-from checks.check import LIVE_STATES, REPAIR, Check, CircuitState, Measurement, Situation
+from checks.check import LIVE_STATES, REPAIR, Check, CircuitState, Measurement
 from checks.record import Instrument
 from checks.stations.all import BY_ID
 from checks.verdict import Verdict
@@ -62,24 +62,29 @@ def bars(view: View) -> dict[str, tuple[str, ...]]:
     ----------
     Common practice, no source: a wet or burnt part gets no voltage, and a trip that nobody
     understands is not closed onto. What was told of a fault bars until a repair after it says what
-    became of it, and a burn until it is mended; what was seen bars until it is seen sound.
+    became of it, and a burn until it is mended; what was seen bars until it is seen sound. What is
+    asked no more at this installation bars nothing: that a correction set it aside is told.
     """
     s = view.situation.as_it_was  # what was seen on an old part stands until the new one is seen
     is_told_burnt = s.choice("outlet.burn_pattern.place") in BURN_PLACES and not (
         s.choice(f"{REPAIR}.outcome") == "mended" and _is_explained(view, "outlet.burn_pattern")
     )
-    burnt = (*_seen(s, BURNT), *(("outlet.burn_pattern",) if is_told_burnt else ()))
+    told = ("outlet.burn_pattern",) if is_told_burnt and view.asks("outlet.burn_pattern") else ()
+    burnt = (*_seen(view, BURNT), *told)
     reasons = {
         "A part is burnt: no voltage before it is replaced": burnt,
-        "A part is wet: no voltage before it is dry and its insulation tested": _seen(s, WET),
-        "A part is damaged: no voltage before it is replaced": _seen(s, DAMAGED),
+        "A part is wet: no voltage before it is dry and its insulation tested": _seen(view, WET),
+        "A part is damaged: no voltage before it is replaced": _seen(view, DAMAGED),
         **_unknown_trip(view),
     }
     return {reason: checks for reason, checks in reasons.items() if checks}
 
 
-def _seen(s: Situation, references: Sequence[str]) -> tuple[str, ...]:
-    return tuple(r.rpartition(".")[0] for r in references if s.yes(r))
+def _seen(view: View, references: Sequence[str]) -> tuple[str, ...]:
+    """Return the checks that are asked here and were answered yes."""
+    said = view.situation.as_it_was
+    at = ((r.rpartition(".")[0], r) for r in references)
+    return tuple(check for check, r in at if view.asks(check) and said.yes(r))
 
 
 def _is_explained(view: View, check: str) -> bool:

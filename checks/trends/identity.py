@@ -7,7 +7,7 @@ from checks.assess import Assessment
 from checks.check import gone_entries, latest_entries
 from checks.errors import ChecksError
 from checks.path import Station
-from checks.record import ChargingPoint, Visit, Worded
+from checks.record import ChargingPoint, Site, Visit, Worded
 
 PLATE: Final = "charger.nameplate"
 # What stands in the charger's own housing and goes with it when it is replaced.
@@ -32,9 +32,17 @@ def called(visit: Visit) -> Called:
     """Return what the site of a visit is and was called: a correction keeps its identity.
 
     By name and address, and whether it is invented: what is real is never one with what is not.
+    An earlier name counts while its name or its address is as the visit ended. Where both were
+    corrected, the visit was begun under another site, and says nothing of that one.
     """
-    sites = (visit.site, *(c.site for c in visit.corrections if c.site is not None))
-    return frozenset((visit.is_invented, plain(s.name), plain(s.address)) for s in sites)
+    now = _named(visit.site)
+    before = {_named(c.site) for c in visit.corrections if c.site is not None}
+    kept = (b for b in before if now[0] == b[0] or now[1] == b[1])
+    return frozenset((visit.is_invented, *each) for each in (now, *kept))
+
+
+def _named(site: Site) -> tuple[str, str]:
+    return plain(site.name), plain(site.address)
 
 
 def of_one_site(latest: Called, others: Mapping[str, Called]) -> frozenset[str]:

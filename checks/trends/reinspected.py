@@ -1,6 +1,6 @@
 """Findings of earlier visits, known again from visit to visit until they are inspected again."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from enum import StrEnum
 from typing import Final, NamedTuple
 
@@ -138,7 +138,8 @@ def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, 
     """Return the findings that earlier visits left open, and what became of each.
 
     A finding is known by its check and its place. It stays open over visits that did not look at
-    it, whoever made them, and is closed by the first that found it within.
+    it, whoever made them, and is closed by the first that found it within. What a correction set
+    aside stands as it was found, and closes nothing.
 
     Parameters
     ----------
@@ -170,8 +171,7 @@ def reinspections(latest: Seen, earlier: Sequence[Seen]) -> tuple[Reinspection, 
             x[0],
         ),
     )
-    made = _numbered(latest.visit)
-    return tuple(_one(latest.visit, made, each, key[1], rows.get(key)) for key, each in found)
+    return tuple(_one(latest, each, key[1], rows.get(key)) for key, each in found)
 
 
 class _Open(NamedTuple):
@@ -190,7 +190,8 @@ def _left_open(latest: Seen, earlier: Sequence[Seen]) -> dict[tuple[str, str], _
         here = {SITE: SITE, **known[seen.visit.id]}
         found: dict[tuple[str, str], _Open] = {}
         within = set()
-        for row in seen.assessment.rows:
+        # the graver last: what was set aside stands before what is found there since
+        for row in (*seen.assessment.rows, *_aside(seen).values()):
             key = row.check, here.get(row.subject) or f"? {plain(seen.visit.name_of(row.subject))}"
             if row.judgement.verdict in _FOUND:
                 on = _day(seen, row)
@@ -203,6 +204,12 @@ def _left_open(latest: Seen, earlier: Sequence[Seen]) -> dict[tuple[str, str], _
     return open_
 
 
+def _aside(seen: Seen) -> dict[tuple[str, str], Row]:
+    """Return what may be so yet on a visit, set aside by a correction, by check and subject."""
+    rows = (each.finding.row for each in seen.assessment.may_be_so)
+    return {(row.check, row.subject): row for row in rows}
+
+
 def _day(seen: Seen, row: Row) -> str:
     """Return the day on which something was found."""
     entry = _numbered(seen.visit).get(row.judged or 0)
@@ -213,17 +220,15 @@ def _numbered(visit: Visit) -> dict[int, Entry]:
     return {e.number: e for e in visit.entries}
 
 
-def _one(
-    latest: Visit, made: Mapping[int, Entry], found: _Open, place: str, row: Row | None
-) -> Reinspection:
+def _one(latest: Seen, found: _Open, place: str, row: Row | None) -> Reinspection:
     earlier, then = found.seen.visit, found.row
-    standing, now, why = _stands(latest, made, found, place, row)
+    standing, now, why = _stands(latest, found, place, row)
     return Reinspection(
         check=then.check,
         title=then.title,
         station=then.station,
         subject=place if row is not None else "",
-        name=latest.name_of(place) if row is not None else earlier.name_of(then.subject),
+        name=latest.visit.name_of(place) if row is not None else earlier.name_of(then.subject),
         first_on=found.first_on,
         on=found.on,
         visit=earlier.id,
@@ -235,18 +240,20 @@ def _one(
 
 
 def _stands(
-    latest: Visit, made: Mapping[int, Entry], found: _Open, place: str, row: Row | None
+    latest: Seen, found: _Open, place: str, row: Row | None
 ) -> tuple[Standing, Judgement | None, str]:
     if row is None:
         return Standing.NOT_AGAIN, None, "it is not part of this visit"
+    if (row.check, row.subject) in _aside(latest):
+        return Standing.NOT_JUDGED, None, "a correction set it aside"
     judged = row.judgement
     if judged.verdict in _FOUND:
         return Standing.FOUND_AGAIN, judged, ""
     if judged.verdict is Verdict.WITHIN:
         return Standing.CLEARED, judged, ""
-    if found.row.station in OF_THE_UNIT and _is_replaced(latest, found, place):
+    if found.row.station in OF_THE_UNIT and _is_replaced(latest.visit, found, place):
         return Standing.REPLACED, None, "another serial number is on the charger"
-    entry = made.get(row.entry or 0)
+    entry = _numbered(latest.visit).get(row.entry or 0)
     if entry is None and judged.verdict is Verdict.NOT_MEASURED:
         return Standing.NOT_AGAIN, None, ""
     if entry is not None and entry.not_done is not None:

@@ -47,7 +47,8 @@ def findings(sheet: Sheet, case: Case) -> None:
         _block(sheet, finding.severity, finding.row.judgement.verdict, paras)
     for each in aside:
         verdict = each.finding.row.judgement.verdict
-        _block(sheet, each.finding.severity, verdict, tuple(_aside(case, each)))
+        severity = Severity.NOTICE if each.is_judged_anew else each.finding.severity
+        _block(sheet, severity, verdict, tuple(_aside(case, each)))
 
 
 def foreseen(sheet: Sheet, trends: Sequence[PointTrend]) -> None:
@@ -95,6 +96,9 @@ def _aside(case: Case, each: SetAside) -> Iterator[Para]:
     row = each.finding.row
     yield Para(f"{row.title} · {case.place(row.subject)}", style=LEAD)
     said = f"Set aside by the correction of {each.what}. It may be so yet: have it looked at."
+    if each.is_judged_anew:
+        severity = each.finding.severity
+        said = f"A {severity} under {each.what} named before, and none under the one named now."
     yield Para(said, case.clock(each.at), STRONG)
     yield Para(sentence(row.judgement.explanation), "Then")
     yield Para(sentence(row.judgement.remedy), "Then advised", STRONG)

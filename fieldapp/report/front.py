@@ -9,6 +9,7 @@ from checks.assess import (
     Finding,
     NotProved,
     each_set_aside,
+    judged_anew,
     kept_off,
     meaning,
     not_proved,
@@ -139,10 +140,13 @@ def signal(sheet: Sheet, case: Case) -> None:
     if before:
         severity = before[0].before.severity or Severity.WARNING
         _banner(sheet, severity.upper(), stands_still(before), severity)
-    aside = case.assessment.set_aside
+    aside = case.assessment.may_be_so
     if aside:
         severity = aside[0].finding.severity
         _banner(sheet, severity.upper(), set_aside(case.visit, case.assessment), severity)
+    anew = judged_anew(case.visit, case.assessment)
+    if anew:
+        _banner(sheet, Severity.NOTICE.upper(), anew, Severity.NOTICE)
     signoff = case.visit.signoff
     without = not_proved(case.visit, case.assessment)
     if signoff is not None and signoff.decision is Decision.RETURN and any(without):
@@ -219,7 +223,7 @@ def _counts(sheet: Sheet, case: Case) -> None:
 def by_severity(case: Case) -> str:
     """Count the findings of each severity, and those that earlier visits let expect."""
     found = _counted([f.severity for f in case.assessment.findings])
-    aside = _counted([each.finding.severity for each in case.assessment.set_aside])
+    aside = _counted([each.finding.severity for each in case.assessment.may_be_so])
     said = f"Findings by severity: {found}." if found else "No findings."
     if aside and not found:
         said = "No findings stand."

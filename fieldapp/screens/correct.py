@@ -170,6 +170,9 @@ def _told(hangs: Consequence) -> Iterator[Words]:
     if hangs.found:
         yield _bold("Found, and set aside by this; it may be so yet")
         yield from (Words(text=sentence(each)) for each in hangs.found)
+    if hangs.anew:
+        yield _bold("A danger or a warning so far, and neither after this")
+        yield from (Words(text=sentence(each)) for each in hangs.anew)
     again, aside, gone, new = map(len, (hangs.again, hangs.aside, hangs.gone, hangs.new))
     if again:
         yield _bold("1 check to make again" if again == 1 else f"{again} checks to make again")

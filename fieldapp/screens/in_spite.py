@@ -35,10 +35,10 @@ def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
     before = standing_grave(guide.desk.reinspections(guide.open_walk), visit.kind)
     if before:
         cautions.append((str(before[0].before.severity), stands_still(before)))
-    aside = assessment.set_aside
+    aside = assessment.may_be_so
     if aside:
         cautions.append((str(aside[0].finding.severity), set_aside(visit, assessment)))
-        words += each_set_aside(visit, assessment)
+    words += each_set_aside(visit, assessment)
     if any(without):
         cautions.append((Severity.CAUTION.value, NOT_PROVED))
     if without.not_made:

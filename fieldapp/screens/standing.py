@@ -4,10 +4,11 @@ from functools import partial
 
 from kivy.uix.widget import Widget
 
-from checks.assess import each_set_aside, kept_off, set_aside, use
+from checks.assess import each_set_aside, judged_anew, kept_off, set_aside, use
 from checks.intake import BY_ID
 from checks.record import DangerAnswer
 from checks.trends import standing_grave, stands_still
+from checks.verdict import Severity
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.screens.phrases import sentence
@@ -52,14 +53,16 @@ def told_aside(walk: Walk) -> list[Widget]:
     It is told where the visit is summed up and decided on, and not on the way: nobody can look
     again at what is not here.
     """
-    aside = walk.assessment.set_aside
-    if not aside:
+    if not walk.assessment.set_aside:
         return []
-    severity = str(aside[0].finding.severity)
+    told = [(str(a.finding.severity), set_aside) for a in walk.assessment.may_be_so[:1]]
+    if any(each.is_judged_anew for each in walk.assessment.set_aside):
+        told.append((Severity.NOTICE.value, judged_anew))
     card = Card()
     for said in each_set_aside(walk.visit, walk.assessment):
         card.add_widget(Words(text=sentence(said)))
-    return [
-        SeverityBanner(severity=severity, text=set_aside(walk.visit, walk.assessment), role="lead"),
-        card,
+    banners = [
+        SeverityBanner(severity=severity, text=says(walk.visit, walk.assessment), role="lead")
+        for severity, says in told
     ]
+    return [*banners, card]

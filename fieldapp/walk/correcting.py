@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
-from checks.assess import Assessment, assess, lost
+from checks.assess import Assessment, assess, is_judged_anew, lost
 from checks.check import CircuitState, Words
 from checks.check.corrected import is_moved
 from checks.codes import profile
@@ -31,7 +31,9 @@ class Consequence:
     aside : tuple of str
         Titles of the checks that are asked no more; their entries stay in the record.
     found : tuple of str
-        What was found that is a danger or a warning, and would stand no more.
+        What was found that is a danger or a warning, and would be neither any more.
+    anew : tuple of str
+        The same of what is only judged by another code or supply.
     new, gone : tuple of str
         Stations that come to the path of the point, and that go from it.
     dead_first : tuple of str
@@ -41,6 +43,7 @@ class Consequence:
     again: tuple[str, ...] = ()
     aside: tuple[str, ...] = ()
     found: tuple[str, ...] = ()
+    anew: tuple[str, ...] = ()
     new: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
     dead_first: tuple[str, ...] = ()
@@ -52,8 +55,8 @@ class Consequence:
 
     def __bool__(self) -> bool:
         """Whether anything hangs on it."""
-        told = (self.again, self.aside, self.found, self.new, self.gone, self.dead_first)
-        return any(told)
+        told = (self.again, self.aside, self.found, self.anew, self.new, self.gone)
+        return any((*told, self.dead_first))
 
 
 class Correcting(HalfMade):
@@ -176,14 +179,18 @@ def _consequence(before: Visit, was: Assessment, tried: Visit) -> Consequence:
         if row.entry is None or is_asked or row.judgement.verdict is Verdict.NOT_APPLICABLE:
             continue
         aside.append(row.title)
-    found = [f.row for f in lost(was, now)]
+    made = _correction(before, tried, number=1, at=before.started)
+    found: dict[bool, list[str]] = {False: [], True: []}
+    for each in lost(was, now):
+        row = each.row
+        said = f"{row.title} ({before.name_of(row.subject)}): {row.judgement.explanation}"
+        found[is_judged_anew(each, now, made)].append(said)
     points = tuple(p.id for p in before.points if p != tried.point(p.id))
     return Consequence(
         again=tuple(dict.fromkeys(again)),
         aside=tuple(dict.fromkeys(aside)),
-        found=tuple(
-            f"{r.title} ({before.name_of(r.subject)}): {r.judgement.explanation}" for r in found
-        ),
+        found=tuple(found[False]),
+        anew=tuple(found[True]),
         new=tuple(dict.fromkeys(_stations(tried, before, points))),
         gone=tuple(dict.fromkeys(_stations(before, tried, points))),
         dead_first=tuple(p.name for p in tried.points if _is_shut(before, was, now, p.id)),

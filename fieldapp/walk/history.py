@@ -47,7 +47,7 @@ def earlier_visits(store: Store, listing: Listing, visit: Visit) -> tuple[Seen, 
 
 def _assessed(visit: Visit, seal: Seal | None) -> Assessment:
     try:
-        return assess(visit, codes.profile(visit.code), with_set_aside=False)
+        return assess(visit, codes.profile(visit.code))
     except NotAssessedError:
         signed = as_signed(seal)
         if signed is None:

@@ -26,7 +26,6 @@ from checks.record import (
 from fieldapp.store.sealing import Seal
 from fieldapp.store.visits import Store
 from fieldapp.walk import filled, forms
-from fieldapp.walk.aside import sifted, title_of
 from fieldapp.walk.drafts import (
     Taken,
     draft_of,
@@ -40,6 +39,7 @@ from fieldapp.walk.ledger import Clock
 from fieldapp.walk.own_names import next_name, require_own_names
 from fieldapp.walk.questions import Questions
 from fieldapp.walk.refused import WalkError
+from fieldapp.walk.unreadable import sifted, title_of
 
 
 def danger_unfinished(begun: Entry) -> WalkError:

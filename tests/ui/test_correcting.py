@@ -11,6 +11,7 @@ from tests.gallery.walking import begin, desk_in, make
 from tests.ui.driver import TextInput, Ui  # before Kivy: it chooses the window
 from tests.ui.dying import come_up_again, killed
 from tests.ui.hand import Hand
+from tests.unit.test_set_aside import long_run
 
 Open = Callable[[str], Ui]
 
@@ -258,3 +259,25 @@ def test_a_danger_that_a_correction_sets_aside_is_told_before_it_and_at_the_sign
         assert ui.sees("set aside by the correction of Bay 1: Burn marks")
         assert not ui.sees("Nothing wrong was found")
         assert not ui.sees("No finding so far")
+
+
+def test_a_warning_by_the_code_named_before_only_is_told_and_raises_no_alarm(
+    tmp_path: Path, come_up: Open
+) -> None:
+    long = long_run().as_recorded(9)
+    with desk_in(tmp_path) as desk:
+        desk.store.save(long.model_dump(mode="json"))
+        desk.ledger.go("correct", long.id, "code@site")
+    ui = come_up("")
+    hand = Hand(ui)
+    ui.tap_text("NEC (NFPA 70), edition 2023")
+    assert ui.sees("A danger or a warning so far, and neither after this")
+    assert ui.sees("Run length (Bay 1)")
+    assert not ui.sees("it may be so yet")
+    read_to_the_end(hand)
+    ui.tap_text("Correct it")
+    for screen in ("findings", "sign_off"):  # beside the notice that stands, too
+        hand.guide.go(screen)
+        ui.settle()
+        assert ui.sees("under the code named before, and neither under the one named now")
+        assert not ui.sees("may be so yet")

@@ -7,12 +7,14 @@ from typing import Any
 
 import pytest
 
-from checks.record import Correction, NotDone, NotDoneReason, Panel, Role, Visit, VisitKind
+from checks.assess import SetAside
+from checks.record import Correction, Coupler, NotDone, NotDoneReason, Panel, Role, Visit, VisitKind
 from checks.trends import (
     Reinspection,
     Seen,
     SiteError,
     Standing,
+    called,
     reinspections,
     standing_grave,
     stands_still,
@@ -174,6 +176,23 @@ def test_a_site_whose_name_or_address_was_corrected_is_the_same_site(changed: An
         reinspections(on("2025-06-02", site=of_site(**changed)), [FIRST])
 
 
+def test_a_visit_that_was_begun_under_another_site_joins_the_two_in_nothing() -> None:
+    ours, theirs = of_site(address="1 Elm Way"), of_site(name="Oak yard", address="9 Oak Road")
+    halfway = of_site(name="Oak yard", address="1 Elm Way")
+    slipped = on("2024-09-01", plug(**RIGHT), site=theirs)
+    for before in (ours, halfway):
+        slipped = corrected(slipped, site=before)
+    first = on("2024-03-01", plug(**SMALL), site=ours)
+    assert called(slipped.visit) & called(on("2025-06-02", site=theirs).visit)
+    assert not called(slipped.visit) & called(first.visit)
+    assert of_plug(reinspections(on("2025-06-02", site=ours), [first])).is_open
+    for latest, earlier in ((ours, slipped), (theirs, first)):
+        with pytest.raises(SiteError):
+            reinspections(on("2025-06-02", site=latest), [earlier])
+    with pytest.raises(SiteError):
+        reinspections(on("2025-06-02", site=theirs), [slipped, first])
+
+
 def test_a_corrected_site_is_not_one_that_is_real() -> None:
     renamed = corrected(on("2024-09-01", site=of_site(name="Invented yard")), site=visit().site)
     with pytest.raises(SiteError):
@@ -250,6 +269,48 @@ def test_the_gravest_stands_first() -> None:
     both = on("2024-03-01", plug(**SMALL), entry("panel.condition", PANEL, 3, **HOT))
     checks = [r.check for r in reinspections(on("2025-06-02"), [both])]
     assert checks.index("panel.condition") < checks.index(PLUG)
+
+
+HERE, GONE = point(inlet=Coupler.TYPE_1), point(inlet=None)
+INLET = "vehicle.inlet_condition"
+BURNT = entry(INLET, POINT, 2, has_burn_marks=True)
+
+
+def set_aside(day: str) -> Seen:
+    """A visit on which the inlet was burnt, and then it was said that no vehicle is here."""
+    return corrected(on(day, BURNT, points=(GONE,)), points=(HERE,))
+
+
+def of_inlet(latest: Seen, *earlier: Seen) -> list[Reinspection]:
+    return [r for r in reinspections(latest, earlier) if r.check == INLET]
+
+
+def test_what_a_correction_set_aside_is_told_on_the_visits_after() -> None:
+    aside = set_aside("2024-03-01")
+    for earlier in ((aside,), (aside, on("2024-09-01", points=(GONE,)))):
+        (found,) = of_inlet(on("2025-06-02", points=(HERE,)), *earlier)
+        assert (found.standing, found.on) == (Standing.NOT_AGAIN, "2024-03-01")
+        assert found.before.severity is Severity.DANGER
+        assert standing_grave([found], VisitKind.COMMISSIONING) == (found,)
+    (found,) = of_inlet(on("2025-06-02", points=(GONE,)), aside)
+    assert found.is_standing_grave
+    looks = {"has_burn_marks": False, "is_pitted": False, "has_debris": False, "is_cracked": False}
+    sound = on("2024-12-01", entry(INLET, POINT, 2, **looks), points=(HERE,))
+    assert of_inlet(on("2025-06-02", points=(HERE,)), aside, sound) == []
+
+
+def test_a_row_of_what_was_set_aside_closes_nothing() -> None:
+    ended, found_there = on("2024-09-01", plug(**RIGHT)), on("2024-09-01", plug(**SMALL))
+    (lost,) = [f for f in found_there.assessment.findings if f.row.check == PLUG]
+    aside = SetAside(finding=lost, correction=1000, at=ended.visit.started, what="Bay 1")
+    assessment = ended.assessment.model_copy(update={"set_aside": (aside,)})
+    looked = Seen(ended.visit, assessment)
+    assert of_plug(reinspections(ended, [FIRST])).standing is Standing.CLEARED
+    found = of_plug(reinspections(looked, [FIRST]))
+    assert found.is_open
+    assert found.stands == "made again, not judged yet: a correction set it aside"
+    found = of_plug(reinspections(on("2025-06-02"), [FIRST, looked]))
+    assert (found.first_on, found.on, found.is_open) == ("2024-03-01", "2024-09-01", True)
 
 
 def test_another_site_is_refused_and_the_visit_itself_counts_for_nothing() -> None:

@@ -4,7 +4,16 @@ from typing import Any
 
 import pytest
 
-from checks.assess import Assessment, Assessor, assess, each_set_aside, lost, meaning, set_aside
+from checks.assess import (
+    Assessment,
+    Assessor,
+    assess,
+    each_set_aside,
+    judged_anew,
+    lost,
+    meaning,
+    set_aside,
+)
 from checks.codes import profile
 from checks.record import Correction, Coupler, NotDone, NotDoneReason, Visit
 from checks.verdict import Severity, Verdict
@@ -41,6 +50,16 @@ def test_a_danger_whose_check_is_asked_no_more_is_told() -> None:
     assert "set aside by the correction of Bay 1: Burn marks" in said
 
 
+def test_it_is_told_by_the_name_that_a_place_has_now() -> None:
+    first = gone()
+    growing = Assessor(profile(first.code))
+    assert growing.assess(first).set_aside[0].what == "Bay 1"
+    garage = (NONE.model_copy(update={"name": "Garage"}),)
+    renamed = gone(points=garage, corrections=(Correction(number=3, at=NOON, points=(NONE,)),))
+    assert growing.assess(renamed) == found(renamed)
+    assert found(renamed).set_aside[0].what == "Garage"
+
+
 def test_nothing_is_told_of_what_stands_as_it_was_found() -> None:
     for made in (
         visit(points=(HERE,), entries=(BURNT,)),
@@ -68,7 +87,7 @@ def test_it_is_told_until_it_was_looked_at_again(is_left_out: bool) -> None:
     assert [a.correction for a in judged.set_aside] == ([5] if is_left_out else [])
 
 
-def test_what_another_rule_finds_less_grave_stands_as_a_finding() -> None:
+def test_what_another_code_finds_less_grave_is_told_and_raises_no_alarm() -> None:
     made = long_run()
     before = made.as_recorded(9)
     judged = found(made)
@@ -78,9 +97,43 @@ def test_what_another_rule_finds_less_grave_stands_as_a_finding() -> None:
 
     assert severity(found(before)) == [Severity.WARNING]
     assert severity(judged) == [Severity.NOTICE]
-    assert judged.set_aside == ()
-    assert [f.row.check for f in lost(found(before), judged)] == ["run.length"]
+    (aside,) = judged.set_aside
+    assert (aside.finding.row.check, aside.is_judged_anew, judged.may_be_so) == (
+        "run.length",
+        True,
+        (),
+    )
+    assert set_aside(made, judged) == ""
+    (said,) = each_set_aside(made, judged)
+    for words in (said, judged_anew(made, judged)):
+        assert "under the code named before" in words
+        assert "may be so" not in words
+    assert lost(found(before), judged) == (aside.finding,)
     assert lost(judged, found(before)) == ()
+
+
+def test_what_lies_within_by_the_code_named_now_is_no_alarm() -> None:
+    """A point that is corrected too puts it in doubt: something else may be there."""
+    check = "outlet.ground_fault"
+    code = Correction(number=10, at=NOON, code="nec_2023")
+    both = Correction(number=10, at=NOON, code="nec_2023", points=(point(name="Bay 9"),))
+    for made, is_anew in ((code, True), (both, False)):
+        unprotected = visit(
+            code="cec_2021",
+            entries=(
+                entry("breaker.rating", POINT, 1, rated_a="50 A", poles="2"),
+                entry("surroundings.place", POINT, 2, location="dry indoors", wetness="dry"),
+                entry("outlet.configuration", POINT, 3, kind="14-50", count="single"),
+                entry(check, POINT, 4, device="none"),
+            ),
+            corrections=(made,),
+        )
+        judged = found(unprotected)
+        assert judged.row(check, POINT).judgement.verdict is Verdict.WITHIN
+        (aside,) = (a for a in judged.set_aside if a.finding.row.check == check)
+        assert aside.finding.severity is Severity.WARNING
+        assert aside.is_judged_anew is is_anew
+        assert (aside in judged.may_be_so) is not is_anew
 
 
 def long_run() -> Visit:

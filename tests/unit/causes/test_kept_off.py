@@ -5,10 +5,18 @@ Common practice, no source: no voltage on what is burnt or wet, none behind a tr
 
 import pytest
 
-from checks.assess import Assessment, assess
+from checks.assess import Assessment, assess, kept_off
 from checks.codes import profile
-from checks.record import Role, StateEntry, Visit, VisitKind
-from tests.builders import NOON, POINT, entry, with_entries
+from checks.record import (
+    ChargingPoint,
+    Correction,
+    Coupler,
+    Role,
+    StateEntry,
+    Visit,
+    VisitKind,
+)
+from tests.builders import NOON, POINT, entry, hard_wired, point, visit, with_entries
 from tests.sound_visits import built
 from tests.unit.causes.calls import Plain
 
@@ -138,3 +146,33 @@ def test_insulation_in_doubt_tells_nobody_to_keep_a_circuit_dead_that_may_be_ene
     # what the test took off is tightened first; the insulation itself keeps nothing shut
     assert found.points[0].gates[1].waiting == ("breaker.terminal_torque",)
     assert "eep the circuit dead" not in f"{judged.remedy} {judged.settles}"
+
+
+ADAPTED = point(inlet=Coupler.J3400)
+INLET: Plain = {"vehicle.inlet_condition": {"has_burn_marks": True}}
+ADAPTER: Plain = {"adapter.pins": {"has_burn_marks": True}}
+WET: Plain = {"outlet.damage": {"is_wet": True}}
+
+
+def corrected(told: Plain, now: ChargingPoint) -> Assessment:
+    """What is told at a charging point with a vehicle and an adapter, which is then corrected."""
+    first = with_entries(visit(kind=VisitKind.SERVICE_CALL, points=(ADAPTED,)), told)
+    assert kept_off(assess(first, NEC))
+    made = (Correction(number=1000, at=NOON, points=(ADAPTED,)),)
+    return assess(first.model_copy(update={"points": (now,), "corrections": made}), NEC)
+
+
+@pytest.mark.parametrize("told", [INLET, ADAPTER])
+def test_what_is_not_here_since_a_correction_is_told_and_keeps_nothing_off(told: Plain) -> None:
+    """It can be neither mended nor looked at again: it would keep the circuit off for ever."""
+    found = corrected(told, point(inlet=None))
+    assert kept_off(found) == ()
+    assert [a.finding.row.check for a in found.set_aside] == list(told)
+    assert not set(told) & set(found.points[0].gates[1].waiting)
+
+
+@pytest.mark.parametrize("told", [WET, BURNT])
+def test_what_is_asked_still_after_a_correction_keeps_it_off(told: Plain) -> None:
+    found = corrected(told, hard_wired(inlet=Coupler.J3400))
+    assert kept_off(found)
+    assert set(told) & set(found.points[0].gates[1].waiting)

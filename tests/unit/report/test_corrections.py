@@ -9,6 +9,7 @@ from checks.codes import profile
 from checks.record import Correction, Coupler, Site, Visit
 from fieldapp.report.pages import build
 from tests.builders import NOON, PANEL, POINT, Panel, entry, point, visit
+from tests.unit.test_set_aside import long_run
 
 BURNT = {"is_pitted": True}
 
@@ -92,3 +93,16 @@ def test_the_first_page_and_the_sign_off_tell_a_danger_that_a_correction_set_asi
     assert "It may be so yet" in signed
     assert "Set aside by the correction of Bay 1. It may be so yet: have it looked at." in told
     assert "Nothing was found outside or borderline" not in told
+
+
+def test_what_is_a_warning_by_the_code_named_before_only_is_said_and_is_no_alarm():
+    first, *_ = pages = pages_of(long_run())
+    said = (
+        "A danger or a warning under the code named before, and neither under the one named now: "
+        "Run length (Bay 1)."
+    )
+    assert said in first
+    told = " ".join(pages)
+    assert "A warning under the code named before, and none under the one named now." in told
+    assert "may be so yet" not in told
+    assert "Set aside by a correction: 1 warning" not in told

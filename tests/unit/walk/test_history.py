@@ -5,14 +5,15 @@ from pathlib import Path
 import pytest
 
 from checks.check import Situation
-from checks.record import Site
+from checks.record import Correction, Coupler, Site
 from checks.stations.all import BY_ID
 from checks.trends import Seen
 from checks.verdict import Judgement
 from fieldapp.store.visits import Store
 from fieldapp.walk.desk import Desk
 from fieldapp.walk.ledger import Ledger
-from tests.unit.test_trends import seen
+from tests.builders import NOON, POINT, entry, point, visit
+from tests.unit.test_trends import judged, seen
 from tests.unit.walk.test_desk import NOW
 
 
@@ -64,6 +65,25 @@ def test_a_corrected_site_keeps_its_earlier_visits_at_once_and_after_a_restart(
             again.reinspections(walk)
         walk.undo()
         assert [len(t.readings) for t in desk.trends(walk)] == [2]
+
+
+def test_what_an_earlier_visit_set_aside_by_a_correction_is_told_on_the_next(
+    tmp_path: Path, latest: Seen
+) -> None:
+    inlet, here, none = "vehicle.inlet_condition", point(inlet=Coupler.TYPE_1), point(inlet=None)
+    earlier = visit(
+        points=(none,),
+        entries=(entry(inlet, POINT, 1, has_burn_marks=True),),
+        corrections=(Correction(number=2, at=NOON, points=(here,)),),
+        started="2024-06-02T12:00:00Z",
+        id="v2024",
+    )
+    with Store(tmp_path) as store:
+        keep(store, latest, is_signed=False)
+        keep(store, judged(earlier))
+        desk = Desk(Ledger(store, lambda: NOW))
+        found = desk.reinspections(desk.open(latest.visit.id))
+    assert [(r.check, r.is_standing_grave) for r in found] == [(inlet, True)]
 
 
 def test_an_earlier_visit_that_can_be_judged_no_more_counts_as_it_was_signed(
