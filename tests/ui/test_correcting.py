@@ -276,8 +276,11 @@ def test_a_warning_by_the_code_named_before_only_is_told_and_raises_no_alarm(
     assert not ui.sees("it may be so yet")
     read_to_the_end(hand)
     ui.tap_text("Correct it")
-    for screen in ("findings", "sign_off"):  # beside the notice that stands, too
+    for screen, words in (  # beside the notice that stands, too
+        ("findings", "under the code named before and none under the one named now"),
+        ("sign_off", "under the code named before, and neither under the one named now"),
+    ):
         hand.guide.go(screen)
         ui.settle()
-        assert ui.sees("under the code named before, and neither under the one named now")
+        assert ui.sees(words), screen
         assert not ui.sees("may be so yet")
