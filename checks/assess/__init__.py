@@ -20,11 +20,11 @@ from checks.assess.night import NightPlan, nights, notes
 from checks.assess.use import (
     NotProved,
     each_set_aside,
-    judged_anew,
     kept_off,
     meaning,
     not_proved,
     set_aside,
+    told_aside,
     use,
 )
 from checks.assess.work import CLEARED, MENDING, Part, Task, work
@@ -56,7 +56,6 @@ __all__ = [
     "each_set_aside",
     "expected",
     "is_judged_anew",
-    "judged_anew",
     "kept_off",
     "leave_behinds",
     "lost",
@@ -65,6 +64,7 @@ __all__ = [
     "not_proved",
     "notes",
     "set_aside",
+    "told_aside",
     "trial",
     "use",
     "work",

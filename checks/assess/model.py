@@ -124,6 +124,11 @@ class SetAside(Shown):
     what: str
     is_judged_anew: bool = False
 
+    @property
+    def severity(self) -> Severity:
+        """How grave it is to be told: what the code named now makes no doubt of is a notice."""
+        return Severity.NOTICE if self.is_judged_anew else self.finding.severity
+
 
 class Repeat(Shown):
     """A check that was made again after something was mended: as it was found, and as it is now.

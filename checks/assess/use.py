@@ -1,6 +1,6 @@
 """What an assessment means for whoever wants to charge here, in an owner's words."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
 from checks.assess.model import Assessment, SetAside
@@ -61,8 +61,8 @@ def set_aside(visit: Visit, assessment: Assessment) -> str:
     )
 
 
-def judged_anew(visit: Visit, assessment: Assessment) -> str:
-    """Name what is grave no more by the code or the supply that is named now; empty without.
+def told_aside(visit: Visit, assessment: Assessment) -> Iterator[tuple[Severity, str]]:
+    """Say what corrections set aside, first what may be so yet; each with its signal word.
 
     Parameters
     ----------
@@ -71,6 +71,15 @@ def judged_anew(visit: Visit, assessment: Assessment) -> str:
     assessment : Assessment
         What it means.
     """
+    if assessment.may_be_so:
+        yield assessment.may_be_so[0].severity, set_aside(visit, assessment)
+    anew = _judged_anew(visit, assessment)
+    if anew:
+        yield Severity.NOTICE, anew
+
+
+def _judged_anew(visit: Visit, assessment: Assessment) -> str:
+    """Name what is grave no more by the code or the supply that is named now; empty without."""
     anew = [each for each in assessment.set_aside if each.is_judged_anew]
     of: dict[str, list[SetAside]] = {}
     for each in anew:

@@ -5,7 +5,6 @@ from typing import Final
 
 from checks.check import (
     EVERY,
-    AnyInput,
     Caution,
     Check,
     Choice,
@@ -36,6 +35,36 @@ AT_BREAKER: Final = "breaker.terminal_torque"
 AT_PANEL: Final = "panel.terminal_torque"
 TIGHTENED: Final = When("occasion", ("tightening",))
 SEEN: Final = When("occasion", ("found",))
+
+_THEN: Final = (  # asked once the occasion is told
+    Rating(
+        "label",
+        "Torque on the label",
+        dimension=Dimension.TORQUE,
+        units=("N·m", "lbf·in"),
+        plausible=(0.5, 40.0),
+        when=TIGHTENED,
+        help="On the equipment, in its instructions, or from its maker",
+    ),
+    Measurement(
+        "applied",
+        "Torque applied",
+        dimension=Dimension.TORQUE,
+        units=("N·m", "lbf·in"),
+        plausible=(0.5, 40.0),
+        instruments=(InstrumentKind.TORQUE,),
+        access_point="terminal screw, dead",
+        against=EVERY,
+        when=TIGHTENED,
+    ),
+    YesNo("are_all_done", "Every terminal of it done", good=True, when=TIGHTENED),
+    Choice(
+        "found",
+        "Found",
+        options=(Option("loose", "Loose"), Option("not loose", "Not loose")),
+        when=SEEN,
+    ),
+)
 
 
 def torque_check(
@@ -69,7 +98,7 @@ def torque_check(
         or f"Dead, locked and proved: with a torque tool bring every terminal of the {where} to "
         "the value on its label, and enter both. On a later visit do not turn the screw to see: "
         "enter whether the conductor is loose.",
-        inputs=_inputs(check),
+        inputs=(_occasion(check), *_THEN),
         judge=_judge_at(check),
         state=CircuitState.DEAD,
         ends=in_panel,
@@ -88,42 +117,13 @@ def torque_check(
     )
 
 
-def _inputs(check: str) -> tuple[AnyInput, ...]:
-    return (
-        Choice(
-            "occasion",
-            "When",
-            options=(
-                Option("tightening", "While tightening"),
-                Option("found", "Found as it is", where=partial(_is_in_use, check=check)),
-            ),
-        ),
-        Rating(
-            "label",
-            "Torque on the label",
-            dimension=Dimension.TORQUE,
-            units=("N·m", "lbf·in"),
-            plausible=(0.5, 40.0),
-            when=TIGHTENED,
-            help="On the equipment, in its instructions, or from its maker",
-        ),
-        Measurement(
-            "applied",
-            "Torque applied",
-            dimension=Dimension.TORQUE,
-            units=("N·m", "lbf·in"),
-            plausible=(0.5, 40.0),
-            instruments=(InstrumentKind.TORQUE,),
-            access_point="terminal screw, dead",
-            against=EVERY,
-            when=TIGHTENED,
-        ),
-        YesNo("are_all_done", "Every terminal of it done", good=True, when=TIGHTENED),
-        Choice(
-            "found",
-            "Found",
-            options=(Option("loose", "Loose"), Option("not loose", "Not loose")),
-            when=SEEN,
+def _occasion(check: str) -> Choice:
+    return Choice(
+        "occasion",
+        "When",
+        options=(
+            Option("tightening", "While tightening"),
+            Option("found", "Found as it is", where=partial(_is_in_use, check=check)),
         ),
     )
 

@@ -212,12 +212,12 @@ def _aside(seen: Seen) -> dict[tuple[str, str], Row]:
 
 def _day(seen: Seen, row: Row) -> str:
     """Return the day on which something was found."""
-    entry = _numbered(seen.visit).get(row.judged or 0)
+    entry = _entry(seen.visit, row.judged)
     return (seen.visit.started if entry is None else entry.at)[:10]
 
 
-def _numbered(visit: Visit) -> dict[int, Entry]:
-    return {e.number: e for e in visit.entries}
+def _entry(visit: Visit, number: int | None) -> Entry | None:
+    return next((e for e in visit.entries if e.number == number), None)
 
 
 def _one(latest: Seen, found: _Open, place: str, row: Row | None) -> Reinspection:
@@ -253,7 +253,7 @@ def _stands(
         return Standing.CLEARED, judged, ""
     if found.row.station in OF_THE_UNIT and _is_replaced(latest.visit, found, place):
         return Standing.REPLACED, None, "another serial number is on the charger"
-    entry = _numbered(latest.visit).get(row.entry or 0)
+    entry = _entry(latest.visit, row.entry)
     if entry is None and judged.verdict is Verdict.NOT_MEASURED:
         return Standing.NOT_AGAIN, None, ""
     if entry is not None and entry.not_done is not None:

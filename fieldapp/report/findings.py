@@ -47,8 +47,7 @@ def findings(sheet: Sheet, case: Case) -> None:
         _block(sheet, finding.severity, finding.row.judgement.verdict, paras)
     for each in aside:
         verdict = each.finding.row.judgement.verdict
-        severity = Severity.NOTICE if each.is_judged_anew else each.finding.severity
-        _block(sheet, severity, verdict, tuple(_aside(case, each)))
+        _block(sheet, each.severity, verdict, tuple(_aside(case, each)))
 
 
 def foreseen(sheet: Sheet, trends: Sequence[PointTrend]) -> None:

@@ -9,11 +9,10 @@ from checks.assess import (
     Finding,
     NotProved,
     each_set_aside,
-    judged_anew,
     kept_off,
     meaning,
     not_proved,
-    set_aside,
+    told_aside,
     use,
 )
 from checks.causes import Status
@@ -140,13 +139,8 @@ def signal(sheet: Sheet, case: Case) -> None:
     if before:
         severity = before[0].before.severity or Severity.WARNING
         _banner(sheet, severity.upper(), stands_still(before), severity)
-    aside = case.assessment.may_be_so
-    if aside:
-        severity = aside[0].finding.severity
-        _banner(sheet, severity.upper(), set_aside(case.visit, case.assessment), severity)
-    anew = judged_anew(case.visit, case.assessment)
-    if anew:
-        _banner(sheet, Severity.NOTICE.upper(), anew, Severity.NOTICE)
+    for severity, said in told_aside(case.visit, case.assessment):
+        _banner(sheet, severity.upper(), said, severity)
     signoff = case.visit.signoff
     without = not_proved(case.visit, case.assessment)
     if signoff is not None and signoff.decision is Decision.RETURN and any(without):

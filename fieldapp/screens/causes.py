@@ -161,13 +161,12 @@ def _test(test: NextTest) -> Card:
     card.add_widget(Words(text=capital(about), strong=True))
     if test.first:
         card.add_widget(Words(text=f"First: {', '.join(test.first).lower()}."))
-    means = {p.meaning.rsplit(",", 1)[0] for p in test.prospects}
-    if len(means) == 1:
+    meanings = [p.meaning.rsplit(",", 1)[0] for p in test.prospects]
+    if len(set(meanings)) == 1:
         text = "Whatever it shows, the likeliest stays so; it tells how sure that is."
         card.add_widget(Words(text=text, tone="ink_soft"))
         return card
-    for prospect in test.prospects:
-        meaning = prospect.meaning.rsplit(",", 1)[0]
+    for prospect, meaning in zip(test.prospects, meanings, strict=True):
         text = f"If: {prospect.words[:1].lower()}{prospect.words[1:]}. {meaning}."
         card.add_widget(Words(text=text, tone="ink_soft"))
     return card

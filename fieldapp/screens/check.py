@@ -177,7 +177,7 @@ class CheckScreen(SeriesScreen):
         if not number.is_offered:
             self._not_offered(number, keys)
             return
-        self._take = main_key("Type the number", self._take_number, disabled=True)
+        self._take = main_key("Type it", self._take_number, disabled=True)
         self.title_lines = int(is_close())
         display, dock = number.widgets()
         keys, told = self._number_keys(number, keys), self._beside(number, questions)
@@ -259,10 +259,14 @@ class CheckScreen(SeriesScreen):
         if number is None:
             return
         self._take.disabled = not number.value
-        verb = "Add" if isinstance(number.asked, Series) else "Take"
-        self._take.text = f"{verb} {number.value} {number.unit}" if number.value else "Type it"
-        if number.value and is_close() and not is_tight():  # two lines would move the pad
-            self._take.text = "Add it" if isinstance(number.asked, Series) else "Take it"
+        is_added = isinstance(number.asked, Series)
+        if not number.value:
+            self._take.text = "Type it"
+        elif is_close() and not is_tight():  # two lines would move the pad
+            self._take.text = "Add it" if is_added else "Take it"
+        else:
+            verb = "Add" if is_added else "Take"
+            self._take.text = f"{verb} {number.value} {number.unit}"
 
     # -- answers ---------------------------------------------------------------------------------
     def _take_words(self, words: str) -> None:

@@ -173,7 +173,7 @@ def _told(hangs: Consequence) -> Iterator[Words]:
     if hangs.anew:
         yield _bold("A danger or a warning so far, and neither after this")
         yield from (Words(text=sentence(each)) for each in hangs.anew)
-    again, aside, gone, new = map(len, (hangs.again, hangs.aside, hangs.gone, hangs.new))
+    again, aside, gone, new = map(len, (hangs.again, hangs.asked_no_more, hangs.gone, hangs.new))
     if again:
         yield _bold("1 check to make again" if again == 1 else f"{again} checks to make again")
         text = "Each was made before. What was found wrong there stays found until then."
@@ -184,7 +184,7 @@ def _told(hangs: Consequence) -> Iterator[Words]:
             "1 check not asked any more" if is_one else f"{aside} checks not asked any more"
         )
         text = "The entries stay in record and report."
-        yield from (Words(text=_few(hangs.aside)), Words(text=text, tone="ink_soft"))
+        yield from (Words(text=_few(hangs.asked_no_more)), Words(text=text, tone="ink_soft"))
     if gone:
         yield _bold("1 station off the path" if gone == 1 else f"{gone} stations off the path")
         yield Words(text=_few(hangs.gone))

@@ -87,7 +87,7 @@ def _set_aside(walk: Walk) -> list[dict[str, str]]:
             "key": _ASIDE,
             "title": f"Set aside: {aside.finding.row.title}",
             "subtitle": sentence(words),
-            "sign": str(Severity.NOTICE if aside.is_judged_anew else aside.finding.severity),
+            "sign": str(aside.severity),
         }
         for aside, words in zip(found.set_aside, said, strict=True)
     ]

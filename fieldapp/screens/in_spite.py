@@ -37,7 +37,7 @@ def in_spite(guide: Guide, decide: Callable[[str], None]) -> bool:
         cautions.append((str(before[0].before.severity), stands_still(before)))
     aside = assessment.may_be_so
     if aside:
-        cautions.append((str(aside[0].finding.severity), set_aside(visit, assessment)))
+        cautions.append((str(aside[0].severity), set_aside(visit, assessment)))
     words += each_set_aside(visit, assessment)
     if any(without):
         cautions.append((Severity.CAUTION.value, NOT_PROVED))

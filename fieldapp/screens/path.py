@@ -93,7 +93,8 @@ class PathScreen(Screen):
         if walk.is_signed:
             state = "Signed: this record is closed"
         told = f"{done} of {total} entered"
-        again = len(self._stale)
+        stale = [s.row.check for s in walk.steps if s.is_stale]
+        again = len(stale)
         repeat = f"{again} to repeat" if again else ""
         if again:
             state += f" · {repeat}"
@@ -109,12 +110,12 @@ class PathScreen(Screen):
             self.subtitle = " · ".join(filter(None, (walk.point.name, at, told, repeat)))
         if is_low:
             self.subtitle = " · ".join((walk.point.name, state, told))
-            body = [*first, *self._body(), *made, *_in_rows(self._more(changed))]
+            body = [*first, *self._body(stale), *made, *_in_rows(self._more(changed))]
             self.put(body=body, actions=self._actions(changed))
         else:
             is_told = is_grave and not is_large  # a header has one line for it in large text
             status = [] if is_told else [Status(str(summary.verdict), told, state)]
-            body = [*self._body(), *self._more(changed)]
+            body = [*self._body(stale), *self._more(changed)]
             self.put(glance=[*first, *status, *made], body=body, actions=self._actions(changed))
 
     def _tell(self, verdict: str) -> None:
@@ -127,7 +128,7 @@ class PathScreen(Screen):
             self._tag = VerdictTag(verdict=verdict, size_hint_x=None, width=width)
             self.add_to_header(self._tag)
 
-    def _body(self) -> list[Widget]:
+    def _body(self, stale: Sequence[str]) -> list[Widget]:
         walk = self.walk
         body: list[Widget] = []
         if not self.guide.shows_path_beside:
@@ -136,16 +137,11 @@ class PathScreen(Screen):
             view.bind(on_hit=lambda _, station: self._station(station))
             card.add_widget(view)
             body.append(card)
-        if self._stale:
-            body.append(Words(text=f"To repeat: {agenda.titles(self._stale)}.", strong=True))
+        if stale:
+            body.append(Words(text=f"To repeat: {agenda.titles(stale)}.", strong=True))
         if walk.visit.is_invented:
             body.append(Words(text="Invented: people, place and readings are made up."))
         return body
-
-    @property
-    def _stale(self) -> list[str]:
-        """The checks that were made before what they tell of was changed."""
-        return [s.row.check for s in self.walk.steps if s.is_stale]
 
     def _more(self, changed: Sequence[PointTrend]) -> list[KeyButton]:
         walk = self.walk

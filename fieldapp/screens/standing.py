@@ -4,11 +4,11 @@ from functools import partial
 
 from kivy.uix.widget import Widget
 
-from checks.assess import each_set_aside, judged_anew, kept_off, set_aside, use
+from checks.assess import each_set_aside, kept_off, use
+from checks.assess import told_aside as said_aside
 from checks.intake import BY_ID
 from checks.record import DangerAnswer
 from checks.trends import standing_grave, stands_still
-from checks.verdict import Severity
 from fieldapp.screens.guide import Guide
 from fieldapp.screens.interruptions import STAYS_ON_STILL
 from fieldapp.screens.phrases import sentence
@@ -55,14 +55,11 @@ def told_aside(walk: Walk) -> list[Widget]:
     """
     if not walk.assessment.set_aside:
         return []
-    told = [(str(a.finding.severity), set_aside) for a in walk.assessment.may_be_so[:1]]
-    if any(each.is_judged_anew for each in walk.assessment.set_aside):
-        told.append((Severity.NOTICE.value, judged_anew))
     card = Card()
     for said in each_set_aside(walk.visit, walk.assessment):
         card.add_widget(Words(text=sentence(said)))
     banners = [
-        SeverityBanner(severity=severity, text=says(walk.visit, walk.assessment), role="lead")
-        for severity, says in told
+        SeverityBanner(severity=str(severity), text=said, role="lead")
+        for severity, said in said_aside(walk.visit, walk.assessment)
     ]
     return [*banners, card]

@@ -28,7 +28,7 @@ class Consequence:
     ----------
     again : tuple of str
         Titles of the checks that are owed again: they looked at what is not there.
-    aside : tuple of str
+    asked_no_more : tuple of str
         Titles of the checks that are asked no more; their entries stay in the record.
     found : tuple of str
         What was found that is a danger or a warning, and would be neither any more.
@@ -41,7 +41,7 @@ class Consequence:
     """
 
     again: tuple[str, ...] = ()
-    aside: tuple[str, ...] = ()
+    asked_no_more: tuple[str, ...] = ()
     found: tuple[str, ...] = ()
     anew: tuple[str, ...] = ()
     new: tuple[str, ...] = ()
@@ -55,7 +55,7 @@ class Consequence:
 
     def __bool__(self) -> bool:
         """Whether anything hangs on it."""
-        told = (self.again, self.aside, self.found, self.anew, self.new, self.gone)
+        told = (self.again, self.asked_no_more, self.found, self.anew, self.new, self.gone)
         return any((*told, self.dead_first))
 
 
@@ -172,13 +172,13 @@ def _consequence(before: Visit, was: Assessment, tried: Visit) -> Consequence:
     rows = {(r.check, r.subject): r for r in now.rows}
     known = {(r.check, r.subject) for r in was.rows if r.is_owed_again}
     again = [r.title for key, r in rows.items() if r.is_owed_again and key not in known]
-    aside = []
+    asked_no_more = []
     for row in was.rows:
         here = rows.get((row.check, row.subject))
         is_asked = here is not None and here.judgement.verdict is not Verdict.NOT_APPLICABLE
         if row.entry is None or is_asked or row.judgement.verdict is Verdict.NOT_APPLICABLE:
             continue
-        aside.append(row.title)
+        asked_no_more.append(row.title)
     made = _correction(before, tried, number=1, at=before.started)
     found: dict[bool, list[str]] = {False: [], True: []}
     for each in lost(was, now):
@@ -188,7 +188,7 @@ def _consequence(before: Visit, was: Assessment, tried: Visit) -> Consequence:
     points = tuple(p.id for p in before.points if p != tried.point(p.id))
     return Consequence(
         again=tuple(dict.fromkeys(again)),
-        aside=tuple(dict.fromkeys(aside)),
+        asked_no_more=tuple(dict.fromkeys(asked_no_more)),
         found=tuple(found[False]),
         anew=tuple(found[True]),
         new=tuple(dict.fromkeys(_stations(tried, before, points))),

@@ -16,7 +16,9 @@ from fieldapp.store.visits import Stored
 def summary(stored: Stored) -> dict[str, Any]:
     """Return the few words and counts that a list of visits shows; of a signed one as signed."""
     visit = read_visit(stored.visit)
-    found = as_signed(stored.seal) or assess(visit, codes.profile(visit.code))
+    found = as_signed(stored.seal)
+    if found is None:  # nothing of what was set aside is in the list
+        found = assess(visit, codes.profile(visit.code), with_set_aside=False)
     return {
         "site": visit.site.name,
         "address": visit.site.address,

@@ -9,10 +9,10 @@ from checks.assess import (
     Assessor,
     assess,
     each_set_aside,
-    judged_anew,
     lost,
     meaning,
     set_aside,
+    told_aside,
 )
 from checks.codes import profile
 from checks.record import Correction, Coupler, NotDone, NotDoneReason, Visit
@@ -105,7 +105,7 @@ def test_what_another_code_finds_less_grave_is_told_and_raises_no_alarm() -> Non
     )
     assert set_aside(made, judged) == ""
     (said,) = each_set_aside(made, judged)
-    for words in (said, judged_anew(made, judged)):
+    for words in (said, dict(told_aside(made, judged))[Severity.NOTICE]):
         assert "under the code named before" in words
         assert "may be so" not in words
     assert lost(found(before), judged) == (aside.finding,)

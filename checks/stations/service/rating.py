@@ -143,13 +143,14 @@ def _judge_bus(
     total_a = (device_a or 0.0) + (output_a or 0.0) * ratio.value
     labels = (("the device ahead of it", device_a), ("the output", output_a))
     left = ", ".join(label for label, read_a in labels if read_a is None)
-    words, missing = f"{total_a:g} A on the bus", f"Still open: {left}"
+    missing = f"Still open: {left}" if left else ""
+    words, working = f"{total_a:g} A on the bus", ""
     if device_a is not None and output_a is not None:
         words = (
             f"Device {device_a:g} A and {ratio.value:g} × {output_a:g} A of other sources add up "
             f"to {total_a:g} A on the bus"
         )
-        missing = ""
+        working = f"{device_a:g} A + {output_a:g} A × {ratio.value:g} = {total_a:g} A"
     judged = compare(
         total_a,
         "A",
@@ -160,9 +161,7 @@ def _judge_bus(
         "ways, such as the sum of all breakers on the bus or a listed power control system; or "
         "feed the chargers from a panel that the other source does not share",
         severity=Severity.WARNING,
-        working=()
-        if missing
-        else (f"{device_a:g} A + {output_a:g} A × {ratio.value:g} = {total_a:g} A",),
+        working=tuple(filter(None, [working])),
     )
     return known_part(judged, missing)
 

@@ -68,7 +68,7 @@ def test_another_inlet_brings_the_adapter_and_owes_again_what_looked_at_the_vehi
     look_at(w, "connector.pins")
     look_at(w, "vehicle.inlet_condition")
     hangs = w.walk.consequence(INLET, Coupler.J3400.value)
-    assert (hangs.new, hangs.gone, hangs.aside) == (("Adapter",), (), ())
+    assert (hangs.new, hangs.gone, hangs.asked_no_more) == (("Adapter",), (), ())
     assert hangs.again == ("Vehicle's inlet",)
     assert w.walk.visit.corrections == ()  # it was only asked
     w.do(lambda walk: walk.correct(INLET, Coupler.J3400.value))
@@ -95,7 +95,7 @@ def test_an_entry_of_a_station_that_is_no_more_stays_in_the_record(walks: Walks)
     w = walks(points=ADAPTED)
     look_at(w, "adapter.pins")
     hangs = w.walk.consequence(INLET, Coupler.TYPE_1.value)
-    assert (hangs.gone, hangs.aside) == (("Adapter",), ("Adapter: pins and housing",))
+    assert (hangs.gone, hangs.asked_no_more) == (("Adapter",), ("Adapter: pins and housing",))
     w.do(lambda walk: walk.correct(INLET, Coupler.TYPE_1.value))
     assert [e.check for e in w.walk.visit.entries] == ["adapter.pins"]
     assert not [r for r in w.walk.assessment.rows if r.station is Station.ADAPTER]
