@@ -19,6 +19,7 @@ from fieldapp.theme import FONT_FILES, PALETTES, asset, rgb
 
 PALETTE: Final = {**PALETTES["day"], "surface": "#FFFFFF"}  # the page is the paper
 _ROUND_FROM: Final = 1.6  # thinner strokes need no round ends [pt]
+_BELOW_SECTION, _BELOW_HEADING = 5.0, 2.0  # [pt]
 _MIDDLE: Final = 0.35  # from a line's middle down to its baseline, in em: half of the capitals
 
 
@@ -206,7 +207,7 @@ class Sheet:
         alone.
         """
         self.y += 16 if self.y > TOP else 0
-        self.need(SECTION.leading + room)
+        self.need(SECTION.leading + _BELOW_SECTION + room)
         self.pdf.set_y(self.y)
         self.pdf.start_section(self.clean(say(title)))
         self.y += SECTION.leading
@@ -214,14 +215,14 @@ class Sheet:
         self.disc((SPINE, middle), 5.5, "accent")
         self.disc((SPINE, middle), 2.6, "surface")
         self.put(LEFT, self.y - SECTION.leading * 0.25, title, SECTION)
-        self.y += 5
+        self.y += _BELOW_SECTION
 
     def heading(self, title: str, room: float = 60.0) -> None:
         """Set a heading below a section's, with room for what it heads."""
         self.y += 8 if self.y > self.top else 0
-        self.need(LEAD.leading + room)
+        self.need(LEAD.leading + _BELOW_HEADING + room)
         self.flow(title, LEAD, "accent")
-        self.y += 2
+        self.y += _BELOW_HEADING
 
     # -- shapes --------------------------------------------------------------------------------
     def rule(self, color: str = "line", width: float = 0.7) -> None:

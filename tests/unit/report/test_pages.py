@@ -16,6 +16,7 @@ from fieldapp.report import drawings
 from fieldapp.report.drawings import Drawing
 from fieldapp.report.embedded import document
 from fieldapp.report.errors import ReportError
+from fieldapp.report.layout import BOTTOM
 from fieldapp.report.pages import build
 from fieldapp.report.sheet import Sheet
 from fieldapp.report.words import DEFERENCE, Case
@@ -340,6 +341,18 @@ def test_a_number_is_never_parted_from_its_unit_or_its_uncertainty() -> None:
         for width in range(60, 300, 3):
             for line in sheet.lines(said, width):
                 assert not re.search(r"(\d|±)$|^[±·]", line), (width, line)
+
+
+@pytest.mark.parametrize("of", ["section", "heading"])
+def test_no_title_stands_alone_at_the_foot_of_a_page(of: str) -> None:
+    """What needs the room that a title was begun with is on the title's own page."""
+    with closing(Sheet(matter.MADE)) as sheet:
+        for left in range(90, 160):
+            sheet.y = BOTTOM - left
+            getattr(sheet, of)("Findings", 80.0)
+            page = sheet.pdf.page
+            sheet.need(80.0)
+            assert sheet.pdf.page == page, left
 
 
 def test_a_minus_is_printed_as_a_minus_and_a_hyphen_as_a_hyphen() -> None:
